@@ -1,0 +1,21 @@
+/* Hoopwright: with a command it works without a window; without one it opens the workbench. */
+#include <locale.h>
+
+#include <glib/gi18n.h>
+
+#include "commands/commands.h"
+#include "workbench/application.h"
+
+int
+main (int argc, char **argv)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, HW_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+
+  if (hw_commands_wanted (argc, argv))
+    return hw_commands_run (argc, argv);
+
+  return hw_application_main (argc, argv);
+}

@@ -1,0 +1,65 @@
+/* A print job: numbered pages of one paper size, drawn with cairo by the same code on PDF and on the printer. User space of a page is
+ * millimetres from the sheet's top left corner. */
+#pragma once
+
+#include <cairo.h>
+#include <gio/gio.h>
+
+#include "../planning/plan.h"
+#include "sheet-size.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_PAPER_TEMPLATES,  /* one true-size template per motif */
+  HW_PAPER_LAYOUT,     /* the whole scene tiled at true size */
+  HW_PAPER_BENCH_SHEET /* overview, then a page per hooping */
+} HwPaperKind;
+
+typedef struct
+{
+  HwPaperKind kind;
+  const HwSheetSize *sheet;
+  HwUnit unit;
+  double sheet_margin; /* mm left white on all sides, 10 */
+  double tile_overlap; /* mm shared by neighbouring pages, 10 */
+} HwPaperOptions;
+
+#define HW_PAPER_ERROR (hw_paper_error_quark ())
+typedef enum
+{
+  HW_PAPER_ERROR_NOTHING, /* nothing to print */
+  HW_PAPER_ERROR_WRITE
+} HwPaperError;
+GQuark
+hw_paper_error_quark (void);
+
+typedef struct _HwPrintJob HwPrintJob;
+
+/* Lays out the pages. The plan's snapshot is what is printed. Returns: (transfer full) (nullable) */
+HwPrintJob *
+hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error);
+void
+hw_print_job_free (HwPrintJob *job);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPrintJob, hw_print_job_free)
+
+guint
+hw_print_job_n_pages (const HwPrintJob *job);
+/* Sheet size of a page as laid out (may be turned to landscape). */
+void
+hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double *height);
+/* cr's user space must be millimetres with the origin at the sheet's top left. */
+void
+hw_print_job_draw_page (const HwPrintJob *job, guint page, cairo_t *cr);
+
+/* Writes all pages as one PDF, beside and then renamed. Several jobs may follow one another in one file. */
+gboolean
+hw_print_jobs_write_pdf (HwPrintJob *const *jobs,
+                         guint n_jobs,
+                         const char *title,
+                         const char *path,
+                         GCancellable *cancellable,
+                         GError **error);
+
+G_END_DECLS

@@ -1,0 +1,122 @@
+/* A plan: the ordered hoopings that stitch a scene, how good it is known to be, and what to look at.
+ * Immutable once made; shared by reference; holds the snapshot it was made for, and speaks of motifs and
+ * hoops by their index in it. */
+#pragma once
+
+#include "../geometry/units.h"
+#include "../scene/snapshot.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_PLAN_OPTIMAL,    /* the lower bound meets the count */
+  HW_PLAN_FEASIBLE,   /* a plan for every motif, perhaps not the fewest */
+  HW_PLAN_UNPLANNABLE /* some motif cannot be stitched; the hoopings hold the others */
+} HwPlanStatus;
+
+typedef struct
+{
+  char letter[4]; /* "A", "B" ... */
+  HwPoint at;     /* fabric mm */
+} HwMark;
+
+typedef enum
+{
+  HW_PLACE_FREE,
+  HW_PLACE_PINNED,
+  HW_PLACE_FROZEN
+} HwPlaceHold;
+
+typedef struct
+{
+  guint hoop;     /* index into the snapshot's hoops */
+  HwPoint centre; /* fabric mm */
+  double angle;   /* degrees */
+  HwPlaceHold hold;
+  guint *motifs; /* indices in stitch order */
+  guint n_motifs;
+  HwMark *marks; /* besides the centre cross */
+  guint n_marks;
+  double *predicted_error; /* mm, one for each of motifs */
+  guint thread_changes;    /* changes met inside it, with the one on entering it */
+  guint stitches;
+  double minutes; /* setting, changes and stitching */
+  double margin;  /* mm: smallest free distance from motif to field side (clearance included) */
+} HwHooping;
+
+typedef enum
+{
+  HW_PROBLEM_OVERSIZE, /* no hoop takes the motif */
+  HW_PROBLEM_OUTSIDE_EDGE_LINE,
+  HW_PROBLEM_OUTSIDE_CLOTH,
+  HW_PROBLEM_ORDER_LOOP, /* ties that contradict */
+  HW_PROBLEM_ARTWORK,    /* artwork missing or unreadable */
+  HW_PROBLEM_OUTLINE_REPAIRED,
+  HW_PROBLEM_PIN,    /* a pin that cannot be kept */
+  HW_PROBLEM_MARKS,  /* fewer than two usable marks */
+  HW_PROBLEM_NO_HOOP /* the scene has no hoop */
+} HwProblemKind;
+
+typedef struct
+{
+  HwProblemKind kind;
+  int motif;      /* index, or -1 */
+  int hooping;    /* index, or -1 */
+  double amount;  /* mm, where the kind has a measure */
+  HwPoint where;  /* fabric mm: where it shows */
+  gboolean grave; /* the scene cannot be stitched whole because of it */
+  char *text;     /* one warm, exact sentence */
+} HwProblem;
+
+typedef struct
+{
+  gatomicrefcount ref_count;
+  HwSnapshot *snapshot;
+  HwPlanStatus status;
+  guint lower_bound;
+  char *proof;         /* one sentence: why not fewer; or NULL */
+  guint *proof_motifs; /* the motifs it speaks of */
+  guint n_proof_motifs;
+  HwHooping *hoopings;
+  guint n_hoopings;
+  guint thread_changes;
+  double minutes;
+  GPtrArray *problems; /* HwProblem, owned */
+} HwPlan;
+
+HwPlan *
+hw_plan_new (const HwSnapshot *snapshot);
+HwPlan *
+hw_plan_ref (const HwPlan *plan);
+void
+hw_plan_unref (HwPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
+
+/* The hooping that stitches the motif, or -1. */
+int
+hw_plan_hooping_of (const HwPlan *plan, guint motif);
+/* The nick used in files: "outside-edge-line" and so on. */
+const char *
+hw_problem_nick (HwProblemKind kind);
+const char *
+hw_plan_status_nick (HwPlanStatus status);
+
+/* "5 hoopings, proven fewest · 18 thread changes · about 3 h 10". Returns: (transfer full) */
+char *
+hw_plan_sentence (const HwPlan *plan);
+
+/* Checks the plan against rules 1 to 4 and 8 from its snapshot alone, sharing no code with the search.
+ * Returns FALSE and a sentence when a rule is broken. For tests and for `check`. */
+gboolean
+hw_plan_verify (const HwPlan *plan, GError **error);
+
+#define HW_PLAN_ERROR (hw_plan_error_quark ())
+typedef enum
+{
+  HW_PLAN_ERROR_BROKEN_RULE
+} HwPlanError;
+GQuark
+hw_plan_error_quark (void);
+
+G_END_DECLS

@@ -1,0 +1,45 @@
+/* A needle list: where the needle goes, stitch by stitch, in the motif's own mm (y down, origin at its
+ * centre). Immutable and shared by reference. */
+#pragma once
+
+#include "../geometry/point.h"
+#include "colour.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_NEEDLE_STITCH, /* the needle goes down here, thread drawn from the point before */
+  HW_NEEDLE_JUMP,   /* moved here without a stitch */
+  HW_NEEDLE_TRIM,   /* thread cut here */
+  HW_NEEDLE_COLOUR, /* the next thread is put in */
+  HW_NEEDLE_END
+} HwNeedleAction;
+
+typedef struct
+{
+  float x, y;
+  guint16 thread; /* index of the thread within the list's threads */
+  guint8 action;  /* HwNeedleAction */
+} HwNeedlePoint;
+
+typedef struct
+{
+  gatomicrefcount ref_count;
+  HwNeedlePoint *points;
+  guint n_points;
+  char **threads; /* names in order of first use, NULL-terminated */
+  guint n_stitches;
+  HwBox box; /* of the stitches */
+} HwNeedleList;
+
+/* Takes over points and threads (both g_malloc'ed). Returns: (transfer full) */
+HwNeedleList *
+hw_needle_list_new (HwNeedlePoint *points, guint n_points, char **threads);
+HwNeedleList *
+hw_needle_list_ref (const HwNeedleList *list);
+void
+hw_needle_list_unref (HwNeedleList *list);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwNeedleList, hw_needle_list_unref)
+
+G_END_DECLS

@@ -1,0 +1,176 @@
+/* The plain records a scene is made of. A record is filled by whoever makes it and never changed once a
+ * snapshot holds it; to change one, copy it. They are shared by reference, so equal pointers mean an
+ * unchanged thing: the planner relies on that. JsonObject *unknown keeps the keys of the file this
+ * version does not know (may be NULL, never changed). */
+#pragma once
+
+#include <json-glib/json-glib.h>
+
+#include "../geometry/outline.h"
+#include "colour.h"
+#include "needle-list.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_HOLD_FLOATED, /* stuck on hooped adhesive stabiliser */
+  HW_HOLD_CLAMPED  /* held in the ring itself: the frame must lie on the cloth */
+} HwHold;
+
+typedef struct
+{
+  double width, height; /* mm */
+  HwColour colour;
+  HwHold hold;
+  JsonObject *unknown;
+} HwFabric;
+
+typedef enum
+{
+  HW_EDGE_POLYGON,
+  HW_EDGE_RECTANGLE,
+  HW_EDGE_ROUNDED,
+  HW_EDGE_ELLIPSE
+} HwEdgeShape;
+
+/* Refcounted, immutable. */
+typedef struct
+{
+  gatomicrefcount ref_count;
+  HwEdgeShape shape;    /* how it was drawn; the points below are what counts */
+  double corner_radius; /* mm, for HW_EDGE_ROUNDED */
+  HwOutline *outline;   /* one simple ring, fabric mm */
+  double margin;        /* mm: stitching stays this far inside */
+  JsonObject *unknown;
+} HwEdgeLine;
+
+typedef enum
+{
+  HW_TURN_ANY,
+  HW_TURN_QUARTER /* 0, 90, 180, 270 */
+} HwTurn;
+
+/* Refcounted, immutable. */
+typedef struct
+{
+  gatomicrefcount ref_count;
+  char *id;
+  char *name;
+  double field_width, field_height; /* mm */
+  double frame_width, frame_height; /* mm, outer; at least the field */
+  double clearance;                 /* mm kept free inside the field on every side */
+  HwTurn turn;
+  JsonObject *unknown;
+} HwHoop;
+
+typedef struct
+{
+  char *name;
+  HwColour colour;
+  guint stitches;
+  JsonObject *unknown;
+} HwThreadBlock;
+
+/* Refcounted, immutable. */
+typedef struct
+{
+  gatomicrefcount ref_count;
+  char *id;
+  char *name;
+  HwOutline *outline; /* motif mm, origin at its centre */
+  HwPlacement placement;
+  HwThreadBlock *threads;
+  guint n_threads;
+  char *artwork;             /* path relative to the scene file, or NULL */
+  char *artwork_kind;        /* "needles" so far, or NULL */
+  HwNeedleList *needles;     /* the artwork as read, or NULL */
+  char *artwork_trouble;     /* one sentence why the artwork could not be read, or NULL */
+  gboolean outline_repaired; /* the file's outline crossed itself and was mended */
+  char **before; /* ids of motifs stitched after this one by the person's own wish; NULL or NULL-terminated */
+  gboolean locked;
+  char *note; /* where the motif comes from, what its licence allows; or NULL */
+  JsonObject *unknown;
+} HwMotif;
+
+/* A hooping held fast: pinned by the person, or frozen because it is stitched. Refcounted, immutable. */
+typedef struct
+{
+  gatomicrefcount ref_count;
+  char *hoop; /* hoop id */
+  HwPoint centre;
+  double angle;
+  char **motifs; /* motif ids in stitch order */
+  JsonObject *unknown;
+} HwPin;
+
+/* The machine and the pace of work: common practice, no source; all adjustable. */
+typedef struct
+{
+  double stitches_per_minute; /* 600 */
+  double turn_step;           /* degrees, 1 */
+  double shift_step;          /* mm, 0.1 */
+  double minutes_per_change;  /* 1.5 */
+  double minutes_per_hooping; /* 8 */
+  JsonObject *unknown;
+} HwMachine;
+
+void
+hw_machine_set_defaults (HwMachine *machine);
+
+/* Each _new() gives a zeroed record with reference 1 for the caller to fill; _copy() gives such a record with
+ * deep-enough copies of all fields (shared parts by reference). */
+HwEdgeLine *
+hw_edge_line_new (void);
+HwEdgeLine *
+hw_edge_line_copy (const HwEdgeLine *edge);
+HwEdgeLine *
+hw_edge_line_ref (const HwEdgeLine *edge);
+void
+hw_edge_line_unref (HwEdgeLine *edge);
+/* The offered shapes, inside the box. Returns: (transfer full) */
+HwEdgeLine *
+hw_edge_line_new_shape (HwEdgeShape shape, HwBox box, double corner_radius, double margin);
+
+HwHoop *
+hw_hoop_new (void);
+HwHoop *
+hw_hoop_copy (const HwHoop *hoop);
+HwHoop *
+hw_hoop_ref (const HwHoop *hoop);
+void
+hw_hoop_unref (HwHoop *hoop);
+
+HwMotif *
+hw_motif_new (void);
+HwMotif *
+hw_motif_copy (const HwMotif *motif);
+HwMotif *
+hw_motif_ref (const HwMotif *motif);
+void
+hw_motif_unref (HwMotif *motif);
+guint
+hw_motif_stitches (const HwMotif *motif); /* over all thread blocks */
+/* Takes copies. */
+void
+hw_motif_set_threads (HwMotif *motif, const HwThreadBlock *threads, guint n_threads);
+
+HwPin *
+hw_pin_new (void);
+HwPin *
+hw_pin_copy (const HwPin *pin);
+HwPin *
+hw_pin_ref (const HwPin *pin);
+void
+hw_pin_unref (HwPin *pin);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwEdgeLine, hw_edge_line_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHoop, hw_hoop_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMotif, hw_motif_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPin, hw_pin_unref)
+
+/* Two blocks are stitched in the same thread when name and colour agree. */
+gboolean
+hw_thread_same (const HwThreadBlock *a, const HwThreadBlock *b);
+
+G_END_DECLS

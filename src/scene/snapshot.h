@@ -1,0 +1,48 @@
+/* An immutable picture of a whole scene at one moment: what the planner plans, the paper prints, the file
+ * keeps and the history remembers. Cheap: it shares its records with its neighbours. Fill one from
+ * hw_snapshot_new(), then treat it as const; from then on any thread may read it. */
+#pragma once
+
+#include "records.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gatomicrefcount ref_count;
+  char *name;
+  HwFabric fabric;
+  HwEdgeLine *edge_line;
+  GPtrArray *hoops;  /* HwHoop, owned references */
+  GPtrArray *motifs; /* HwMotif, back to front */
+  HwMachine machine;
+  GPtrArray *pins;   /* HwPin: hoopings the person holds fast */
+  GPtrArray *frozen; /* HwPin: hoopings already stitched, in the order they were */
+  JsonObject *unknown;
+} HwSnapshot;
+
+HwSnapshot *
+hw_snapshot_new (void); /* empty: one 700 x 540 cloth, no hoops, no motifs */
+/* A shallow copy to change before it is shared. Returns: (transfer full) */
+HwSnapshot *
+hw_snapshot_copy (const HwSnapshot *snapshot);
+HwSnapshot *
+hw_snapshot_ref (const HwSnapshot *snapshot);
+void
+hw_snapshot_unref (HwSnapshot *snapshot);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSnapshot, hw_snapshot_unref)
+
+#define hw_snapshot_motif(s, i) ((const HwMotif *)g_ptr_array_index ((s)->motifs, (i)))
+#define hw_snapshot_hoop(s, i) ((const HwHoop *)g_ptr_array_index ((s)->hoops, (i)))
+
+/* Index by id, or -1. */
+int
+hw_snapshot_find_motif (const HwSnapshot *snapshot, const char *id);
+int
+hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id);
+
+/* True when nothing a person could see or save differs. */
+gboolean
+hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b);
+
+G_END_DECLS

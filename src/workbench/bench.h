@@ -1,0 +1,105 @@
+/* One scene being worked on: the scene, its file, its history, what is selected, its plan. The canvas and the panes watch it and call its
+ * verbs; nothing here draws. */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "../planning/plan-runner.h"
+#include "../scene/scene.h"
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_BENCH (hw_bench_get_type ())
+G_DECLARE_FINAL_TYPE (HwBench, hw_bench, HW, BENCH, GObject)
+
+/* Properties (all with notify): "scene" (HwScene, construct-only), "plan" (HwPlan boxed-free pointer; use hw_bench_get_plan()), "planning" (gboolean),
+ * "unit" (HwUnit as int), "chosen-hooping" (int, -1 none), "stage" (int: -1 the whole picture; k >= 0: as the cloth will be when hooping k begins;
+ * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL).
+ * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags). */
+HwBench *
+hw_bench_new (void);
+
+HwScene *
+hw_bench_get_scene (HwBench *bench);
+/* The newest plan, made for a snapshot that may be an edit older than the scene; or NULL. (transfer none) */
+const HwPlan *
+hw_bench_get_plan (HwBench *bench);
+HwUnit
+hw_bench_get_unit (HwBench *bench);
+void
+hw_bench_set_unit (HwBench *bench, HwUnit unit);
+
+/* Replaces the scene by the file's; the history starts anew. */
+gboolean
+hw_bench_open (HwBench *bench, const char *path, GError **error);
+gboolean
+hw_bench_save (HwBench *bench, const char *path, GError **error); /* path NULL: where it was opened */
+void
+hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot);
+
+/* Selection: motif ids, in stitch order. Selecting a motif leaves the chosen hooping alone. */
+gboolean
+hw_bench_is_selected (HwBench *bench, const char *motif_id);
+/* Returns: (transfer container): HwSceneMotif, back to front */
+GPtrArray *
+hw_bench_get_selection (HwBench *bench);
+void
+hw_bench_select_only (HwBench *bench, const char *motif_id); /* NULL: nothing */
+void
+hw_bench_select_toggle (HwBench *bench, const char *motif_id);
+void
+hw_bench_select_ids (HwBench *bench, const char *const *motif_ids);
+void
+hw_bench_select_all (HwBench *bench);
+
+int
+hw_bench_get_chosen_hooping (HwBench *bench);
+void
+hw_bench_choose_hooping (HwBench *bench, int hooping);
+int
+hw_bench_get_stage (HwBench *bench);
+void
+hw_bench_set_stage (HwBench *bench, int stage);
+
+/* Edits. Between begin and end the scene may be changed freely (and is planned live); end puts one named step in the history if
+ * anything differs; cancel restores. Edits of the same name within 800 ms, made with merge TRUE, become one step. They do not nest. */
+void
+hw_bench_begin_edit (HwBench *bench, const char *name, gboolean merge);
+void
+hw_bench_end_edit (HwBench *bench);
+void
+hw_bench_cancel_edit (HwBench *bench);
+void
+hw_bench_undo (HwBench *bench);
+void
+hw_bench_redo (HwBench *bench);
+
+/* Verbs on the selection, each one step in the history with a name such as "move Fig branch" or "move 3 motifs". Locked motifs are left alone. */
+void
+hw_bench_nudge (HwBench *bench, double dx, double dy);
+void
+hw_bench_bring_forward (HwBench *bench);
+void
+hw_bench_send_back (HwBench *bench);
+void
+hw_bench_mirror (HwBench *bench);
+void
+hw_bench_duplicate (HwBench *bench);
+void
+hw_bench_delete (HwBench *bench);
+void
+hw_bench_set_locked (HwBench *bench, gboolean locked);
+/* "move Fig branch" / "move 3 motifs" for the selection and a translated verb. Returns: (transfer full) */
+char *
+hw_bench_edit_name (HwBench *bench, const char *verb);
+
+/* Pins the hooping that these motifs (indices of the plan's snapshot) get: hoop and pose as the candidate says. For a single motif or a chosen
+ * hooping; removes other pins of the same motifs. One step in the history. */
+void
+hw_bench_take_candidate (
+    HwBench *bench, const guint *motifs, guint n_motifs, guint hoop, HwPoint centre, double angle);
+/* Takes the pin of a pinned hooping away again. */
+void
+hw_bench_unpin (HwBench *bench, guint hooping);
+
+G_END_DECLS
