@@ -4,11 +4,13 @@
 #include <glib/gi18n.h>
 
 #include "commands/commands.h"
+#include "places.h"
 #include "workbench/application.h"
 
 int
 main (int argc, char **argv)
 {
+  hw_places_prepare ();
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, HW_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");

@@ -1,0 +1,12 @@
+/* Where the program finds its own files, installed or run from its build folder. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Run from a build folder: points the settings schema, the data folder and the guide to the source tree and build folder (by
+ * the environment, unless already set there). Installed: does nothing. Call before anything else. */
+void hw_places_prepare (void);
+
+G_END_DECLS

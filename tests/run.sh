@@ -1,0 +1,31 @@
+#!/bin/sh
+# Installs what is missing, builds, and runs every test. Arguments go to meson setup, such as -Dwerror=true;
+# --sanitized runs the tests below the window once more with the address and undefined-behaviour sanitizers.
+set -eu
+root=$(cd "$(dirname "$0")/.." && pwd)
+. "$root/src/set-up.sh"
+
+sanitized=no
+if [ "${1:-}" = --sanitized ]; then
+  sanitized=yes
+  shift
+fi
+
+say "Hoopwright tests: looking for what is missing ..."
+install_missing $build_packages $test_packages
+say "Building ..."
+build "$root/build" "$@"
+logs=$root/build/meson-logs/testlog.json
+say "Running the tests ..."
+meson test -C "$root/build" --no-rebuild --print-errorlogs --num-processes 2 || true
+
+if [ "$sanitized" = yes ]; then
+  say "Building with sanitizers ..."
+  build "$root/build-sanitized" -Db_sanitize=address,undefined -Db_lundef=false "$@"
+  say "Running the tests with sanitizers ..."
+  LSAN_OPTIONS="suppressions=$root/tests/leaks.supp:print_suppressions=0" G_SLICE=always-malloc \
+    meson test -C "$root/build-sanitized" --no-rebuild --print-errorlogs --num-processes 2 --timeout-multiplier 6 --no-suite window || true
+  logs="$logs $root/build-sanitized/meson-logs/testlog.json"
+fi
+
+exec /usr/bin/python3 "$root/tests/count.py" $logs
