@@ -41,5 +41,8 @@ hw_needle_list_ref (const HwNeedleList *list);
 void
 hw_needle_list_unref (HwNeedleList *list);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwNeedleList, hw_needle_list_unref)
+/* Same path, same threads. Either may be NULL. */
+gboolean
+hw_needle_list_equal (const HwNeedleList *a, const HwNeedleList *b);
 
 G_END_DECLS

@@ -1,14 +1,13 @@
 /* The plain records a scene is made of. A record is filled by whoever makes it and never changed once a
  * snapshot holds it; to change one, copy it. They are shared by reference, so equal pointers mean an
- * unchanged thing: the planner relies on that. JsonObject *unknown keeps the keys of the file this
+ * unchanged thing: the planner relies on that. HwUnknown *unknown keeps the keys of the file this
  * version does not know (may be NULL, never changed). */
 #pragma once
-
-#include <json-glib/json-glib.h>
 
 #include "../geometry/outline.h"
 #include "colour.h"
 #include "needle-list.h"
+#include "unknown.h"
 
 G_BEGIN_DECLS
 
@@ -23,7 +22,7 @@ typedef struct
   double width, height; /* mm */
   HwColour colour;
   HwHold hold;
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwFabric;
 
 typedef enum
@@ -42,7 +41,7 @@ typedef struct
   double corner_radius; /* mm, for HW_EDGE_ROUNDED */
   HwOutline *outline;   /* one simple ring, fabric mm */
   double margin;        /* mm: stitching stays this far inside */
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwEdgeLine;
 
 typedef enum
@@ -61,7 +60,7 @@ typedef struct
   double frame_width, frame_height; /* mm, outer; at least the field */
   double clearance;                 /* mm kept free inside the field on every side */
   HwTurn turn;
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwHoop;
 
 typedef struct
@@ -69,7 +68,7 @@ typedef struct
   char *name;
   HwColour colour;
   guint stitches;
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwThreadBlock;
 
 /* Refcounted, immutable. */
@@ -90,7 +89,7 @@ typedef struct
   char **before; /* ids of motifs stitched after this one by the person's own wish; NULL or NULL-terminated */
   gboolean locked;
   char *note; /* where the motif comes from, what its licence allows; or NULL */
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwMotif;
 
 /* A hooping held fast: pinned by the person, or frozen because it is stitched. Refcounted, immutable. */
@@ -101,7 +100,7 @@ typedef struct
   HwPoint centre;
   double angle;
   char **motifs; /* motif ids in stitch order */
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwPin;
 
 /* The machine and the pace of work: common practice, no source; all adjustable. */
@@ -112,7 +111,7 @@ typedef struct
   double shift_step;          /* mm, 0.1 */
   double minutes_per_change;  /* 1.5 */
   double minutes_per_hooping; /* 8 */
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwMachine;
 
 void

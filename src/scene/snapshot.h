@@ -18,7 +18,7 @@ typedef struct
   HwMachine machine;
   GPtrArray *pins;   /* HwPin: hoopings the person holds fast */
   GPtrArray *frozen; /* HwPin: hoopings already stitched, in the order they were */
-  JsonObject *unknown;
+  HwUnknown *unknown;
 } HwSnapshot;
 
 HwSnapshot *

@@ -1,0 +1,128 @@
+/* What differs between two records: pointers first, since unchanged things are shared, then field by field. */
+#include "record-compare.h"
+
+static gboolean
+strings_equal (char **a, char **b)
+{
+  static const char *const none[] = { NULL };
+
+  return g_strv_equal (a != NULL ? (const char *const *)a : none, b != NULL ? (const char *const *)b : none);
+}
+
+static gboolean
+outlines_equal (const HwOutline *a, const HwOutline *b)
+{
+  return a == b || (a != NULL && b != NULL && hw_outline_equal (a, b));
+}
+
+guint
+hw_fabric_difference (const HwFabric *a, const HwFabric *b)
+{
+  gboolean same = a->width == b->width && a->height == b->height && hw_colour_equal (a->colour, b->colour)
+                  && a->hold == b->hold && hw_unknown_equal (a->unknown, b->unknown);
+
+  return same ? 0 : HW_SCENE_CHANGE_FABRIC;
+}
+
+guint
+hw_edge_line_difference (const HwEdgeLine *a, const HwEdgeLine *b)
+{
+  gboolean same;
+
+  if (a == b)
+    return 0;
+  if (a == NULL || b == NULL)
+    return HW_SCENE_CHANGE_EDGE_LINE;
+  same = a->shape == b->shape && a->corner_radius == b->corner_radius && a->margin == b->margin
+         && outlines_equal (a->outline, b->outline) && hw_unknown_equal (a->unknown, b->unknown);
+  return same ? 0 : HW_SCENE_CHANGE_EDGE_LINE;
+}
+
+guint
+hw_hoop_difference (const HwHoop *a, const HwHoop *b)
+{
+  gboolean same;
+
+  if (a == b)
+    return 0;
+  same = g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0
+         && a->field_width == b->field_width && a->field_height == b->field_height
+         && a->frame_width == b->frame_width && a->frame_height == b->frame_height
+         && a->clearance == b->clearance && a->turn == b->turn && hw_unknown_equal (a->unknown, b->unknown);
+  return same ? 0 : HW_SCENE_CHANGE_HOOPS;
+}
+
+static gboolean
+threads_equal (const HwMotif *a, const HwMotif *b)
+{
+  if (a->n_threads != b->n_threads)
+    return FALSE;
+  for (guint i = 0; i < a->n_threads; i++)
+    {
+      if (!hw_thread_same (&a->threads[i], &b->threads[i]) || a->threads[i].stitches != b->threads[i].stitches
+          || !hw_unknown_equal (a->threads[i].unknown, b->threads[i].unknown))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+guint
+hw_motif_difference (const HwMotif *a, const HwMotif *b)
+{
+  guint changes = 0;
+
+  if (a == b)
+    return 0;
+  if (g_strcmp0 (a->id, b->id) != 0)
+    changes |= HW_SCENE_CHANGE_MOTIF_LIST;
+  if (!hw_placement_equal (&a->placement, &b->placement))
+    changes |= HW_SCENE_CHANGE_PLACEMENT;
+  if (!outlines_equal (a->outline, b->outline) || a->outline_repaired != b->outline_repaired
+      || g_strcmp0 (a->artwork, b->artwork) != 0 || g_strcmp0 (a->artwork_kind, b->artwork_kind) != 0
+      || g_strcmp0 (a->artwork_trouble, b->artwork_trouble) != 0
+      || !hw_needle_list_equal (a->needles, b->needles))
+    changes |= HW_SCENE_CHANGE_ARTWORK;
+  if (!threads_equal (a, b))
+    changes |= HW_SCENE_CHANGE_THREADS;
+  if (!strings_equal (a->before, b->before))
+    changes |= HW_SCENE_CHANGE_ORDER;
+  if (g_strcmp0 (a->name, b->name) != 0 || g_strcmp0 (a->note, b->note) != 0 || a->locked != b->locked
+      || !hw_unknown_equal (a->unknown, b->unknown))
+    changes |= HW_SCENE_CHANGE_WORDS;
+  return changes;
+}
+
+guint
+hw_machine_difference (const HwMachine *a, const HwMachine *b)
+{
+  gboolean same = a->stitches_per_minute == b->stitches_per_minute && a->turn_step == b->turn_step
+                  && a->shift_step == b->shift_step && a->minutes_per_change == b->minutes_per_change
+                  && a->minutes_per_hooping == b->minutes_per_hooping
+                  && hw_unknown_equal (a->unknown, b->unknown);
+
+  return same ? 0 : HW_SCENE_CHANGE_MACHINE;
+}
+
+static gboolean
+pin_equal (const HwPin *a, const HwPin *b)
+{
+  return a == b
+         || (g_strcmp0 (a->hoop, b->hoop) == 0 && a->centre.x == b->centre.x && a->centre.y == b->centre.y
+             && a->angle == b->angle && strings_equal (a->motifs, b->motifs)
+             && hw_unknown_equal (a->unknown, b->unknown));
+}
+
+guint
+hw_pins_difference (GPtrArray *a, GPtrArray *b)
+{
+  if (a == b)
+    return 0;
+  if (a->len != b->len)
+    return HW_SCENE_CHANGE_PINS;
+  for (guint i = 0; i < a->len; i++)
+    {
+      if (!pin_equal (a->pdata[i], b->pdata[i]))
+        return HW_SCENE_CHANGE_PINS;
+    }
+  return 0;
+}

@@ -1,0 +1,21 @@
+/* What differs between two records or snapshots, in the words of HwSceneChange (0: nothing a person could see or save). */
+#pragma once
+
+#include "scene.h"
+
+G_BEGIN_DECLS
+
+guint
+hw_fabric_difference (const HwFabric *a, const HwFabric *b);
+guint
+hw_edge_line_difference (const HwEdgeLine *a, const HwEdgeLine *b);
+guint
+hw_hoop_difference (const HwHoop *a, const HwHoop *b);
+guint
+hw_motif_difference (const HwMotif *a, const HwMotif *b);
+guint
+hw_machine_difference (const HwMachine *a, const HwMachine *b);
+guint
+hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin */
+
+G_END_DECLS

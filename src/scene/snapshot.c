@@ -1,0 +1,158 @@
+/* A whole scene at one moment. The lists are new for each snapshot, the records in them are shared. */
+#include "snapshot.h"
+
+#include "record-compare.h"
+
+HwSnapshot *
+hw_snapshot_new (void)
+{
+  HwSnapshot *snapshot = g_new0 (HwSnapshot, 1);
+
+  g_atomic_ref_count_init (&snapshot->ref_count);
+  snapshot->name = g_strdup ("");
+  snapshot->fabric.width = 700;
+  snapshot->fabric.height = 540;
+  hw_colour_parse ("#d8cbb0", &snapshot->fabric.colour);
+  snapshot->fabric.hold = HW_HOLD_FLOATED;
+  snapshot->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 40, 40, 660, 500 }, 0, 2);
+  snapshot->hoops = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_hoop_unref);
+  snapshot->motifs = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+  hw_machine_set_defaults (&snapshot->machine);
+  snapshot->pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
+  snapshot->frozen = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
+  return snapshot;
+}
+
+static void
+share_all (GPtrArray *to, GPtrArray *from, gpointer (*ref) (gconstpointer))
+{
+  for (guint i = 0; i < from->len; i++)
+    g_ptr_array_add (to, ref (from->pdata[i]));
+}
+
+static gpointer
+ref_hoop (gconstpointer hoop)
+{
+  return hw_hoop_ref (hoop);
+}
+
+static gpointer
+ref_motif (gconstpointer motif)
+{
+  return hw_motif_ref (motif);
+}
+
+static gpointer
+ref_pin (gconstpointer pin)
+{
+  return hw_pin_ref (pin);
+}
+
+HwSnapshot *
+hw_snapshot_copy (const HwSnapshot *snapshot)
+{
+  HwSnapshot *copy;
+
+  g_return_val_if_fail (snapshot != NULL, NULL);
+
+  copy = g_new0 (HwSnapshot, 1);
+  g_atomic_ref_count_init (&copy->ref_count);
+  copy->name = g_strdup (snapshot->name);
+  copy->fabric = snapshot->fabric;
+  copy->machine = snapshot->machine;
+  hw_unknown_ref (copy->fabric.unknown);
+  hw_unknown_ref (copy->machine.unknown);
+  copy->unknown = hw_unknown_ref (snapshot->unknown);
+  copy->edge_line = snapshot->edge_line != NULL ? hw_edge_line_ref (snapshot->edge_line) : NULL;
+  copy->hoops = g_ptr_array_new_full (snapshot->hoops->len, (GDestroyNotify)hw_hoop_unref);
+  copy->motifs = g_ptr_array_new_full (snapshot->motifs->len, (GDestroyNotify)hw_motif_unref);
+  copy->pins = g_ptr_array_new_full (snapshot->pins->len, (GDestroyNotify)hw_pin_unref);
+  copy->frozen = g_ptr_array_new_full (snapshot->frozen->len, (GDestroyNotify)hw_pin_unref);
+  share_all (copy->hoops, snapshot->hoops, ref_hoop);
+  share_all (copy->motifs, snapshot->motifs, ref_motif);
+  share_all (copy->pins, snapshot->pins, ref_pin);
+  share_all (copy->frozen, snapshot->frozen, ref_pin);
+  return copy;
+}
+
+HwSnapshot *
+hw_snapshot_ref (const HwSnapshot *snapshot)
+{
+  HwSnapshot *shared = (HwSnapshot *)snapshot;
+
+  g_return_val_if_fail (snapshot != NULL, NULL);
+
+  g_atomic_ref_count_inc (&shared->ref_count);
+  return shared;
+}
+
+void
+hw_snapshot_unref (HwSnapshot *snapshot)
+{
+  g_return_if_fail (snapshot != NULL);
+
+  if (!g_atomic_ref_count_dec (&snapshot->ref_count))
+    return;
+  g_free (snapshot->name);
+  g_clear_pointer (&snapshot->fabric.unknown, hw_unknown_unref);
+  g_clear_pointer (&snapshot->edge_line, hw_edge_line_unref);
+  g_ptr_array_unref (snapshot->hoops);
+  g_ptr_array_unref (snapshot->motifs);
+  g_clear_pointer (&snapshot->machine.unknown, hw_unknown_unref);
+  g_ptr_array_unref (snapshot->pins);
+  g_ptr_array_unref (snapshot->frozen);
+  g_clear_pointer (&snapshot->unknown, hw_unknown_unref);
+  g_free (snapshot);
+}
+
+int
+hw_snapshot_find_motif (const HwSnapshot *snapshot, const char *id)
+{
+  g_return_val_if_fail (snapshot != NULL, -1);
+
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    {
+      if (g_strcmp0 (hw_snapshot_motif (snapshot, i)->id, id) == 0)
+        return (int)i;
+    }
+  return -1;
+}
+
+int
+hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id)
+{
+  g_return_val_if_fail (snapshot != NULL, -1);
+
+  for (guint i = 0; i < snapshot->hoops->len; i++)
+    {
+      if (g_strcmp0 (hw_snapshot_hoop (snapshot, i)->id, id) == 0)
+        return (int)i;
+    }
+  return -1;
+}
+
+gboolean
+hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b)
+{
+  g_return_val_if_fail (a != NULL && b != NULL, FALSE);
+
+  if (a == b)
+    return TRUE;
+  if (g_strcmp0 (a->name, b->name) != 0 || a->hoops->len != b->hoops->len || a->motifs->len != b->motifs->len
+      || hw_fabric_difference (&a->fabric, &b->fabric) != 0
+      || hw_edge_line_difference (a->edge_line, b->edge_line) != 0
+      || hw_machine_difference (&a->machine, &b->machine) != 0 || hw_pins_difference (a->pins, b->pins) != 0
+      || hw_pins_difference (a->frozen, b->frozen) != 0 || !hw_unknown_equal (a->unknown, b->unknown))
+    return FALSE;
+  for (guint i = 0; i < a->hoops->len; i++)
+    {
+      if (hw_hoop_difference (a->hoops->pdata[i], b->hoops->pdata[i]) != 0)
+        return FALSE;
+    }
+  for (guint i = 0; i < a->motifs->len; i++)
+    {
+      if (hw_motif_difference (a->motifs->pdata[i], b->motifs->pdata[i]) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
