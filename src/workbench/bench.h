@@ -32,10 +32,18 @@ hw_bench_set_unit (HwBench *bench, HwUnit unit);
 /* Replaces the scene by the file's; the history starts anew. */
 gboolean
 hw_bench_open (HwBench *bench, const char *path, GError **error);
+/* The same, as a copy that has no file yet. */
+gboolean
+hw_bench_open_copy (HwBench *bench, const char *path, GError **error);
 gboolean
 hw_bench_save (HwBench *bench, const char *path, GError **error); /* path NULL: where it was opened */
 void
 hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot);
+const char *
+hw_bench_get_path (HwBench *bench); /* NULL while it was never saved */
+/* The folder the scene's artwork paths are relative to, or NULL. */
+const char *
+hw_bench_get_folder (HwBench *bench);
 
 /* Selection: motif ids, in stitch order. Selecting a motif leaves the chosen hooping alone. */
 gboolean
@@ -51,6 +59,8 @@ void
 hw_bench_select_ids (HwBench *bench, const char *const *motif_ids);
 void
 hw_bench_select_all (HwBench *bench);
+guint
+hw_bench_get_n_selected (HwBench *bench);
 
 int
 hw_bench_get_chosen_hooping (HwBench *bench);
@@ -69,6 +79,8 @@ void
 hw_bench_end_edit (HwBench *bench);
 void
 hw_bench_cancel_edit (HwBench *bench);
+gboolean
+hw_bench_is_editing (HwBench *bench);
 void
 hw_bench_undo (HwBench *bench);
 void
@@ -83,8 +95,17 @@ void
 hw_bench_send_back (HwBench *bench);
 void
 hw_bench_mirror (HwBench *bench);
+/* Moves one motif to another place of the stitch order, counted from 0; places past the end mean the last. */
+void
+hw_bench_move_in_order (HwBench *bench, const char *motif_id, guint to);
 void
 hw_bench_duplicate (HwBench *bench);
+/* Puts a motif on top of all, under an id and a name of its own, and selects it. */
+void
+hw_bench_add_motif (HwBench *bench, const HwMotif *record);
+/* name, or "name 2", "name 3" ... if motifs bear it already. Returns: (transfer full) */
+char *
+hw_bench_free_name (HwBench *bench, const char *name);
 void
 hw_bench_delete (HwBench *bench);
 void

@@ -1,0 +1,91 @@
+/* The bench and its file: a scene is opened, started afresh and saved. Artwork paths in a scene are relative to the folder it came
+ * from; the bench remembers that folder, so that saving elsewhere keeps them true. */
+#include "bench.h"
+
+#include "../formats/scene-file.h"
+#include "bench-private.h"
+
+/* The scene becomes the snapshot's; nothing of the work before is kept. */
+static void
+renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char *folder)
+{
+  hw_bench_cancel_edit (bench);
+  g_hash_table_remove_all (bench->selected);
+  hw_bench_forget_plan (bench);
+
+  bench->renewing = TRUE;
+  hw_scene_restore (bench->scene, snapshot);
+  bench->renewing = FALSE;
+
+  g_autoptr (HwSnapshot) start = hw_scene_snapshot (bench->scene);
+  g_clear_pointer (&bench->history, hw_history_free);
+  bench->history = hw_history_new (start);
+  hw_history_mark_saved (bench->history);
+  g_free (bench->folder);
+  bench->folder = g_strdup (folder);
+
+  hw_bench_set_path (bench, path);
+  hw_bench_notify_history (bench);
+  hw_bench_emit_selection_changed (bench);
+  hw_bench_ask_for_plan (bench);
+}
+
+static gboolean
+open_file (HwBench *bench, const char *path, gboolean copy, GError **error)
+{
+  g_autofree char *whole = g_canonicalize_filename (path, NULL);
+  g_autofree char *folder = g_path_get_dirname (whole);
+  g_autoptr (HwSnapshot) snapshot = hw_scene_file_load (whole, error);
+
+  if (snapshot == NULL)
+    return FALSE;
+  renew (bench, snapshot, copy ? NULL : whole, folder);
+  return TRUE;
+}
+
+gboolean
+hw_bench_open (HwBench *bench, const char *path, GError **error)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+  g_return_val_if_fail (path != NULL, FALSE);
+  return open_file (bench, path, FALSE, error);
+}
+
+gboolean
+hw_bench_open_copy (HwBench *bench, const char *path, GError **error)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+  g_return_val_if_fail (path != NULL, FALSE);
+  return open_file (bench, path, TRUE, error);
+}
+
+void
+hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (snapshot != NULL);
+  renew (bench, snapshot, NULL, NULL);
+}
+
+gboolean
+hw_bench_save (HwBench *bench, const char *path, GError **error)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+  g_return_val_if_fail (path != NULL || bench->path != NULL, FALSE);
+
+  g_autofree char *whole = g_canonicalize_filename (path != NULL ? path : bench->path, NULL);
+  g_autofree char *folder = g_path_get_dirname (whole);
+  const char *old_folder = g_strcmp0 (folder, bench->folder) != 0 ? bench->folder : NULL;
+
+  hw_bench_end_edit (bench);
+  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (bench->scene);
+  if (!hw_scene_file_save (snapshot, whole, old_folder, error))
+    return FALSE;
+
+  hw_history_mark_saved (bench->history);
+  hw_bench_set_path (bench, whole);
+  if (bench->folder == NULL)
+    bench->folder = g_strdup (folder);
+  hw_bench_notify_history (bench);
+  return TRUE;
+}

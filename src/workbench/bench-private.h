@@ -1,0 +1,48 @@
+/* The inside of a bench, shared by the files that make it up and by no other. */
+#pragma once
+
+#include "../scene/history.h"
+#include "bench.h"
+
+G_BEGIN_DECLS
+
+struct _HwBench
+{
+  GObject parent_instance;
+
+  HwScene *scene;
+  HwHistory *history;
+  HwPlanRunner *runner;
+  HwPlan *plan;
+  HwUnit unit;
+
+  GHashTable *selected; /* ids, as a set */
+  int chosen_hooping;
+  int stage;
+
+  char *path;
+  char *folder; /* where the scene's artwork paths start, or NULL */
+  gboolean modified;
+  gboolean renewing; /* the whole scene is being replaced: no plan in between */
+
+  gboolean editing;
+  HwSnapshot *edit_start;
+  char *edit_name;
+  gboolean edit_merge;
+};
+
+/* Drops ids of motifs that are gone. Returns TRUE when some were. */
+gboolean
+hw_bench_prune_selection (HwBench *bench);
+void
+hw_bench_emit_selection_changed (HwBench *bench);
+void
+hw_bench_notify_history (HwBench *bench);
+void
+hw_bench_ask_for_plan (HwBench *bench);
+void
+hw_bench_forget_plan (HwBench *bench);
+void
+hw_bench_set_path (HwBench *bench, const char *path);
+
+G_END_DECLS
