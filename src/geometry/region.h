@@ -9,8 +9,9 @@ G_BEGIN_DECLS
 #define HW_REGION_ERROR (hw_region_error_quark ())
 typedef enum
 {
-  HW_REGION_ERROR_EMPTY,   /* nothing is left: no area */
-  HW_REGION_ERROR_CROSSING /* crosses itself and has no clear meaning */
+  HW_REGION_ERROR_EMPTY,     /* nothing is left: no area */
+  HW_REGION_ERROR_CROSSING,  /* crosses itself and has no clear meaning */
+  HW_REGION_ERROR_NOT_FINITE /* a point that is no number, or kilometres away */
 } HwRegionError;
 GQuark
 hw_region_error_quark (void);
