@@ -1,0 +1,51 @@
+# Completion of hoopwright's commands, options and scene files for bash.
+_hoopwright ()
+{
+  local current previous words cword
+  _init_completion -n = || return
+
+  local command= word
+  for word in "${words[@]:1:cword-1}"; do
+    case $word in
+      plan | templates | sheet | check)
+        command=$word
+        break
+        ;;
+    esac
+  done
+
+  case ${words[cword-1]} in
+    -o | --output)
+      _filedir pdf
+      return
+      ;;
+    --paper)
+      COMPREPLY=($(compgen -W 'A4 A3 Letter Legal Tabloid' -- "${words[cword]}"))
+      return
+      ;;
+    --unit)
+      COMPREPLY=($(compgen -W 'mm in' -- "${words[cword]}"))
+      return
+      ;;
+    --time)
+      return
+      ;;
+  esac
+
+  if [[ ${words[cword]} == -* ]]; then
+    case $command in
+      plan) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      templates) COMPREPLY=($(compgen -W '-o --output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
+      sheet) COMPREPLY=($(compgen -W '-o --output --paper --unit --time --help' -- "${words[cword]}")) ;;
+      check) COMPREPLY=($(compgen -W '--help' -- "${words[cword]}")) ;;
+      *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
+    esac
+    return
+  fi
+
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check' -- "${words[cword]}"))
+  local -a found=("${COMPREPLY[@]}")
+  COMPREPLY=()
+  _filedir hoopscene
+  COMPREPLY+=("${found[@]}")
+} && complete -F _hoopwright hoopwright
