@@ -11,6 +11,10 @@
 
 G_BEGIN_DECLS
 
+#define HW_LARGEST_MM 100000.0 /* no length or place of a scene is over 100 m */
+#define HW_SMALLEST_SCALE 0.001
+#define HW_LARGEST_SCALE 1000.0
+
 typedef enum
 {
   HW_HOLD_FLOATED, /* stuck on hooped adhesive stabiliser */

@@ -79,7 +79,8 @@ hw_scene_index_of (HwScene *scene, HwSceneMotif *motif);
 
 void
 hw_scene_insert_motif (HwScene *scene, guint at, HwSceneMotif *motif);
-void
+/* Takes it out, with the ties and pins that name it. Returns FALSE, changing nothing, when the motif is stitched already. */
+gboolean
 hw_scene_remove_motif (HwScene *scene, HwSceneMotif *motif);
 /* Moves a motif to another place of the stitch order. */
 void
@@ -90,8 +91,12 @@ hw_scene_free_id (HwScene *scene);
 
 void
 hw_scene_add_hoop (HwScene *scene, HwSceneHoop *hoop);
-void
+/* Takes it out, with the pins in it. Returns FALSE, changing nothing, when a hooping stitched already was made in it. */
+gboolean
 hw_scene_remove_hoop (HwScene *scene, HwSceneHoop *hoop);
+/* An id no hoop has yet, like "h3". Returns: (transfer full) */
+char *
+hw_scene_free_hoop_id (HwScene *scene);
 
 const HwFabric *
 hw_scene_get_fabric (HwScene *scene);
@@ -109,6 +114,8 @@ GPtrArray *
 hw_scene_get_pins (HwScene *scene); /* HwPin; (transfer none); do not change */
 void
 hw_scene_set_pins (HwScene *scene, GPtrArray *pins);
+GPtrArray *
+hw_scene_get_frozen (HwScene *scene); /* HwPin: hoopings already stitched; (transfer none); do not change */
 
 /* The scene as it is now; the same pointer until something changes. Returns: (transfer full) */
 HwSnapshot *
