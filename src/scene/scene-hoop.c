@@ -213,10 +213,12 @@ hw_scene_hoop_set_record (HwSceneHoop *self, const HwHoop *record)
     return;
 
   old = self->record;
+  scene = self->scene;
   self->record = hw_hoop_ref (record);
-  hw_scene_begin_change (self->scene, changes);
+
+  hw_scene_begin_change (scene, changes);
   notify_differences (self, old, record);
-  hw_scene_end_change (self->scene);
+  hw_scene_end_change (scene);
 }
 
 void
