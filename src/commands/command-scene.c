@@ -1,0 +1,213 @@
+/* What the commands share: the words on their command line, a scene read and planned, complaints in one line. */
+#include "command-scene.h"
+
+#include <glib/gi18n.h>
+
+#include "../formats/scene-file.h"
+
+#define LONGEST_TIME 86400.0 /* seconds: a day */
+
+typedef struct
+{
+  gboolean help;
+  char *time;
+  char *unit;
+  char **rest;
+} Words;
+
+static void
+words_clear (Words *words)
+{
+  g_free (words->time);
+  g_free (words->unit);
+  g_strfreev (words->rest);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
+
+int
+hw_command_complain (const char *format, ...)
+{
+  g_autofree char *text = NULL;
+  va_list args;
+
+  va_start (args, format);
+  text = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_strdelimit (text, "\r\n", ' ');
+  fprintf (stderr, "hoopwright: %s\n", text);
+  return HW_EXIT_BAD;
+}
+
+static gboolean
+read_time (const char *text, double *seconds)
+{
+  char *end;
+  double value;
+
+  if (text == NULL)
+    return TRUE;
+  value = g_ascii_strtod (text, &end);
+  if (end == text || *end != '\0' || !(value >= 0 && value <= LONGEST_TIME))
+    {
+      hw_command_complain (_ ("--time: expected a number of seconds, found \"%s\"."), text);
+      return FALSE;
+    }
+  *seconds = value;
+  return TRUE;
+}
+
+static gboolean
+read_unit (const char *text, HwUnit *unit)
+{
+  if (text == NULL || g_str_equal (text, "mm"))
+    *unit = HW_UNIT_MM;
+  else if (g_str_equal (text, "in"))
+    *unit = HW_UNIT_INCH;
+  else
+    {
+      hw_command_complain (_ ("--unit: expected mm or in, found \"%s\"."), text);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_scene_path (const char *command, char **rest, char **path)
+{
+  guint n = rest != NULL ? g_strv_length (rest) : 0;
+
+  if (n == 1)
+    {
+      *path = g_strdup (rest[0]);
+      return TRUE;
+    }
+  if (n == 0)
+    hw_command_complain (_ ("%s: name the scene file. hoopwright %s --help says more."), command, command);
+  else
+    hw_command_complain (_ ("%s: expected one scene file, found %u. hoopwright %s --help says more."),
+                         command, n, command);
+  return FALSE;
+}
+
+static GOptionContext *
+make_context (Words *words, const GOptionEntry *extra, const char *summary, const char *more)
+{
+  const GOptionEntry common[]
+      = { { "time", 't', 0, G_OPTION_ARG_STRING, &words->time,
+            N_ ("Take at most this long to look for a better plan (5)"), N_ ("SECONDS") },
+          { "unit", 'u', 0, G_OPTION_ARG_STRING, &words->unit, N_ ("Speak in millimetres or inches (mm)"),
+            N_ ("mm|in") },
+          { "help", 'h', 0, G_OPTION_ARG_NONE, &words->help, N_ ("Show this help"), NULL },
+          { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &words->rest, NULL, NULL },
+          { NULL } };
+  GOptionContext *context = g_option_context_new (_ ("SCENE"));
+
+  /* Help of one's own: GLib's would end the program itself. */
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_set_summary (context, summary);
+  g_option_context_set_description (context, more);
+  if (extra != NULL)
+    g_option_context_add_main_entries (context, extra, GETTEXT_PACKAGE);
+  g_option_context_add_main_entries (context, common, GETTEXT_PACKAGE);
+  return context;
+}
+
+gboolean
+hw_command_line_read (HwCommandLine *line,
+                      int argc,
+                      char **argv,
+                      const GOptionEntry *extra,
+                      const char *summary,
+                      const char *more,
+                      int *status)
+{
+  g_auto (Words) words = { 0 };
+  g_autoptr (GOptionContext) context = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GStrvBuilder) given = g_strv_builder_new ();
+  g_auto (GStrv) args = NULL;
+  g_autofree char *program = NULL;
+
+  g_return_val_if_fail (line != NULL && status != NULL, FALSE);
+  g_return_val_if_fail (argc >= 1 && argv != NULL, FALSE);
+
+  *line = (HwCommandLine){ .seconds = HW_PLAN_OPTIONS_DEFAULT.seconds };
+  *status = HW_EXIT_BAD;
+  for (int i = 0; i < argc; i++)
+    g_strv_builder_add (given, argv[i]);
+  args = g_strv_builder_end (given);
+  program = g_strdup_printf ("hoopwright %s", argv[0]);
+  g_set_prgname (program);
+  context = make_context (&words, extra, summary, more);
+
+  if (!g_option_context_parse_strv (context, &args, &error))
+    {
+      hw_command_complain (_ ("%s: %s. hoopwright %s --help says more."), argv[0], error->message, argv[0]);
+      return FALSE;
+    }
+  if (words.help)
+    {
+      g_autofree char *help = g_option_context_get_help (context, TRUE, NULL);
+
+      g_print ("%s", help);
+      *status = 0;
+      return FALSE;
+    }
+  return read_time (words.time, &line->seconds) && read_unit (words.unit, &line->unit)
+         && read_scene_path (argv[0], words.rest, &line->scene);
+}
+
+void
+hw_command_line_clear (HwCommandLine *line)
+{
+  g_clear_pointer (&line->scene, g_free);
+}
+
+HwSnapshot *
+hw_command_load (const HwCommandLine *line)
+{
+  g_autoptr (GError) error = NULL;
+  HwSnapshot *snapshot;
+
+  g_return_val_if_fail (line != NULL && line->scene != NULL, NULL);
+
+  snapshot = hw_scene_file_load (line->scene, &error);
+  if (snapshot == NULL)
+    hw_command_complain ("%s", error->message);
+  return snapshot;
+}
+
+HwPlan *
+hw_command_make_plan (const HwCommandLine *line, const HwSnapshot *snapshot)
+{
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  HwPlanOptions options = { .seconds = line->seconds, .unit = line->unit };
+
+  return hw_planner_plan (planner, snapshot, &options, NULL, NULL, NULL);
+}
+
+int
+hw_command_exit_status (const HwPlan *plan)
+{
+  g_return_val_if_fail (plan != NULL, HW_EXIT_BAD);
+
+  return plan->status == HW_PLAN_UNPLANNABLE ? HW_EXIT_UNPLANNABLE : HW_EXIT_PLANNED;
+}
+
+void
+hw_command_print_problems (const HwPlan *plan, FILE *to)
+{
+  g_return_if_fail (plan != NULL && to != NULL);
+
+  for (int grave = 1; grave >= 0; grave--)
+    {
+      for (guint i = 0; i < plan->problems->len; i++)
+        {
+          const HwProblem *problem = plan->problems->pdata[i];
+
+          if (!problem->grave == !grave)
+            fprintf (to, "%s\n", problem->text);
+        }
+    }
+}

@@ -1,0 +1,54 @@
+/* What the commands share: the words on their command line, a scene read and planned, complaints in one line. Private to this room. */
+#pragma once
+
+#include <stdio.h>
+
+#include "../planning/planner.h"
+#include "commands.h"
+
+G_BEGIN_DECLS
+
+/* The part of the command line that every command has: hoopwright COMMAND [--time S] [--unit mm|in] SCENE. */
+typedef struct
+{
+  char *scene;    /* the scene file's path as it was given */
+  double seconds; /* --time: for the planner */
+  HwUnit unit;    /* --unit: of lengths in sentences and on paper */
+} HwCommandLine;
+
+/* Reads a command's line; argv[0] is the command's name. extra (ended by {NULL}, or NULL) are options of its own: strings read there are
+ * the caller's. summary: one sentence for --help; more: a paragraph for its end, or NULL. Returns FALSE when there is nothing more to do: help was printed, or a
+ * complaint; *status is then the exit status. Clear *line either way. */
+gboolean
+hw_command_line_read (HwCommandLine *line,
+                      int argc,
+                      char **argv,
+                      const GOptionEntry *extra,
+                      const char *summary,
+                      const char *more,
+                      int *status);
+void
+hw_command_line_clear (HwCommandLine *line);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandLine, hw_command_line_clear)
+
+/* Reads the scene; NULL after one line on standard error (the exit status is then HW_EXIT_BAD). Returns: (transfer full) (nullable) */
+HwSnapshot *
+hw_command_load (const HwCommandLine *line);
+
+/* Plans it within the line's time. Returns: (transfer full) */
+HwPlan *
+hw_command_make_plan (const HwCommandLine *line, const HwSnapshot *snapshot);
+
+/* HW_EXIT_PLANNED or HW_EXIT_UNPLANNABLE. */
+int
+hw_command_exit_status (const HwPlan *plan);
+
+/* One line for each problem of the plan; those that keep the scene from being stitched come first. */
+void
+hw_command_print_problems (const HwPlan *plan, FILE *to);
+
+/* "hoopwright: " and the sentence on standard error, in one line whatever it holds. Returns HW_EXIT_BAD. */
+int
+hw_command_complain (const char *format, ...) G_GNUC_PRINTF (1, 2);
+
+G_END_DECLS
