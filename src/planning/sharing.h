@@ -22,9 +22,16 @@ typedef struct
       margin; /* mm free between the hull and the field's sides, the least of the four (clearance included) */
 } HwPose;
 
-/* Quick yes or no. When the cloth is clamped the frame must lie on it too. */
+/* mm added to the usable field's sides, so that what fits exactly does so in spite of rounding. */
+#define HW_SHARING_TOLERANCE 1e-7
+
+/* Quick yes or no; an empty hull fits nothing. Allocates nothing. When the cloth is clamped the frame must lie on it too. */
 gboolean
 hw_sharing_fits (const HwPoint *hull, guint n_hull, const HwHoop *hoop, const HwFabric *fabric);
+
+/* The snapshot's hoops that take the hull: bit i for hoop i, for the first 64. */
+guint64
+hw_sharing_hoops (const HwPoint *hull, guint n_hull, const HwSnapshot *snapshot);
 
 /* All angles at which it fits. Returns: (transfer full) (element-type HwAngleInterval): empty when none.
  * For HW_TURN_QUARTER the intervals are single angles (0, 90). */
@@ -62,8 +69,10 @@ typedef struct
   double angle;      /* degrees */
   double miss;       /* mm */
   gboolean too_wide; /* the larger excess is across (u), else along (v) */
-  double scale;
+  double scale;      /* 0 when no scale would do */
+  gboolean by_frame; /* on clamped cloth: the field would do, but the frame would pass the cloth by `miss` */
 } HwNearMiss;
+/* miss is INFINITY when no hoop has a usable field. */
 HwNearMiss
 hw_sharing_nearest (const HwPoint *hull, guint n_hull, const HwSnapshot *snapshot);
 
