@@ -1,0 +1,178 @@
+/* Embroidery as it looks: the needle list of a motif turned into strands, each drawn and lit on its own, in
+ * the order they are stitched. Light comes from the top left of the cloth, however the motif lies, so a
+ * turned leaf shines differently from one that is not. */
+#include "thread-painting.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "strand-fill.h"
+#include "strand-raster.h"
+
+#define STRAND_MM 0.42 /* about a 40 weight thread lying flat (common practice, no source) */
+#define MOST_PIXELS 64000000
+#define SHORTEST_MM 0.02 /* tie stitches on one spot show nothing */
+
+/* Motif mm to pixels relative to the motif's position. */
+typedef struct
+{
+  double xx, xy, yx, yy;
+} Lay;
+
+static Lay
+lay_of (const HwPlacement *placement, double pixels_per_mm)
+{
+  HwPoint x = hw_point_turn ((HwPoint){ placement->mirrored ? -1 : 1, 0 }, placement->angle);
+  HwPoint y = hw_point_turn ((HwPoint){ 0, 1 }, placement->angle);
+  double f = placement->scale * pixels_per_mm;
+
+  return (Lay){ x.x * f, y.x * f, x.y * f, y.y * f };
+}
+
+HwColour
+hw_motif_thread_colour (const HwMotif *motif, guint thread)
+{
+  const HwNeedleList *needles;
+  HwColour grey = { 0.5, 0.5, 0.5 };
+
+  g_return_val_if_fail (motif != NULL, grey);
+
+  if (motif->n_threads == 0)
+    return grey;
+  needles = motif->needles;
+  if (needles != NULL && needles->threads != NULL && thread < g_strv_length (needles->threads))
+    for (guint t = 0; t < motif->n_threads; t++)
+      if (g_strcmp0 (motif->threads[t].name, needles->threads[thread]) == 0)
+        return motif->threads[t].colour;
+  return motif->threads[thread % motif->n_threads].colour;
+}
+
+/* The colour of each thread of a list, looked up once. Returns: (transfer full) */
+static HwColour *
+thread_colours (const HwMotif *motif, const HwNeedleList *needles, guint *n_colours)
+{
+  HwColour *colours;
+
+  *n_colours = MAX (needles->threads != NULL ? g_strv_length (needles->threads) : 0, 1);
+  colours = g_new (HwColour, *n_colours);
+  for (guint t = 0; t < *n_colours; t++)
+    colours[t] = hw_motif_thread_colour (motif, t);
+  return colours;
+}
+
+static HwBox
+box_of_needles (const HwNeedleList *needles, const Lay *lay)
+{
+  HwBox box = HW_BOX_EMPTY;
+
+  for (guint i = 0; i < needles->n_points; i++)
+    {
+      const HwNeedlePoint *p = &needles->points[i];
+      double x = lay->xx * p->x + lay->xy * p->y, y = lay->yx * p->x + lay->yy * p->y;
+
+      if (p->action != HW_NEEDLE_STITCH && p->action != HW_NEEDLE_JUMP)
+        continue;
+      box.x0 = MIN (box.x0, x);
+      box.x1 = MAX (box.x1, x);
+      box.y0 = MIN (box.y0, y);
+      box.y1 = MAX (box.y1, y);
+    }
+  return box;
+}
+
+/* Makes the empty picture around a box in pixels; FALSE when it holds nothing or too much. */
+static gboolean
+picture_open (HwThreadPicture *picture, HwBox box, double spread)
+{
+  double width, height;
+
+  if (hw_box_is_empty (box) || !isfinite (box.x0 + box.x1 + box.y0 + box.y1))
+    return FALSE;
+  picture->x = floor (box.x0 - spread);
+  picture->y = floor (box.y0 - spread);
+  width = ceil (box.x1 + spread) - picture->x;
+  height = ceil (box.y1 + spread) - picture->y;
+  if (width > 32767 || height > 32767 || width * height > MOST_PIXELS)
+    return FALSE;
+  picture->surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
+  if (cairo_surface_status (picture->surface) == CAIRO_STATUS_SUCCESS)
+    return TRUE;
+  g_clear_pointer (&picture->surface, cairo_surface_destroy);
+  return FALSE;
+}
+
+/* Gathers strands until the thread is cut, moved or changed, then has them drawn together. */
+static void
+paint_strands (const HwThreadPicture *picture,
+               const HwMotif *motif,
+               const HwNeedleList *needles,
+               const Lay *lay,
+               double strand_width,
+               double shortest,
+               guint detail)
+{
+  g_autoptr (HwStrandRaster) raster = hw_strand_raster_new (picture->surface, strand_width);
+  g_autofree HwStrand *run = g_new (HwStrand, needles->n_points + 1);
+  guint n_colours, n_run = 0, n_stitch = 0;
+  g_autofree HwColour *colours = thread_colours (motif, needles, &n_colours);
+  float x = 0, y = 0;
+  gboolean placed = FALSE;
+
+  for (guint i = 0; i < needles->n_points; i++)
+    {
+      const HwNeedlePoint *p = &needles->points[i];
+      float next_x = (float)(lay->xx * p->x + lay->xy * p->y - picture->x);
+      float next_y = (float)(lay->yx * p->x + lay->yy * p->y - picture->y);
+      gboolean last = i + 1 == needles->n_points || needles->points[i + 1].action != HW_NEEDLE_STITCH;
+
+      if (p->action == HW_NEEDLE_STITCH && placed && n_stitch++ % detail == 0
+          && (fabsf (next_x - x) > shortest || fabsf (next_y - y) > shortest))
+        run[n_run++] = (HwStrand){ x, y, next_x, next_y, i };
+      if (last && n_run > 0)
+        {
+          hw_strand_raster_run (raster, run, n_run, colours[p->thread % n_colours]);
+          n_run = 0;
+        }
+      if (p->action == HW_NEEDLE_STITCH || p->action == HW_NEEDLE_JUMP)
+        {
+          x = next_x;
+          y = next_y;
+          placed = TRUE;
+        }
+    }
+}
+
+gboolean
+hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double pixels_per_mm, guint detail)
+{
+  g_autoptr (HwNeedleList) needles = NULL;
+  Lay lay;
+  double pixels_per_motif_mm, width;
+
+  g_return_val_if_fail (picture != NULL && motif != NULL, FALSE);
+  g_return_val_if_fail (pixels_per_mm > 0 && detail >= 1, FALSE);
+
+  *picture = (HwThreadPicture){ 0 };
+  if (motif->needles != NULL && motif->needles->n_stitches > 0)
+    needles = hw_needle_list_ref (motif->needles);
+  else
+    needles = hw_strand_fill_outline (motif);
+  if (needles == NULL)
+    return FALSE;
+  lay = lay_of (&motif->placement, pixels_per_mm);
+  pixels_per_motif_mm = pixels_per_mm * motif->placement.scale;
+  width = STRAND_MM * pixels_per_motif_mm * (detail > 1 ? detail * 0.9 : 1);
+  if (!picture_open (picture, box_of_needles (needles, &lay), 2 * width + 2))
+    return FALSE;
+  paint_strands (picture, motif, needles, &lay, width, SHORTEST_MM * pixels_per_motif_mm, detail);
+  cairo_surface_mark_dirty (picture->surface);
+  return TRUE;
+}
+
+void
+hw_thread_picture_clear (HwThreadPicture *picture)
+{
+  g_return_if_fail (picture != NULL);
+
+  g_clear_pointer (&picture->surface, cairo_surface_destroy);
+}
