@@ -1,0 +1,96 @@
+"""A desk of its own for each test: a display without a screen, a session bus, a window manager and private folders.
+
+run_on_desk() puts the calling script on such a desk: it starts the display, then runs the script again inside it. The desk is gone
+when the script ends; nothing of the person's own session is seen or touched.
+"""
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+
+WINDOW_MANAGER = """<?xml version="1.0"?>
+<openbox_config xmlns="http://openbox.org/3.4/rc">
+  <focus><focusNew>yes</focusNew><followMouse>no</followMouse></focus>
+  <placement><policy>Smart</policy><center>yes</center></placement>
+  <keyboard>
+    <keybind key="C-A-m"><action name="ToggleMaximize"/></keybind>
+  </keyboard>
+  <mouse>
+    <context name="Client">
+      <mousebind button="Left" action="Press"><action name="Focus"/><action name="Raise"/></mousebind>
+      <mousebind button="Right" action="Press"><action name="Focus"/><action name="Raise"/></mousebind>
+    </context>
+  </mouse>
+  <applications>
+    <application class="*" type="normal"><decor>no</decor></application>
+    <application class="*" type="dialog"><decor>no</decor></application>
+  </applications>
+</openbox_config>
+"""
+
+
+def run_on_desk(width=1280, height=800):
+    """Returns at once when already on a desk; otherwise never returns."""
+    if "HOOPWRIGHT_DESK_OUT" in os.environ:
+        out = int(os.environ.pop("HOOPWRIGHT_DESK_OUT"))
+        os.dup2(out, 1)
+        os.dup2(out, 2)
+        os.close(out)
+        return
+
+    home = tempfile.mkdtemp(prefix="hoopwright-desk-")
+    runtime = os.path.join(home, "run")
+    os.mkdir(runtime, 0o700)
+    environment = dict(os.environ)
+    for unwanted in ("WAYLAND_DISPLAY", "DBUS_SESSION_BUS_ADDRESS", "AT_SPI_BUS_ADDRESS", "XAUTHORITY", "GTK_THEME", "GTK_A11Y", "GTK_MODULES",
+                     "LANGUAGE", "LC_MESSAGES"):
+        environment.pop(unwanted, None)
+    environment.update(
+        HOME=home, XDG_RUNTIME_DIR=runtime,
+        XDG_CONFIG_HOME=home + "/config", XDG_DATA_HOME=home + "/data", XDG_CACHE_HOME=home + "/cache", XDG_STATE_HOME=home + "/state",
+        GDK_BACKEND="x11", GSK_RENDERER="cairo", GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8", G_DEBUG="fatal-criticals",
+        NO_AT_BRIDGE="0")
+    os.makedirs(home + "/config/openbox")
+    manager_file = home + "/config/openbox/desk.xml"
+    with open(manager_file, "w", encoding="utf-8") as out:
+        out.write(WINDOW_MANAGER)
+
+    display = None
+    try:
+        reader, writer = os.pipe()
+        display = subprocess.Popen(
+            ["Xvfb", "-displayfd", str(writer), "-screen", "0", f"{width}x{height}x24", "-nolisten", "tcp"],
+            pass_fds=[writer], stderr=subprocess.DEVNULL)
+        os.close(writer)
+        number = os.read(reader, 16).decode().strip()  # written once the display takes connections
+        os.close(reader)
+        if not number:
+            print("Bail out! The display could not be started.")
+            sys.exit(1)
+        environment["DISPLAY"] = ":" + number
+        environment["HOOPWRIGHT_WINDOW_MANAGER"] = manager_file
+        # The bus and the services it starts have nothing to say here; the script alone gets the way out.
+        out = os.dup(1)
+        environment["HOOPWRIGHT_DESK_OUT"] = str(out)
+        status = subprocess.run(["dbus-run-session", "--", sys.executable] + sys.argv, env=environment, pass_fds=[out],
+                                stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
+    finally:
+        if display is not None:
+            display.terminate()
+            display.wait()
+        shutil.rmtree(home, ignore_errors=True)
+    sys.exit(status)
+
+
+def start_window_manager():
+    manager = subprocess.Popen(["openbox", "--config-file", os.environ["HOOPWRIGHT_WINDOW_MANAGER"]],
+                               stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    deadline = time.monotonic() + 10
+    while time.monotonic() < deadline:
+        seen = subprocess.run(["xprop", "-root", "_NET_SUPPORTING_WM_CHECK"], capture_output=True, text=True).stdout
+        if "window id" in seen:
+            return manager
+        time.sleep(0.05)
+    raise RuntimeError("the window manager did not start")

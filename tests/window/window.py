@@ -1,0 +1,301 @@
+"""The workbench's window, driven as a person would drive it: pointer and keys by xdotool, what it says by the accessibility tree.
+
+A test file declares its checks with @check and ends with run_checks(). Every check gets a program of its own. Conditions are waited for with a
+deadline, never slept for. When a check fails, a picture of the screen is kept in the folder HOOPWRIGHT_FAILURES names.
+"""
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import traceback
+
+import desk
+
+desk.run_on_desk()
+
+import gi  # noqa: E402
+
+gi.require_version("Atspi", "2.0")
+from gi.repository import Atspi, GLib  # noqa: E402
+
+PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
+FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
+PATIENCE = 10.0  # seconds; far more than anything takes on an idle machine
+
+
+class Gone(Exception):
+    """The program ended, or a part of its window did."""
+
+
+def until(condition, what, patience=PATIENCE):
+    """Polls condition until it gives something true, and returns that."""
+    deadline = time.monotonic() + patience
+    while True:
+        try:
+            result = condition()
+        except GLib.Error:  # the widget went away while it was looked at
+            result = None
+        if result:
+            return result
+        if time.monotonic() > deadline:
+            raise AssertionError(f"waited in vain: {what}")
+        time.sleep(0.03)
+
+
+def xdo(*words):
+    return subprocess.run(["xdotool", *map(str, words)], check=True, capture_output=True, text=True).stdout
+
+
+def screenshot(path):
+    subprocess.run(["import", "-silent", "-window", "root", path], check=True)
+
+
+class Window:
+    """One running workbench."""
+
+    def __init__(self, *arguments, environment=None):
+        self.folder = tempfile.mkdtemp(prefix="hoopwright-check-")
+        self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
+        self.process = subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
+                                        env={**os.environ, **(environment or {})})
+        self.application = until(self._application, "the program joins the accessibility tree", 20)
+        self.application.set_cache_mask(Atspi.Cache.NONE)  # always what is there now
+        until(self._frames, "a window opens", 20)
+        self.main = self._frames()[0]
+        until(self._x_window, "the window is on the screen")
+        self.fill_screen()
+
+    # --- the program as such
+
+    def _application(self):
+        self.alive()
+        desktop = Atspi.get_desktop(0)
+        for index in range(desktop.get_child_count()):
+            child = desktop.get_child_at_index(index)
+            if child is not None and child.get_process_id() == self.process.pid:
+                return child
+        return None
+
+    def alive(self):
+        if self.process.poll() is not None:
+            raise Gone(f"the program ended with {self.process.returncode}: {self.words()[-2000:]}")
+
+    def words(self):
+        """What the program wrote on its terminal."""
+        self.said.flush()
+        with open(self.said.name, encoding="utf-8") as written:
+            return written.read()
+
+    def ended(self, patience=PATIENCE):
+        """Waits for the program to end by itself and returns its exit status."""
+        try:
+            return self.process.wait(patience)
+        except subprocess.TimeoutExpired:
+            raise AssertionError("the program did not end") from None
+
+    def close(self):
+        if self.process.poll() is None:
+            self.process.kill()
+            self.process.wait()
+        self.said.close()
+        shutil.rmtree(self.folder, ignore_errors=True)
+
+    def fill_screen(self):
+        """Without borders and shadows, so that places in the window are places on the screen."""
+        screen = xdo("getdisplaygeometry").split()
+        xdo("key", "ctrl+alt+m")
+        until(lambda: xdo("getwindowgeometry", self._x_window()[0]).split()[-1] == "x".join(screen), "the window fills the screen")
+
+    # --- what is there
+
+    def _frames(self):
+        self.alive()
+        count = self.application.get_child_count()
+        return [child for child in (self.application.get_child_at_index(i) for i in range(count)) if child is not None]
+
+    def _x_window(self):
+        found = subprocess.run(["xdotool", "search", "--onlyvisible", "--pid", str(self.process.pid)], capture_output=True, text=True)
+        return found.stdout.split()
+
+    def walk(self, start=None, showing=True):
+        """Every widget below start (all windows when None), from top to bottom; hidden branches are left out unless showing is False."""
+        for widget in [start] if start is not None else self._frames():
+            yield from self._walk(widget, showing)
+
+    def _walk(self, widget, showing):
+        if showing and not widget.get_state_set().contains(Atspi.StateType.VISIBLE):
+            return
+        yield widget
+        for index in range(widget.get_child_count()):
+            child = widget.get_child_at_index(index)
+            if child is not None:
+                yield from self._walk(child, showing)
+
+    def look(self, role=None, name=None, start=None, showing=True):
+        """All widgets of a role (or roles, as Atspi calls them: 'button', 'text') and name (text or compiled pattern), now."""
+        roles = [role] if isinstance(role, str) else role
+
+        def fits(widget):
+            if roles and widget.get_role_name() not in roles:
+                return False
+            if name is None:
+                return True
+            said = widget.get_name() or ""
+            return bool(name.search(said)) if isinstance(name, re.Pattern) else said == name
+
+        return [widget for widget in self.walk(start, showing) if fits(widget)]
+
+    def find(self, role=None, name=None, start=None, patience=PATIENCE):
+        """The first such widget, as soon as there is one."""
+        return until(lambda: next(iter(self.look(role, name, start)), None), f"{role} '{getattr(name, 'pattern', name)}' shows", patience)
+
+    def gone(self, role=None, name=None, start=None):
+        until(lambda: not self.look(role, name, start), f"{role} '{getattr(name, 'pattern', name)}' goes away")
+
+    def texts(self, start=None):
+        """All that can be read below start: names of labels and contents of entries."""
+        found = []
+        for widget in self.walk(start):
+            said = widget.get_name() if widget.get_role_name() == "label" else None
+            if not said and widget.get_role_name() in ("text", "label", "entry", "static"):
+                said = text_of(widget)
+            if said:
+                found.append(said)
+        return found
+
+    def reads(self, pattern, start=None):
+        """The first readable text that holds the pattern, now, or None."""
+        pattern = re.compile(pattern)
+        return next((said for said in self.texts(start) if pattern.search(said)), None)
+
+    def until_reads(self, pattern, start=None, patience=PATIENCE):
+        return until(lambda: self.reads(pattern, start), f"'{pattern}' can be read", patience)
+
+    # --- hands
+
+    def box(self, widget):
+        """Where a widget lies on the screen: x, y, width, height."""
+        extents = widget.get_extents(Atspi.CoordType.WINDOW)
+        x, y = self.origin(widget)
+        return x + extents.x, y + extents.y, extents.width, extents.height
+
+    def origin(self, widget):
+        """The screen place of the client area of the widget's window."""
+        frame = widget
+        while frame.get_role_name() not in ("frame", "dialog", "window", "alert", "application"):
+            frame = frame.get_parent()
+        title = frame.get_name()
+        windows = self._x_window()
+        chosen = windows[0]
+        for window in windows:
+            if xdo("getwindowname", window).rstrip("\n") == title:
+                chosen = window
+        place = dict(line.split("=") for line in xdo("getwindowgeometry", "--shell", chosen).split() if "=" in line)
+        client = frame.get_extents(Atspi.CoordType.WINDOW)
+        # What the window draws around its client area is as wide on all sides.
+        return (int(place["X"]) + (int(place["WIDTH"]) - client.width) // 2, int(place["Y"]) + (int(place["HEIGHT"]) - client.height) // 2)
+
+    def click(self, widget, button=1, at=(0.5, 0.5)):
+        x, y, width, height = self.box(widget)
+        self.click_at(x + width * at[0], y + height * at[1], button)
+
+    @staticmethod
+    def click_at(x, y, button=1):
+        xdo("mousemove", round(x), round(y), "click", button)
+
+    @staticmethod
+    def drag(start, end, steps=10, hold=None):
+        """From one screen place to another in small steps; hold is a key held down meanwhile."""
+        words = ["mousemove", round(start[0]), round(start[1])]
+        if hold:
+            words += ["keydown", hold]
+        words += ["mousedown", 1]
+        for step in range(1, steps + 1):
+            x = start[0] + (end[0] - start[0]) * step / steps
+            y = start[1] + (end[1] - start[1]) * step / steps
+            words += ["mousemove", round(x), round(y), "sleep", "0.012"]
+        words += ["mouseup", 1]
+        if hold:
+            words += ["keyup", hold]
+        xdo(*words)
+
+    @staticmethod
+    def key(*keys):
+        xdo("key", "--clearmodifiers", *keys)
+
+    @staticmethod
+    def type(text):
+        xdo("type", "--delay", "12", "--", text)
+
+    def do(self, widget, action=0):
+        """Does what the widget is for, through the accessibility tree."""
+        assert Atspi.Action.do_action(widget, action), f"{widget.get_role_name()} '{widget.get_name()}' does nothing"
+
+    def picture(self, path):
+        screenshot(path)
+
+
+def text_of(widget):
+    """The contents of an entry or label."""
+    if widget.get_text_iface() is None:
+        return widget.get_name() or ""
+    return Atspi.Text.get_text(widget, 0, Atspi.Text.get_character_count(widget))
+
+
+def read_scene(path):
+    with open(path, encoding="utf-8") as scene:
+        return json.load(scene)
+
+
+checks = []
+
+
+def check(function):
+    checks.append(function)
+    return function
+
+
+def run_checks():
+    """Runs what was declared with @check and ends the script. Names given as arguments choose some of them."""
+    desk_manager = desk.start_window_manager()
+    chosen = [one for one in checks if len(sys.argv) < 2 or one.__name__ in sys.argv[1:]]
+    failed = 0
+    print(f"1..{len(chosen)}", flush=True)
+    for number, one in enumerate(chosen, 1):
+        name = one.__name__.replace("_", " ")
+        began = time.monotonic()
+        open_windows = []
+
+        def opened(*arguments, **options):
+            window = Window(*arguments, **options)
+            open_windows.append(window)
+            return window
+
+        try:
+            one(opened)
+            for window in open_windows:
+                said = re.findall(r"^.*(?:CRITICAL|WARNING|Error).*$", window.words(), re.MULTILINE)
+                assert not said, "the program complained: " + said[0]
+            print(f"ok {number} - {name} # {time.monotonic() - began:.1f} s", flush=True)
+        except Exception as trouble:  # noqa: BLE001 - whatever goes wrong is this check's failure
+            failed += 1
+            print(f"not ok {number} - {name}", flush=True)
+            os.makedirs(FAILURES, exist_ok=True)
+            kept = os.path.join(FAILURES, f"{os.path.basename(sys.argv[0])[:-3]}-{one.__name__}.png")
+            screenshot(kept)
+            print(f"# picture: {kept}")
+            for line in "".join(traceback.format_exception(trouble)).splitlines():
+                print("# " + line, flush=True)
+            for window in open_windows:
+                for line in window.words().splitlines()[-20:]:
+                    print("# program: " + line, flush=True)
+        finally:
+            for window in open_windows:
+                window.close()
+    desk_manager.terminate()
+    desk_manager.wait()
+    sys.exit(1 if failed else 0)
