@@ -30,6 +30,8 @@ typedef struct
 typedef enum
 {
   HW_PAPER_ERROR_NOTHING, /* nothing to print */
+  HW_PAPER_ERROR_SHEET,   /* the sheet is too small to draw on */
+  HW_PAPER_ERROR_PAGES,   /* more sheets than anybody would want */
   HW_PAPER_ERROR_WRITE
 } HwPaperError;
 GQuark

@@ -1,0 +1,66 @@
+/* Private to this room: what a print job is made of. A page knows its sheet and how to draw itself; each kind of paper adds
+ * its pages to the job. */
+#pragma once
+
+#include "print-job.h"
+
+G_BEGIN_DECLS
+
+typedef struct _HwPage HwPage;
+
+struct _HwPage
+{
+  double width, height; /* mm, as laid out */
+  guint number;         /* from 0, within its job */
+  char *name;           /* in the table of contents; NULL when it continues the page before */
+  void (*draw) (const HwPrintJob *job, const HwPage *page, cairo_t *cr);
+  guint subject; /* index of the motif or hooping it is about */
+  guint part;    /* which page of its subject, from 0 */
+  gpointer data; /* owned with free_data */
+  GDestroyNotify free_data;
+};
+
+struct _HwPrintJob
+{
+  HwPlan *plan;
+  HwPaperOptions options;
+  HwSheetSize sheet; /* a copy: options.sheet points here */
+  char *sheet_name;
+  const char *what; /* "Templates", "Layout", "Bench sheet" */
+  char prefix;      /* of its page labels */
+  GPtrArray *pages; /* HwPage */
+};
+
+/* More sheets than this are refused: somebody mistyped the size of a cloth. */
+#define HW_MOST_PAGES 3000
+
+/* Adds an empty page to fill in. (transfer none) */
+HwPage *
+hw_print_job_add_page (HwPrintJob *job, double width, double height);
+
+/* The kinds. Each adds its pages or fails with an error of HW_PAPER_ERROR. */
+gboolean
+hw_template_pages_add (HwPrintJob *job, GError **error);
+gboolean
+hw_layout_pages_add (HwPrintJob *job, GError **error);
+gboolean
+hw_bench_sheet_add (HwPrintJob *job, GError **error);
+
+/* The number a motif goes by on every paper and on screen: its place in the scene's stitch order, from 1. */
+#define hw_order_number(motif) ((motif) + 1)
+
+/* Ink, a paler ink for what stands behind, and the hairline of the grid. */
+void
+hw_ink (cairo_t *cr);
+void
+hw_ink_pale (cairo_t *cr);
+void
+hw_ink_grid (cairo_t *cr);
+#define HW_HAIRLINE 0.15
+
+/* One typeface in three sizes (em, mm). */
+#define HW_TYPE_SMALL 2.8
+#define HW_TYPE_TEXT 3.6
+#define HW_TYPE_TITLE 6.0
+
+G_END_DECLS

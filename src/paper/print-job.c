@@ -1,0 +1,145 @@
+/* A print job is a plan laid out as a list of pages. Laying out happens once, when the job is made; drawing a page
+ * needs nothing but a cairo context, so the same page goes to a PDF, to the printer or to a picture. */
+#include "page.h"
+
+#include <glib/gi18n.h>
+
+G_DEFINE_QUARK (hw - paper - error - quark, hw_paper_error)
+
+static void
+page_free (gpointer data)
+{
+  HwPage *page = data;
+
+  if (page->free_data != NULL)
+    page->free_data (page->data);
+  g_free (page->name);
+  g_free (page);
+}
+
+HwPage *
+hw_print_job_add_page (HwPrintJob *job, double width, double height)
+{
+  HwPage *page = g_new0 (HwPage, 1);
+
+  page->width = width;
+  page->height = height;
+  page->number = job->pages->len;
+  g_ptr_array_add (job->pages, page);
+
+  return page;
+}
+
+static gboolean
+add_pages (HwPrintJob *job, GError **error)
+{
+  switch (job->options.kind)
+    {
+    case HW_PAPER_TEMPLATES:
+      job->what = _ ("Templates");
+      job->prefix = 'T';
+      return hw_template_pages_add (job, error);
+    case HW_PAPER_LAYOUT:
+      job->what = _ ("Layout");
+      job->prefix = 'L';
+      return hw_layout_pages_add (job, error);
+    case HW_PAPER_BENCH_SHEET:
+      job->what = _ ("Bench sheet");
+      job->prefix = 'S';
+      return hw_bench_sheet_add (job, error);
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+HwPrintJob *
+hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
+{
+  g_autoptr (HwPrintJob) job = NULL;
+
+  g_return_val_if_fail (plan != NULL && options != NULL && options->sheet != NULL, NULL);
+
+  job = g_new0 (HwPrintJob, 1);
+  job->plan = hw_plan_ref (plan);
+  job->options = *options;
+  job->sheet_name = g_strdup (options->sheet->name != NULL ? options->sheet->name : _ ("own size"));
+  job->sheet = *options->sheet;
+  job->sheet.name = job->sheet_name;
+  job->options.sheet = &job->sheet;
+  job->options.sheet_margin = MAX (options->sheet_margin, 0);
+  job->options.tile_overlap = MAX (options->tile_overlap, 0);
+  job->pages = g_ptr_array_new_with_free_func (page_free);
+
+  if (!add_pages (job, error))
+    return NULL;
+
+  g_assert (job->pages->len > 0);
+  return g_steal_pointer (&job);
+}
+
+void
+hw_print_job_free (HwPrintJob *job)
+{
+  if (job == NULL)
+    return;
+
+  g_ptr_array_unref (job->pages);
+  hw_plan_unref (job->plan);
+  g_free (job->sheet_name);
+  g_free (job);
+}
+
+guint
+hw_print_job_n_pages (const HwPrintJob *job)
+{
+  g_return_val_if_fail (job != NULL, 0);
+
+  return job->pages->len;
+}
+
+void
+hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double *height)
+{
+  const HwPage *p;
+
+  g_return_if_fail (job != NULL && page < job->pages->len);
+
+  p = g_ptr_array_index (job->pages, page);
+  if (width != NULL)
+    *width = p->width;
+  if (height != NULL)
+    *height = p->height;
+}
+
+void
+hw_print_job_draw_page (const HwPrintJob *job, guint page, cairo_t *cr)
+{
+  const HwPage *p;
+
+  g_return_if_fail (job != NULL && page < job->pages->len && cr != NULL);
+
+  p = g_ptr_array_index (job->pages, page);
+  cairo_save (cr);
+  cairo_rectangle (cr, 0, 0, p->width, p->height);
+  cairo_clip (cr);
+  p->draw (job, p, cr);
+  cairo_restore (cr);
+}
+
+void
+hw_ink (cairo_t *cr)
+{
+  cairo_set_source_rgb (cr, 0.10, 0.09, 0.08);
+}
+
+void
+hw_ink_pale (cairo_t *cr)
+{
+  cairo_set_source_rgb (cr, 0.42, 0.40, 0.38);
+}
+
+void
+hw_ink_grid (cairo_t *cr)
+{
+  cairo_set_source_rgb (cr, 0.70, 0.68, 0.65);
+}

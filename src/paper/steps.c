@@ -1,0 +1,218 @@
+/* How one hooping is done. The order is common practice, no source: the marks are on the cloth before it is hooped, the
+ * needle is brought to the cross while the template is still on, the template is off before the first stitch, and what lies
+ * behind is stitched before what lies over it. */
+#include "steps.h"
+
+#include <glib/gi18n.h>
+
+#include "page.h"
+#include "words.h"
+
+HwPoint
+hw_point_in_hoop (const HwHooping *hooping, HwPoint p)
+{
+  return hw_point_turn ((HwPoint){ p.x - hooping->centre.x, p.y - hooping->centre.y }, -hooping->angle);
+}
+
+HwMotifInHoop
+hw_motif_in_hoop (const HwPlan *plan, guint hooping, guint motif)
+{
+  const HwHooping *h = &plan->hoopings[hooping];
+  const HwPlacement *placement = &hw_snapshot_motif (plan->snapshot, motif)->placement;
+
+  return (HwMotifInHoop){
+    .shift = hw_point_in_hoop (h, placement->position),
+    .turn = hw_angle_normal (placement->angle - h->angle),
+  };
+}
+
+static void
+step_free (gpointer data)
+{
+  HwStep *step = data;
+
+  g_free (step->text);
+  g_free (step);
+}
+
+/* Takes text over. */
+static void
+add_step (GPtrArray *steps, HwStepKind kind, int motif, char *text)
+{
+  HwStep *step = g_new0 (HwStep, 1);
+
+  step->kind = kind;
+  step->motif = motif;
+  step->strong = kind == HW_STEP_TEMPLATE_OFF;
+  step->text = text;
+  g_ptr_array_add (steps, step);
+}
+
+/* "A and B", "A, B and C". */
+static char *
+mark_letters (const HwHooping *hooping)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < hooping->n_marks; i++)
+    {
+      if (i > 0)
+        g_string_append (text, i + 1 == hooping->n_marks ? _ (" and ") : ", ");
+      g_string_append (text, hooping->marks[i].letter);
+    }
+
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_marking (GPtrArray *steps, const HwHooping *hooping)
+{
+  g_autofree char *marks = mark_letters (hooping);
+  g_autofree char *turn = hw_words_turn (hooping->angle);
+
+  if (hooping->n_marks == 0)
+    add_step (
+        steps, HW_STEP_DRAW_MARKS, -1,
+        g_strdup_printf (
+            _ ("Draw the hoop's centre cross on the cloth, %s, or check that it is still there."), turn));
+  else
+    add_step (steps, HW_STEP_DRAW_MARKS, -1,
+              g_strdup_printf (
+                  _ ("Draw the hoop's centre cross, %s, and %s %s on the cloth, or check that they are "
+                     "still there."),
+                  turn, hooping->n_marks == 1 ? _ ("mark") : _ ("marks"), marks));
+}
+
+static void
+add_hooping (GPtrArray *steps, HwHold hold)
+{
+  if (hold == HW_HOLD_CLAMPED)
+    {
+      add_step (steps, HW_STEP_HOOP, -1,
+                g_strdup (_ ("Loosen the ring, lay the stabiliser over its outer part.")));
+      add_step (
+          steps, HW_STEP_LAY_CLOTH, -1,
+          g_strdup (_ ("Lay the cloth so that its cross meets the marks at the middle of the hoop's sides, "
+                       "arrow to the hoop's top.")));
+      add_step (steps, HW_STEP_PRESS, -1,
+                g_strdup (_ (
+                    "Press the inner ring in and tighten: flat and firm, threads straight, not stretched.")));
+      return;
+    }
+
+  add_step (steps, HW_STEP_HOOP, -1, g_strdup (_ ("Hoop the adhesive stabiliser alone, firm as a drum.")));
+  add_step (steps, HW_STEP_STICK, -1,
+            g_strdup (_ ("Bare the adhesive inside the ring; mark the middle of its sides.")));
+  add_step (steps, HW_STEP_LAY_CLOTH, -1,
+            g_strdup (_ ("Lay the cloth so that its cross meets the marks at the middle of the hoop's sides, "
+                         "arrow to the hoop's top.")));
+  add_step (steps, HW_STEP_PRESS, -1,
+            g_strdup (_ ("Press it down from the middle outwards: flat and smooth, not stretched.")));
+}
+
+static void
+add_alignment (GPtrArray *steps, const HwHooping *hooping)
+{
+  g_autofree char *marks = mark_letters (hooping);
+
+  add_step (
+      steps, HW_STEP_TEMPLATE_ON, -1,
+      g_strdup (hooping->n_motifs == 1
+                    ? _ ("Lay the template on its place on the cloth, arrow to the motif's top. Hoop on the "
+                         "machine.")
+                    : _ ("Lay the templates on their places on the cloth, arrow to each motif's top. Hoop on "
+                         "the machine.")));
+  add_step (
+      steps, HW_STEP_NEEDLE_CENTRE, -1,
+      g_strdup (
+          _ ("Bring the needle over the hoop's centre cross: slowly, the last of the way by hand wheel.")));
+  if (hooping->n_marks > 0)
+    add_step (steps, HW_STEP_NEEDLE_MARKS, -1,
+              g_strdup_printf (hooping->n_marks == 1
+                                   ? _ ("Bring it over mark %s; write down where it really stands.")
+                                   : _ ("Bring it over marks %s in turn; write down where it really stands."),
+                               marks));
+  add_step (steps, HW_STEP_CORRECT, -1,
+            g_strdup (_ ("Shift and turn the design on the machine until needle and marks meet.")));
+}
+
+static void
+add_motifs (GPtrArray *steps, const HwPlan *plan, guint index, HwUnit unit)
+{
+  const HwHooping *hooping = &plan->hoopings[index];
+
+  for (guint i = 0; i < hooping->n_motifs; i++)
+    {
+      guint m = hooping->motifs[i];
+      HwMotifInHoop place = hw_motif_in_hoop (plan, index, m);
+      g_autofree char *shift = hw_words_shift (place.shift, unit);
+      g_autofree char *turn = hw_words_turn (place.turn);
+
+      add_step (steps, HW_STEP_MOTIF_CROSS, (int)m,
+                g_strdup_printf (_ ("%u %s: %s; %s. The needle meets its template's cross mark."),
+                                 hw_order_number (m), hw_snapshot_motif (plan->snapshot, m)->name, shift,
+                                 turn));
+    }
+
+  add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
+            g_strdup (hooping->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
+  add_step (steps, HW_STEP_THREAD, -1,
+            g_strdup (_ ("Lay the threads out in their order; thread the first.")));
+
+  for (guint i = 0; i < hooping->n_motifs; i++)
+    {
+      guint m = hooping->motifs[i];
+      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, m);
+      g_autofree char *stitches = hw_words_count (hw_motif_stitches (motif));
+
+      add_step (
+          steps, HW_STEP_STITCH, (int)m,
+          g_strdup_printf (_ ("Stitch %u %s: %s stitches."), hw_order_number (m), motif->name, stitches));
+    }
+}
+
+GPtrArray *
+hw_steps_new (const HwPlan *plan, guint hooping, HwUnit unit)
+{
+  GPtrArray *steps;
+  const HwHooping *h;
+
+  g_return_val_if_fail (plan != NULL && hooping < plan->n_hoopings, NULL);
+
+  steps = g_ptr_array_new_with_free_func (step_free);
+  h = &plan->hoopings[hooping];
+
+  add_marking (steps, h);
+  add_hooping (steps, plan->snapshot->fabric.hold);
+  add_alignment (steps, h);
+  add_motifs (steps, plan, hooping, unit);
+  add_step (steps, HW_STEP_LOOK_OVER, -1,
+            g_strdup (_ ("Look it over while it is still hooped: gaps, loops, loose ends.")));
+  add_step (steps, HW_STEP_TAKE_OUT, -1,
+            g_strdup (_ ("Take it out; ease the stabiliser off, holding the stitches.")));
+  add_step (steps, HW_STEP_MEASURE, -1,
+            g_strdup (_ (
+                "Measure between marks: where the cloth has drawn in, let the motifs to come follow it.")));
+
+  return steps;
+}
+
+const char **
+hw_cautions_new (void)
+{
+  static const char *const cautions[] = {
+    N_ ("The machine's manual and your local rules come first. If a step is new to you, ask someone "
+        "qualified to show it."),
+    N_ ("Keep fingers, hair and sleeves away from the needle and from the moving hoop."),
+    N_ ("Switch the machine off before you thread it or change the needle."),
+    N_ ("Spray adhesive: only where the air is changed, away from the machine and from any flame."),
+    N_ ("Scissors and blades: cut away from your hand and from the cloth; lay them down closed."),
+    N_ ("A hot iron: not over adhesive or paper, never left standing on."),
+  };
+  const char **list = g_new0 (const char *, G_N_ELEMENTS (cautions) + 1);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cautions); i++)
+    list[i] = _ (cautions[i]);
+
+  return list;
+}

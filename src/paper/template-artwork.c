@@ -1,0 +1,107 @@
+/* Artwork on paper is there to recognise the motif by, not to be stitched from: a picture of its thread, pale enough for
+ * the lines over it. Pictures, not strokes: 20,000 stitches as strokes make a file no printer likes. */
+#include "template-artwork.h"
+
+#include <math.h>
+
+#include "../drawing/thread-painting.h"
+
+#define FINEST 6.0            /* pixels per mm, about 150 to the inch */
+#define COARSEST 2.0          /* below this a motif is a smear */
+#define PIXELS_OF_A_JOB 1.2e7 /* all pictures of one job together */
+#define TINT_STEPS 24         /* fewer tints compress better; pale ones do not show the steps */
+
+double
+hw_artwork_fineness (const HwMotif *const *motifs, guint n_motifs)
+{
+  double area = 0;
+
+  for (guint i = 0; i < n_motifs; i++)
+    {
+      HwBox box = motifs[i]->outline->box;
+      double scale = motifs[i]->placement.scale;
+
+      area += (box.x1 - box.x0) * (box.y1 - box.y0) * scale * scale;
+    }
+
+  return CLAMP (sqrt (PIXELS_OF_A_JOB / MAX (area, 1)), COARSEST, FINEST);
+}
+
+/* What a part of a colour becomes when it is thinned, in few steps. */
+static void
+fill_tints (guchar *tint, double paleness)
+{
+  for (int i = 0; i < 256; i++)
+    {
+      double level = 1 - (1 - i / 255.0) * (1 - paleness);
+
+      if (paleness > 0)
+        level = round (level * (TINT_STEPS * 2)) / (TINT_STEPS * 2);
+      tint[i] = (guchar)round (255 * MIN (level, 1));
+    }
+}
+
+/* Lays the picture on white paper and thins it: an opaque picture needs no mask in the file. */
+static cairo_surface_t *
+lay_on_paper (cairo_surface_t *picture, double paleness)
+{
+  int width = cairo_image_surface_get_width (picture), height = cairo_image_surface_get_height (picture);
+  cairo_surface_t *paper = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  guchar tint[256];
+
+  if (cairo_surface_status (paper) != CAIRO_STATUS_SUCCESS)
+    return paper;
+
+  fill_tints (tint, paleness);
+  cairo_surface_flush (picture);
+  for (int y = 0; y < height; y++)
+    {
+      const guint32 *from = (const guint32 *)(cairo_image_surface_get_data (picture)
+                                              + (gsize)y * cairo_image_surface_get_stride (picture));
+      guint32 *to = (guint32 *)(cairo_image_surface_get_data (paper)
+                                + (gsize)y * cairo_image_surface_get_stride (paper));
+
+      for (int x = 0; x < width; x++)
+        {
+          guint32 p = from[x], white = 255 - (p >> 24);
+          guint red = MIN (255, ((p >> 16) & 255) + white);
+          guint green = MIN (255, ((p >> 8) & 255) + white);
+          guint blue = MIN (255, (p & 255) + white);
+
+          to[x] = (guint32)tint[red] << 16 | (guint32)tint[green] << 8 | tint[blue];
+        }
+    }
+  cairo_surface_mark_dirty (paper);
+
+  return paper;
+}
+
+void
+hw_draw_artwork (
+    cairo_t *cr, const HwMotif *motif, double turn, double paleness, gboolean alone, double pixels_per_mm)
+{
+  g_autoptr (HwMotif) turned = hw_motif_copy (motif);
+  HwThreadPicture picture = { NULL };
+
+  turned->placement.position = (HwPoint){ 0, 0 };
+  turned->placement.angle = turn;
+  if (!hw_thread_picture_paint (&picture, turned, pixels_per_mm, 1))
+    return;
+
+  cairo_save (cr);
+  cairo_scale (cr, 1 / pixels_per_mm, 1 / pixels_per_mm);
+  if (alone)
+    {
+      cairo_surface_t *paper = lay_on_paper (picture.surface, paleness);
+
+      cairo_set_source_surface (cr, paper, picture.x, picture.y);
+      cairo_surface_destroy (paper);
+      paleness = 0;
+    }
+  else
+    cairo_set_source_surface (cr, picture.surface, picture.x, picture.y);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_GOOD);
+  cairo_paint_with_alpha (cr, 1 - paleness);
+  cairo_restore (cr);
+  hw_thread_picture_clear (&picture);
+}

@@ -1,0 +1,52 @@
+/* Private to this room: something larger than a sheet, cut into tiles that are joined again with a little overlap. All
+ * figures are millimetres of the content. */
+#pragma once
+
+#include <cairo.h>
+
+#include "../geometry/point.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  HwBox extent;         /* what has to be shown */
+  double width, height; /* of the window each sheet has for it */
+  double overlap;
+  guint columns, rows;
+  double x0, y0; /* where the first window begins */
+} HwTiling;
+
+/* The fewest tiles that show the whole extent, laid evenly over it. overlap is taken back to a quarter of the window where it
+ * would leave nothing. width and height must be over 0. */
+HwTiling
+hw_tiling_new (HwBox extent, double width, double height, double overlap);
+
+#define hw_tiling_count(t) ((guint64)(t)->columns * (t)->rows)
+
+/* The part of the content a tile shows. */
+HwBox
+hw_tiling_window (const HwTiling *tiling, guint column, guint row);
+
+/* "B2": second column, second row. Returns: (transfer full) */
+char *
+hw_tile_name (guint column, guint row);
+
+/* In content user space: the dashed line along which two sheets meet, in the middle of what they share, two small crosses on
+ * it that come to lie on each other, and the name of the sheet beyond. */
+void
+hw_tiling_draw_joins (const HwTiling *tiling, cairo_t *cr, guint column, guint row);
+
+/* A small map of all tiles in a box of the sheet's user space, this tile shaded; sketch, in content user space, draws what they
+ * show (may be NULL). */
+typedef void (*HwTilingSketch) (cairo_t *cr, double hairline, gpointer user_data);
+void
+hw_tiling_draw_index (const HwTiling *tiling,
+                      cairo_t *cr,
+                      guint column,
+                      guint row,
+                      HwBox box,
+                      HwTilingSketch sketch,
+                      gpointer user_data);
+
+G_END_DECLS
