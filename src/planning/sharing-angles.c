@@ -5,6 +5,7 @@
 
 /* Degrees; spans meet exactly but for rounding. */
 #define JOIN 1e-9
+#define SNAP 1e-12
 
 double
 hw_direction_degrees (HwPoint e)
@@ -61,7 +62,10 @@ append_quarter (GArray *intervals, const HwPoint *hull, guint n, const HwHoopCas
           double from = centre + atan (parts[i].from) * (360 / G_PI);
           double to = centre + atan (parts[i].to) * (360 / G_PI);
 
-          append_interval (intervals, base + CLAMP (from, start, end), base + CLAMP (to, start, end));
+          /* A part that reaches the end of its span ends exactly there, so that the next one joins it. */
+          from = from <= start + SNAP ? start : from;
+          to = to >= end - SNAP ? end : to;
+          append_interval (intervals, base + MIN (from, end), base + MAX (to, start));
         }
     }
 }

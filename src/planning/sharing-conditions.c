@@ -9,6 +9,9 @@
 #include <math.h>
 #include <string.h>
 
+/* mm: what sums of lengths and sines may be off, in plenty. */
+#define ROUNDING 1e-9
+
 HwHullPose
 hw_hull_pose_at (const HwPoint *hull, guint n, double degrees)
 {
@@ -44,8 +47,10 @@ hw_greatest_margin (const HwHoopCase *hoop, const HwHullPose *pose)
   s = fabs (pose->e.y);
   room_x = (hoop->cloth_width - hoop->frame_u * c - hoop->frame_v * s + HW_SHARING_TOLERANCE) / 2;
   room_y = (hoop->cloth_height - hoop->frame_u * s - hoop->frame_v * c + HW_SHARING_TOLERANCE) / 2;
-  if (room_x < 0 || room_y < 0)
+  if (room_x < -ROUNDING || room_y < -ROUNDING)
     return -INFINITY;
+  room_x = MAX (room_x, 0);
+  room_y = MAX (room_y, 0);
   off_x = pose->middle_u * pose->e.x - pose->middle_v * pose->e.y - hoop->cloth_width / 2;
   off_y = pose->middle_u * pose->e.y + pose->middle_v * pose->e.x - hoop->cloth_height / 2;
   margin = MIN (margin, (room_x + free_u * c + free_v * s - fabs (off_x)) / (c + s));

@@ -63,8 +63,8 @@ clamped_centre (const HwHoopCase *hoop, const HwHullPose *pose, double margin, H
 {
   HwPoint e = pose->e, f = { -e.y, e.x };
   double c = fabs (e.x), s = fabs (e.y);
-  double x = MAX (0, (hoop->cloth_width - hoop->frame_u * c - hoop->frame_v * s) / 2);
-  double y = MAX (0, (hoop->cloth_height - hoop->frame_u * s - hoop->frame_v * c) / 2);
+  double x = MAX (0, hoop->cloth_width - hoop->frame_u * c - hoop->frame_v * s + HW_SHARING_TOLERANCE) / 2;
+  double y = MAX (0, hoop->cloth_height - hoop->frame_u * s - hoop->frame_v * c + HW_SHARING_TOLERANCE) / 2;
   double mid_x = hoop->cloth_width / 2, mid_y = hoop->cloth_height / 2;
   double a = MAX (0, (hoop->field_u - pose->wide) / 2 - margin) + ROOM_FOR_ROUNDING;
   double b = MAX (0, (hoop->field_v - pose->high) / 2 - margin) + ROOM_FOR_ROUNDING;
