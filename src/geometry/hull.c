@@ -176,6 +176,28 @@ hw_hull_area (const HwPoint *hull, guint n)
   return twice / 2;
 }
 
+guint
+hw_hull_clip (const HwPoint *hull, guint n, HwPoint a, double b, HwPoint *out)
+{
+  guint kept = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      HwPoint p = hull[i], q = hull[i + 1 == n ? 0 : i + 1];
+      double over_p = a.x * p.x + a.y * p.y - b, over_q = a.x * q.x + a.y * q.y - b;
+
+      if (over_p <= 0)
+        out[kept++] = p;
+      if ((over_p < 0 && over_q > 0) || (over_p > 0 && over_q < 0))
+        {
+          double t = over_p / (over_p - over_q);
+
+          out[kept++] = (HwPoint){ p.x + t * (q.x - p.x), p.y + t * (q.y - p.y) };
+        }
+    }
+  return kept;
+}
+
 double
 hw_hull_diameter (const HwPoint *hull, guint n)
 {

@@ -15,6 +15,10 @@ hw_hull_merge (const HwPoint *a, guint na, const HwPoint *b, guint nb, HwPoint *
 double
 hw_hull_area (const HwPoint *hull, guint n); /* mm^2 */
 
+/* The part of a convex polygon where a . p <= b. out must hold n + 1 points; returns the number written. */
+guint
+hw_hull_clip (const HwPoint *hull, guint n, HwPoint a, double b, HwPoint *out);
+
 /* The greatest distance between two of its points, mm. */
 double
 hw_hull_diameter (const HwPoint *hull, guint n);

@@ -17,7 +17,7 @@
 /* A scribble that crosses itself more often than this has no inside a person could name. */
 #define GREATEST_CROSSINGS 5000
 
-G_DEFINE_QUARK (hw - region - error - quark, hw_region_error)
+G_DEFINE_QUARK (hw_region_error_quark, hw_region_error)
 
 static void
 finish_context (gpointer context)

@@ -3,33 +3,11 @@
  * near to it as the frame may go on clamped cloth. */
 #include <math.h>
 
+#include "../geometry/hull.h"
 #include "sharing-private.h"
 
 /* mm by which the rectangle of best centres is widened so that rounding cannot empty it. */
 #define ROOM_FOR_ROUNDING 1e-9
-
-/* The part of a convex polygon where a . p <= b; out must hold n + 1 points. */
-static guint
-clip (const HwPoint *polygon, guint n, HwPoint a, double b, HwPoint *out)
-{
-  guint kept = 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      HwPoint p = polygon[i], q = polygon[i + 1 == n ? 0 : i + 1];
-      double over_p = hw_dot (a, p) - b, over_q = hw_dot (a, q) - b;
-
-      if (over_p <= 0)
-        out[kept++] = p;
-      if ((over_p < 0 && over_q > 0) || (over_p > 0 && over_q < 0))
-        {
-          double t = over_p / (over_p - over_q);
-
-          out[kept++] = (HwPoint){ p.x + t * (q.x - p.x), p.y + t * (q.y - p.y) };
-        }
-    }
-  return kept;
-}
 
 /* The point of the polygon's sides nearest to p. */
 static HwPoint
@@ -76,10 +54,10 @@ clamped_centre (const HwHoopCase *hoop, const HwHullPose *pose, double margin, H
 
   if (fabs (even.x - mid_x) <= x && fabs (even.y - mid_y) <= y)
     return even;
-  n = clip (one, n, e, pose->middle_u + a, other);
-  n = clip (other, n, (HwPoint){ -e.x, -e.y }, a - pose->middle_u, one);
-  n = clip (one, n, f, pose->middle_v + b, other);
-  n = clip (other, n, (HwPoint){ -f.x, -f.y }, b - pose->middle_v, one);
+  n = hw_hull_clip (one, n, e, pose->middle_u + a, other);
+  n = hw_hull_clip (other, n, (HwPoint){ -e.x, -e.y }, a - pose->middle_u, one);
+  n = hw_hull_clip (one, n, f, pose->middle_v + b, other);
+  n = hw_hull_clip (other, n, (HwPoint){ -f.x, -f.y }, b - pose->middle_v, one);
   if (n == 0) /* by rounding alone */
     return (HwPoint){ CLAMP (even.x, mid_x - x, mid_x + x), CLAMP (even.y, mid_y - y, mid_y + y) };
   return nearest_on (one, n, even);

@@ -6,20 +6,34 @@
 double
 hw_mark_error (const HwPoint *marks, guint n, double sigma, HwPoint target)
 {
-  double fle2 = 2 * sigma * sigma, x = 0, y = 0, f2 = 0, d2;
+  return hw_mark_error_worst (marks, n, sigma, &target, 1);
+}
+
+double
+hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint *targets, guint n_targets)
+{
+  double fle2 = 2 * sigma * sigma, x = 0, y = 0, f2 = 0, d2 = 0;
 
   g_return_val_if_fail (marks != NULL || n == 0, INFINITY);
+  g_return_val_if_fail (targets != NULL || n_targets == 0, INFINITY);
 
+  if (n_targets == 0)
+    return 0;
   if (n == 0)
     return INFINITY;
   for (guint i = 0; i < n; i++)
     {
-      x += marks[i].x / n;
-      y += marks[i].y / n;
+      x += marks[i].x;
+      y += marks[i].y;
     }
+  x /= n;
+  y /= n;
   for (guint i = 0; i < n; i++)
-    f2 += ((marks[i].x - x) * (marks[i].x - x) + (marks[i].y - y) * (marks[i].y - y)) / n;
-  d2 = (target.x - x) * (target.x - x) + (target.y - y) * (target.y - y);
+    f2 += (marks[i].x - x) * (marks[i].x - x) + (marks[i].y - y) * (marks[i].y - y);
+  f2 /= n;
+  /* The error grows with the distance from the marks' centroid alone. */
+  for (guint i = 0; i < n_targets; i++)
+    d2 = MAX (d2, (targets[i].x - x) * (targets[i].x - x) + (targets[i].y - y) * (targets[i].y - y));
   if (f2 == 0)
     return d2 == 0 ? sqrt (fle2 / n) : INFINITY;
   return sqrt (fle2 / n * (1 + d2 / (2 * f2)));

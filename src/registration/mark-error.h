@@ -11,4 +11,8 @@ G_BEGIN_DECLS
 double
 hw_mark_error (const HwPoint *marks, guint n, double sigma, HwPoint target);
 
+/* The largest of these over some targets; 0 without a target. */
+double
+hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint *targets, guint n_targets);
+
 G_END_DECLS

@@ -6,7 +6,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-G_DEFINE_QUARK (hw - fit - error - quark, hw_fit_error)
+G_DEFINE_QUARK (hw_fit_error_quark, hw_fit_error)
 
 /* Both sets about their means. */
 typedef struct
