@@ -8,7 +8,7 @@
 
 #define YARN_MM 0.75 /* from yarn to yarn: a medium linen (common practice, no source) */
 #define TILE_PX 256  /* the weave repeats after this many screen pixels */
-#define WEAVE 0.055  /* how much lighter or darker weave and slubs get at most */
+#define WEAVE 0.032  /* how much lighter or darker weave and slubs get at most */
 
 void
 hw_path_outline (cairo_t *cr, const HwOutline *outline)

@@ -8,15 +8,22 @@
 #include <string.h>
 
 /* Light from the top left, half way up: unit vector, x right, y down, z towards the eye. */
-#define LIGHT_X (-0.500)
-#define LIGHT_Y (-0.580)
-#define LIGHT_Z 0.643
+#define LIGHT_X (-0.500f)
+#define LIGHT_Y (-0.580f)
+#define LIGHT_Z 0.643f
+#define LIGHT_FLAT 0.766f /* its length along the cloth */
 
-#define ALONG 16            /* steps of light along a strand */
-#define BOW 0.42            /* how steeply a stitch rises from its first hole, radians */
-#define SHADOW_ALPHA 80     /* of 255, at its darkest */
-#define SHADOW_FRACTION 0.5 /* of a strand's width: how far it falls to the right and down */
-#define SHADOW_BUDGET 24    /* runs may put so many shadows over the whole picture, no more */
+#define ALONG 16         /* steps of light along a strand */
+#define DIRECTIONS 64    /* steps of direction against the light */
+#define BOW 0.42f        /* how steeply a stitch rises from its first hole, radians */
+#define SHADOW_BUDGET 24 /* runs may put so many shadows over the whole picture, no more */
+#define FAR_RELIEF 0.15f /* below this no light and dark side can be seen: the quick way is taken */
+
+typedef struct
+{
+  gint16 body;  /* brightness, 256 = the thread's own colour */
+  gint16 gleam; /* light thrown back, 0 to 255 */
+} Light;
 
 struct _HwStrandRaster
 {
@@ -24,24 +31,42 @@ struct _HwStrandRaster
   int stride, width, height;
   float half;          /* half a strand's width, pixels */
   float relief;        /* 0: too small to show a light and a dark side .. 1 */
-  guint8 *shadow;      /* one byte a pixel, all zero between runs */
+  guint32 *owner;      /* for each pixel the number of the run that covers it, 0 = none */
+  guint32 run;         /* number of the run being drawn */
+  int x0, y0, x1, y1;  /* pixels the run has touched */
   double shadow_spent; /* pixels */
+  Light lights[DIRECTIONS][ALONG];
 };
-
-/* The lighting of one strand. */
-typedef struct
-{
-  int body[ALONG];  /* brightness, 256 = the thread's own colour */
-  int gleam[ALONG]; /* light thrown back without colour, 0 to 255 */
-  int steps;        /* how many of the above are told apart */
-  float side;       /* how much lighter the side towards +normal is, per half width */
-} Lighting;
 
 typedef struct
 {
   float ux, uy, length; /* unit direction, pixels */
   float nx, ny;         /* unit normal */
 } Course;
+
+/* A fibre whose direction makes this cosine with the light's way along the cloth, rising by so many radians. */
+static Light
+light_fibre (float across, float rise)
+{
+  float along = cosf (rise) * across + sinf (rise) * LIGHT_Z;
+  float diffuse = sqrtf (MAX (0, 1 - along * along));
+  float mirror = diffuse * cosf (rise) - along * sinf (rise);
+  float m2 = mirror * mirror, m4 = m2 * m2;
+
+  return (Light){ (gint16)(256 * (0.52f + 0.52f * diffuse)), (gint16)(44 * m4 * m4) };
+}
+
+static void
+fill_lights (HwStrandRaster *raster)
+{
+  for (guint d = 0; d < DIRECTIONS; d++)
+    for (guint i = 0; i < ALONG; i++)
+      {
+        float across = ((d + 0.5f) / DIRECTIONS * 2 - 1) * LIGHT_FLAT;
+
+        raster->lights[d][i] = light_fibre (across, BOW * (1 - 2 * (i + 0.5f) / ALONG));
+      }
+}
 
 HwStrandRaster *
 hw_strand_raster_new (cairo_surface_t *surface, double width)
@@ -56,14 +81,15 @@ hw_strand_raster_new (cairo_surface_t *surface, double width)
   /* A strand thinner than a pixel still covers one: rows of fill close up as they do to the eye. */
   raster->half = MAX (width, 0.9) / 2;
   raster->relief = CLAMP ((width - 0.7) / 1.3, 0, 1);
-  raster->shadow = g_malloc0 ((gsize)raster->width * raster->height);
+  raster->owner = g_new0 (guint32, (gsize)raster->width * raster->height);
+  fill_lights (raster);
   return raster;
 }
 
 void
 hw_strand_raster_free (HwStrandRaster *raster)
 {
-  g_free (raster->shadow);
+  g_free (raster->owner);
   g_free (raster);
 }
 
@@ -95,43 +121,20 @@ scatter (guint32 h)
   return h;
 }
 
-/* Brightness and gleam of a fibre whose direction makes this sine with the light, rising by so much. */
-static void
-light_fibre (float across, float rise, float *body, float *gleam)
+/* No two strands take the dye quite alike. */
+static int
+strand_variation (guint32 number)
 {
-  /* Small angles: cosine and sine of the rise by their first terms. */
-  float c = 1 - rise * rise / 2, s = rise;
-  float along = c * across + s * (float)LIGHT_Z;
-  float diffuse = sqrtf (MAX (0, 1 - along * along));
-  float mirror = diffuse * c - along * s;
-  float m2 = mirror * mirror, m4 = m2 * m2;
-
-  *body = 0.52f + 0.52f * diffuse;
-  *gleam = 34 * m4 * m4;
+  return (int)(scatter (number) & 0xf) - 8;
 }
 
-static void
-light_strand (const HwStrandRaster *raster, const Course *course, guint32 number, Lighting *lighting)
+static const Light *
+strand_lights (const HwStrandRaster *raster, const Course *course)
 {
-  float variation = ((scatter (number) & 0xff) / 255.0f - 0.5f) * 0.07f;
-  float across = course->ux * (float)LIGHT_X + course->uy * (float)LIGHT_Y;
-  /* Long strands show their bow and their holes; a strand of a few pixels only its direction. */
-  guint steps = course->length > 3 ? ALONG : 1;
-  float hole = MIN (0.25f, 1.2f * raster->half / MAX (course->length, 0.1f));
+  float across = (course->ux * LIGHT_X + course->uy * LIGHT_Y) / LIGHT_FLAT;
+  int direction = (int)((across * 0.5f + 0.5f) * DIRECTIONS);
 
-  lighting->steps = steps;
-  lighting->side = course->nx * (float)LIGHT_X + course->ny * (float)LIGHT_Y;
-  for (guint i = 0; i < steps; i++)
-    {
-      float t = (i + 0.5f) / steps, end = MIN (t, 1 - t) / hole, body, gleam;
-
-      light_fibre (across, (float)BOW * (1 - 2 * t), &body, &gleam);
-      body += variation;
-      if (end < 1)
-        body *= 1 - 0.20f * (1 - end);
-      lighting->body[i] = (int)(body * 256);
-      lighting->gleam[i] = (int)gleam;
-    }
+  return raster->lights[CLAMP (direction, 0, DIRECTIONS - 1)];
 }
 
 /* The pixels of one scan line that a capsule of radius reach may touch: [*from, *to), FALSE when none. */
@@ -150,10 +153,10 @@ scan_span (const HwStrandRaster *raster,
   /* |px nx + py ny| <= reach, and -reach <= px ux + py uy <= length + reach, with px from x0. */
   if (fabsf (course->nx) > 1e-3f)
     {
-      float a = (-reach - py * course->ny) / course->nx, b = (reach - py * course->ny) / course->nx;
+      float middle = strand->x0 - py * course->ny / course->nx, spread = reach / fabsf (course->nx);
 
-      low = MAX (low, strand->x0 + MIN (a, b));
-      high = MIN (high, strand->x0 + MAX (a, b));
+      low = MAX (low, middle - spread);
+      high = MIN (high, middle + spread);
     }
   if (fabsf (course->ux) > 1e-3f)
     {
@@ -163,8 +166,8 @@ scan_span (const HwStrandRaster *raster,
       low = MAX (low, strand->x0 + MIN (a, b));
       high = MIN (high, strand->x0 + MAX (a, b));
     }
-  *from = MAX (0, (int)floorf (low));
-  *to = MIN (raster->width, (int)ceilf (high) + 1);
+  *from = MAX (0, (int)(low - 0.5f));
+  *to = MIN (raster->width, (int)(high + 1.5f));
   return *from < *to;
 }
 
@@ -173,6 +176,99 @@ scan_rows (const HwStrandRaster *raster, const HwStrand *strand, float reach, in
 {
   *from = MAX (0, (int)floorf (MIN (strand->y0, strand->y1) - reach));
   *to = MIN (raster->height, (int)ceilf (MAX (strand->y0, strand->y1) + reach) + 1);
+}
+
+static void
+touch (HwStrandRaster *raster, int x0, int x1, int y)
+{
+  raster->x0 = MIN (raster->x0, x0);
+  raster->x1 = MAX (raster->x1, x1);
+  raster->y0 = MIN (raster->y0, y);
+  raster->y1 = MAX (raster->y1, y + 1);
+}
+
+static inline int
+bound (int value)
+{
+  return value < 0 ? 0 : value > 255 ? 255 : value;
+}
+
+/* The thread's colour under a light; the gleam keeps half of the thread's hue, as dyed silk does. */
+static inline guint32
+lit_colour (const int colour[3], int body, int gleam)
+{
+  guint32 word = 0xff;
+
+  for (int c = 0; c < 3; c++)
+    word = word << 8 | (guint32)bound (((colour[c] * body) >> 8) + ((gleam * (128 + (colour[c] >> 1))) >> 8));
+  return word;
+}
+
+/* cover of 256 parts of over, the rest of under; both premultiplied, over opaque. */
+static inline guint32
+blend (guint32 under, guint32 over, guint32 cover)
+{
+  guint32 keep = 256 - cover;
+  guint32 even = ((over & 0x00ff00ffu) * cover + (under & 0x00ff00ffu) * keep) >> 8;
+  guint32 odd = (over >> 8 & 0x00ff00ffu) * cover + (under >> 8 & 0x00ff00ffu) * keep;
+
+  return (even & 0x00ff00ffu) | (odd & 0xff00ff00u);
+}
+
+/* Far: strands about a pixel wide, lit along their length only. */
+static void
+draw_strand_far (HwStrandRaster *raster, const HwStrand *strand, const int colour[3])
+{
+  Course course = strand_course (strand);
+  const Light *lights = strand_lights (raster, &course);
+  int variation = strand_variation (strand->number), y0, y1;
+  /* Long strands show their bow and their holes; a strand of a few pixels only its direction. */
+  int steps = course.length > 6 ? 8 : course.length > 3 ? 4 : 1;
+  float half = raster->half, reach = half + 0.5f, step = steps / MAX (course.length, 0.01f);
+  guint32 colours[8];
+
+  for (int i = 0; i < steps; i++)
+    {
+      const Light *light = &lights[(2 * i + 1) * ALONG / (2 * steps)];
+      int body = light->body + variation;
+
+      if (steps > 1 && (i == 0 || i == steps - 1))
+        body -= body >> 3;
+      colours[i] = lit_colour (colour, body, light->gleam);
+    }
+  scan_rows (raster, strand, half, &y0, &y1);
+  for (int y = y0; y < y1; y++)
+    {
+      int x0, x1;
+      guint32 *pixel, *owner;
+      float px, py = y + 0.5f - strand->y0, across, along;
+
+      if (!scan_span (raster, strand, &course, reach, y, &x0, &x1))
+        continue;
+      touch (raster, x0, x1, y);
+      px = x0 + 0.5f - strand->x0;
+      across = px * course.nx + py * course.ny;
+      along = px * course.ux + py * course.uy;
+      pixel = (guint32 *)(void *)(raster->pixels + (gsize)y * raster->stride) + x0;
+      owner = raster->owner + (gsize)y * raster->width + x0;
+      for (int x = x0; x < x1; x++, pixel++, owner++, across += course.nx, along += course.ux)
+        {
+          float past = MAX (-along, along - course.length);
+          float cover = reach - fabsf (across);
+          int place;
+
+          cover = MIN (cover, 1);
+          if (past > -0.5f)
+            cover *= 0.5f + half * 0.5f - past;
+          if (cover <= 0.004f)
+            continue;
+          place = (int)(along * step);
+          place = place < 0 ? 0 : place >= steps ? steps - 1 : place;
+          *pixel = blend (*pixel, colours[place], cover >= 1 ? 256 : (guint32)(cover * 256));
+          if (cover > 0.4f)
+            *owner = raster->run;
+        }
+    }
 }
 
 /* Distance from a capsule's spine, given the place across and along it. */
@@ -186,160 +282,112 @@ spine_distance (float across, float along, float length)
   return sqrtf (across * across + past * past);
 }
 
-static inline void
-blend (guint8 *pixel, const int colour[3], int body, int gleam, int cover)
-{
-  guint32 *word = (guint32 *)(void *)pixel;
-  guint32 under = *word;
-  int keep = 256 - cover, out[3];
-
-  for (int c = 0; c < 3; c++)
-    {
-      int lit = ((colour[c] * body) >> 8) + gleam;
-
-      lit = lit > 255 ? 255 : lit < 0 ? 0 : lit;
-      out[c] = (lit * cover + (int)(under >> (16 - 8 * c) & 0xff) * keep) >> 8;
-    }
-  *word = (guint32)((255 * cover + (int)(under >> 24) * keep + 128) >> 8) << 24 | (guint32)out[0] << 16
-          | (guint32)out[1] << 8 | (guint32)out[2];
-}
-
+/* Near: a round strand with a light and a dark side, darker where it dips into its holes. */
 static void
-draw_strand (HwStrandRaster *raster, const HwStrand *strand, const int colour[3])
+draw_strand_near (HwStrandRaster *raster, const HwStrand *strand, const int colour[3])
 {
   Course course = strand_course (strand);
-  Lighting lighting;
-  float half = raster->half, reach = half + 0.5f;
-  float step;
-  int y0, y1;
+  const Light *lights = strand_lights (raster, &course);
+  float side = course.nx * LIGHT_X + course.ny * LIGHT_Y;
+  float half = raster->half, reach = half + 0.5f, relief = raster->relief;
+  float step = ALONG / MAX (course.length, 0.01f), dip = MIN (course.length * 0.25f, 1.2f * half);
+  int variation = strand_variation (strand->number), y0, y1;
 
-  light_strand (raster, &course, strand->number, &lighting);
-  step = lighting.steps / MAX (course.length, 0.01f);
   scan_rows (raster, strand, reach, &y0, &y1);
   for (int y = y0; y < y1; y++)
     {
       int x0, x1;
-      guint8 *pixel;
+      guint32 *pixel, *owner;
       float px, py = y + 0.5f - strand->y0, across, along;
 
       if (!scan_span (raster, strand, &course, reach, y, &x0, &x1))
         continue;
+      touch (raster, x0, x1, y);
       px = x0 + 0.5f - strand->x0;
       across = px * course.nx + py * course.ny;
       along = px * course.ux + py * course.uy;
-      pixel = raster->pixels + (gsize)y * raster->stride + (gsize)x0 * 4;
-      for (int x = x0; x < x1; x++, pixel += 4, across += course.nx, along += course.ux)
+      pixel = (guint32 *)(void *)(raster->pixels + (gsize)y * raster->stride) + x0;
+      owner = raster->owner + (gsize)y * raster->width + x0;
+      for (int x = x0; x < x1; x++, pixel++, owner++, across += course.nx, along += course.ux)
         {
-          float cover = half + 0.5f - spine_distance (across, along, course.length);
-          float s, round;
-          int place, shade;
+          float cover = reach - spine_distance (across, along, course.length);
+          float s, round, hole;
+          int place, body, gleam;
 
-          if (cover <= 0)
+          if (cover <= 0.004f)
             continue;
           place = (int)(along * step);
-          place = place < 0 ? 0 : place >= lighting.steps ? lighting.steps - 1 : place;
+          place = place < 0 ? 0 : place >= ALONG ? ALONG - 1 : place;
           s = across / half;
           s = s < -1 ? -1 : s > 1 ? 1 : s;
           round = 1 - s * s;
-          shade = (int)(raster->relief * (70 * s * lighting.side - 58 * (1 - round) * (1 - round) + 8));
-          blend (pixel, colour, lighting.body[place] + shade,
-                 (int)(lighting.gleam[place] * (1 - raster->relief + 1.5f * raster->relief * round * round)),
-                 cover >= 1 ? 256 : (int)(cover * 256));
+          body = lights[place].body + variation
+                 + (int)(relief * (70 * s * side - 58 * (1 - round) * (1 - round) + 8));
+          hole = dip - MIN (along, course.length - along);
+          if (hole > 0)
+            body -= (int)(body * 0.22f * MIN (hole / dip, 1));
+          gleam = (int)(lights[place].gleam * (1 - relief + 1.4f * relief * round * round));
+          *pixel
+              = blend (*pixel, lit_colour (colour, body, gleam), cover >= 1 ? 256 : (guint32)(cover * 256));
+          if (cover > 0.5f)
+            *owner = raster->run;
         }
     }
 }
 
-typedef struct
+/* premultiplied pixel, darkened by dark of 256. */
+static inline guint32
+darken (guint32 under, guint32 dark)
 {
-  int x0, y0, x1, y1;
-} PixelBox;
+  guint32 alpha = under >> 24, keep = 256 - dark;
+  guint32 even = ((under & 0x00ff00ffu) * keep >> 8) & 0x00ff00ffu;
+  guint32 green = ((under >> 8 & 0xffu) * keep >> 8) << 8;
 
-/* Marks where a strand's shadow falls; overlapping shadows do not add up. */
-static void
-mark_shadow (HwStrandRaster *raster, const HwStrand *strand, float soft, PixelBox *box)
-{
-  Course course = strand_course (strand);
-  float reach = raster->half + soft;
-  float scale = SHADOW_ALPHA / (2 * soft);
-  int y0, y1;
-
-  scan_rows (raster, strand, reach, &y0, &y1);
-  for (int y = y0; y < y1; y++)
-    {
-      int x0, x1;
-      guint8 *byte;
-      float px, py = y + 0.5f - strand->y0, across, along;
-
-      if (!scan_span (raster, strand, &course, reach, y, &x0, &x1))
-        continue;
-      box->x0 = MIN (box->x0, x0);
-      box->x1 = MAX (box->x1, x1);
-      box->y0 = MIN (box->y0, y);
-      box->y1 = MAX (box->y1, y + 1);
-      px = x0 + 0.5f - strand->x0;
-      across = px * course.nx + py * course.ny;
-      along = px * course.ux + py * course.uy;
-      byte = raster->shadow + (gsize)y * raster->width + x0;
-      for (int x = x0; x < x1; x++, byte++, across += course.nx, along += course.ux)
-        {
-          float depth = (reach - spine_distance (across, along, course.length)) * scale;
-          int dark = depth > SHADOW_ALPHA ? SHADOW_ALPHA : (int)depth;
-
-          if (dark > *byte)
-            *byte = (guint8)dark;
-        }
-    }
+  return even | green | (alpha + ((255 - alpha) * dark >> 8)) << 24;
 }
 
-/* Darkens what lies under the marked shadow and wipes the marks. */
+/* The shadow of the run just drawn, on whatever lies beside it to the right and below: a pixel is in shadow when the
+ * run covers the pixels from which it would fall there. */
 static void
-cast_shadow (HwStrandRaster *raster, const PixelBox *box)
+cast_shadow (HwStrandRaster *raster)
 {
-  for (int y = box->y0; y < box->y1; y++)
-    {
-      guint32 *word = (guint32 *)(void *)(raster->pixels + (gsize)y * raster->stride);
-      guint8 *shadow = raster->shadow + (gsize)y * raster->width;
-
-      for (int x = box->x0; x < box->x1; x++)
-        {
-          guint32 dark = shadow[x], keep, under, light, rest;
-
-          if (dark == 0)
-            continue;
-          shadow[x] = 0;
-          keep = 256 - dark;
-          under = word[x];
-          light = ((under & 0x00ff00ffu) * keep >> 8) & 0x00ff00ffu;
-          rest = ((under >> 8 & 0xffu) * keep >> 8) << 8;
-          word[x] = light | rest | ((under >> 24) + ((255 - (under >> 24)) * dark >> 8)) << 24;
-        }
-    }
-}
-
-static void
-shade_run (HwStrandRaster *raster, const HwStrand *strands, guint n_strands)
-{
-  PixelBox box = { raster->width, raster->height, 0, 0 };
-  float fall = raster->half * 2 * (float)SHADOW_FRACTION;
-  float soft = MAX (0.5f, raster->half * 1.3f);
+  enum
+  {
+    STEPS = 4
+  };
+  static const guint32 darkness[STEPS] = { 30, 24, 18, 12 };
   double budget = (double)SHADOW_BUDGET * raster->width * raster->height + 1e6;
+  int fall = MAX (1, (int)(raster->half * 2.2f + 0.5f)), steps = MIN (fall, STEPS);
+  int x1 = MIN (raster->width, raster->x1 + fall), y1 = MIN (raster->height, raster->y1 + fall);
+  gssize back[STEPS];
+  int reach[STEPS];
 
-  if (raster->shadow_spent > budget)
+  if (raster->x0 >= x1 || raster->y0 >= y1 || raster->shadow_spent > budget)
     return;
-  for (guint i = 0; i < n_strands; i++)
+  raster->shadow_spent += (double)(x1 - raster->x0) * (y1 - raster->y0);
+  for (int i = 0; i < steps; i++)
     {
-      HwStrand fallen = strands[i];
-
-      fallen.x0 += fall;
-      fallen.x1 += fall;
-      fallen.y0 += fall * 1.2f;
-      fallen.y1 += fall * 1.2f;
-      mark_shadow (raster, &fallen, soft, &box);
+      reach[i] = (fall * (i + 1) + steps - 1) / steps;
+      back[i] = (gssize)reach[i] * (raster->width + 1);
     }
-  if (box.x0 >= box.x1 || box.y0 >= box.y1)
-    return;
-  raster->shadow_spent += (double)(box.x1 - box.x0) * (box.y1 - box.y0);
-  cast_shadow (raster, &box);
+  for (int y = raster->y0; y < y1; y++)
+    {
+      guint32 *pixel = (guint32 *)(void *)(raster->pixels + (gsize)y * raster->stride);
+      const guint32 *owner = raster->owner + (gsize)y * raster->width;
+
+      for (int x = raster->x0; x < x1; x++)
+        {
+          guint32 dark = 0;
+
+          if (owner[x] == raster->run)
+            continue;
+          for (int i = 0; i < steps; i++)
+            if (x >= reach[i] && y >= reach[i] && owner[x - back[i]] == raster->run)
+              dark += darkness[i];
+          if (dark > 0)
+            pixel[x] = darken (pixel[x], steps < STEPS ? dark * 3 / 2 : dark);
+        }
+    }
 }
 
 void
@@ -348,7 +396,14 @@ hw_strand_raster_run (HwStrandRaster *raster, const HwStrand *strands, guint n_s
   int parts[3] = { (int)(CLAMP (colour.red, 0, 1) * 255 + 0.5), (int)(CLAMP (colour.green, 0, 1) * 255 + 0.5),
                    (int)(CLAMP (colour.blue, 0, 1) * 255 + 0.5) };
 
-  shade_run (raster, strands, n_strands);
+  raster->run++;
+  raster->x0 = raster->width;
+  raster->y0 = raster->height;
+  raster->x1 = raster->y1 = 0;
   for (guint i = 0; i < n_strands; i++)
-    draw_strand (raster, &strands[i], parts);
+    if (raster->relief < FAR_RELIEF)
+      draw_strand_far (raster, &strands[i], parts);
+    else
+      draw_strand_near (raster, &strands[i], parts);
+  cast_shadow (raster);
 }

@@ -23,8 +23,8 @@ void
 hw_strand_raster_free (HwStrandRaster *raster);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwStrandRaster, hw_strand_raster_free)
 
-/* Draws strands of one colour that were stitched without a break: first the shadow they cast together on whatever lies
- * under them, then the strands one after another. */
+/* Draws strands of one colour that were stitched without a break, one after another, and the shadow they cast together on
+ * what lies beside them. */
 void
 hw_strand_raster_run (HwStrandRaster *raster, const HwStrand *strands, guint n_strands, HwColour colour);
 
