@@ -270,7 +270,7 @@ static void
 draw_overview_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 {
   hw_writer_draw (job, 0, write_overview, page->part, cr);
-  hw_page_footer (job, page, cr, hw_writer_margin (job), 0, _ ("The whole plan"));
+  hw_page_footer (job, page, cr, hw_writer_margin (job), hw_writer_foot (job), 0, _ ("The whole plan"));
 }
 
 static void
@@ -282,7 +282,7 @@ draw_hooping_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
                          hw_snapshot_hoop (job->plan->snapshot, h->hoop)->name);
 
   hw_writer_draw (job, page->subject, hw_hooping_page_write, page->part, cr);
-  hw_page_footer (job, page, cr, hw_writer_margin (job), 0, what);
+  hw_page_footer (job, page, cr, hw_writer_margin (job), hw_writer_foot (job), 0, what);
 }
 
 /* Takes name over. */

@@ -165,9 +165,9 @@ draw_motifs (cairo_t *cr, const HwPlan *plan, guint hooping, double scale)
       cairo_translate (cr, place.shift.x, place.shift.y);
       cairo_rotate (cr, place.turn * G_PI / 180);
       hw_ink (cr);
-      hw_draw_cross_mark (cr, 4.2 / scale, 0.3 / scale);
+      hw_draw_cross_mark (cr, 3.2 / scale, 0.3 / scale);
       cairo_rotate (cr, -place.turn * G_PI / 180);
-      hw_draw_ring_number (cr, 3.2 / scale, 3.2 / scale, 2.2 / scale, 2.8 / scale, h->motifs[i] + 1);
+      hw_draw_ring_number (cr, 2.7 / scale, 2.7 / scale, 2.0 / scale, 2.8 / scale, h->motifs[i] + 1);
       cairo_restore (cr);
     }
 }

@@ -85,7 +85,7 @@ draw_hooping_centre (cairo_t *cr, const HwHooping *hooping, guint number)
   cairo_arc (cr, 0, 0, 2, 0, 2 * G_PI);
   cairo_set_line_width (cr, 0.25);
   cairo_stroke (cr);
-  hw_line (cr, 1.2, -14, 0, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT, text);
+  hw_line (cr, 3.2, -15, 0, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT, text);
   cairo_restore (cr);
 }
 
@@ -175,7 +175,7 @@ draw_layout_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 
   what = g_strdup_printf (_ ("The whole cloth at true size, part %s of %u × %u"), tile, tiling->columns,
                           tiling->rows);
-  hw_page_footer (job, page, cr, margin, INDEX_WIDTH + 3, what);
+  hw_page_footer (job, page, cr, margin, margin, INDEX_WIDTH + 3, what);
   hw_tiling_draw_index (tiling, cr, column, row,
                         (HwBox){ page->width - margin - INDEX_WIDTH, foot - HW_FOOTER_HEIGHT + 1.6,
                                  page->width - margin, foot },

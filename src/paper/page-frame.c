@@ -96,10 +96,15 @@ hw_draw_check_bar (cairo_t *cr, double x, double y, double width)
 }
 
 void
-hw_page_footer (
-    const HwPrintJob *job, const HwPage *page, cairo_t *cr, double margin, double keep_free, const char *what)
+hw_page_footer (const HwPrintJob *job,
+                const HwPage *page,
+                cairo_t *cr,
+                double margin,
+                double bottom,
+                double keep_free,
+                const char *what)
 {
-  double top = page->height - margin - HW_FOOTER_HEIGHT;
+  double top = page->height - bottom - HW_FOOTER_HEIGHT;
   double right = page->width - margin - keep_free;
   double width = right - margin;
   double bar = MIN (4 * HW_MM_PER_INCH, width);

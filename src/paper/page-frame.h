@@ -7,13 +7,14 @@ G_BEGIN_DECLS
 
 #define HW_FOOTER_HEIGHT 14.0 /* mm, without the white above it */
 
-/* Draws the footer with its lower edge at page height - margin, between margin and width - margin: the scale check bar on
+/* Draws the footer with its lower edge `bottom` mm above the sheet's, between margin and width - margin: the scale check bar on
  * the left; scene, what this sheet is, and page n of m on the right. keep_free: mm left empty at the far right. */
 void
 hw_page_footer (const HwPrintJob *job,
                 const HwPage *page,
                 cairo_t *cr,
                 double margin,
+                double bottom,
                 double keep_free,
                 const char *what);
 

@@ -29,6 +29,8 @@ struct _HwPrintJob
   const char *what; /* "Templates", "Layout", "Bench sheet" */
   char prefix;      /* of its page labels */
   GPtrArray *pages; /* HwPage */
+  GHashTable *
+      heights; /* of wrapped texts, by width, size, weight and text: most sentences come again on every page */
 };
 
 /* More sheets than this are refused: somebody mistyped the size of a cloth. */

@@ -70,6 +70,8 @@ hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **er
   job->options.tile_overlap = MAX (options->tile_overlap, 0);
   job->pages = g_ptr_array_new_with_free_func (page_free);
 
+  job->heights = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
   if (!add_pages (job, error))
     return NULL;
 
@@ -84,6 +86,7 @@ hw_print_job_free (HwPrintJob *job)
     return;
 
   g_ptr_array_unref (job->pages);
+  g_hash_table_unref (job->heights);
   hw_plan_unref (job->plan);
   g_free (job->sheet_name);
   g_free (job);

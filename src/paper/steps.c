@@ -69,45 +69,28 @@ add_marking (GPtrArray *steps, const HwHooping *hooping)
 {
   g_autofree char *marks = mark_letters (hooping);
   g_autofree char *turn = hw_words_turn (hooping->angle);
+  char *text;
 
   if (hooping->n_marks == 0)
-    add_step (
-        steps, HW_STEP_DRAW_MARKS, -1,
-        g_strdup_printf (
-            _ ("Draw the hoop's centre cross on the cloth, %s, or check that it is still there."), turn));
+    text = g_strdup_printf (_ ("Draw or check: the hoop's centre cross (%s)."), turn);
   else
-    add_step (steps, HW_STEP_DRAW_MARKS, -1,
-              g_strdup_printf (
-                  _ ("Draw the hoop's centre cross, %s, and %s %s on the cloth, or check that they are "
-                     "still there."),
-                  turn, hooping->n_marks == 1 ? _ ("mark") : _ ("marks"), marks));
+    text = g_strdup_printf (_ ("Draw or check: centre cross (%s), marks %s."), turn, marks);
+  add_step (steps, HW_STEP_DRAW_MARKS, -1, text);
 }
 
 static void
 add_hooping (GPtrArray *steps, HwHold hold)
 {
-  if (hold == HW_HOLD_CLAMPED)
-    {
-      add_step (steps, HW_STEP_HOOP, -1,
-                g_strdup (_ ("Loosen the ring, lay the stabiliser over its outer part.")));
-      add_step (
-          steps, HW_STEP_LAY_CLOTH, -1,
-          g_strdup (_ ("Lay the cloth so that its cross meets the marks at the middle of the hoop's sides, "
-                       "arrow to the hoop's top.")));
-      add_step (steps, HW_STEP_PRESS, -1,
-                g_strdup (_ (
-                    "Press the inner ring in and tighten: flat and firm, threads straight, not stretched.")));
-      return;
-    }
+  gboolean clamped = hold == HW_HOLD_CLAMPED;
 
-  add_step (steps, HW_STEP_HOOP, -1, g_strdup (_ ("Hoop the adhesive stabiliser alone, firm as a drum.")));
-  add_step (steps, HW_STEP_STICK, -1,
-            g_strdup (_ ("Bare the adhesive inside the ring; mark the middle of its sides.")));
+  add_step (steps, HW_STEP_HOOP, -1,
+            g_strdup (clamped ? _ ("Open the ring; lay the stabiliser over its outer part.")
+                              : _ ("Hoop the stabiliser alone, firm as a drum; bare its adhesive.")));
   add_step (steps, HW_STEP_LAY_CLOTH, -1,
-            g_strdup (_ ("Lay the cloth so that its cross meets the marks at the middle of the hoop's sides, "
-                         "arrow to the hoop's top.")));
+            g_strdup (_ ("Lay the cloth: cross to the marks on the ring, arrow to its top.")));
   add_step (steps, HW_STEP_PRESS, -1,
-            g_strdup (_ ("Press it down from the middle outwards: flat and smooth, not stretched.")));
+            g_strdup (clamped ? _ ("Press the inner ring in and tighten: firm, not stretched.")
+                              : _ ("Press it down from the middle outwards, smooth, not stretched.")));
 }
 
 static void
@@ -115,64 +98,35 @@ add_alignment (GPtrArray *steps, const HwHooping *hooping)
 {
   g_autofree char *marks = mark_letters (hooping);
 
-  add_step (
-      steps, HW_STEP_TEMPLATE_ON, -1,
-      g_strdup (hooping->n_motifs == 1
-                    ? _ ("Lay the template on its place on the cloth, arrow to the motif's top. Hoop on the "
-                         "machine.")
-                    : _ ("Lay the templates on their places on the cloth, arrow to each motif's top. Hoop on "
-                         "the machine.")));
-  add_step (
-      steps, HW_STEP_NEEDLE_CENTRE, -1,
-      g_strdup (
-          _ ("Bring the needle over the hoop's centre cross: slowly, the last of the way by hand wheel.")));
+  add_step (steps, HW_STEP_TEMPLATE_ON, -1,
+            g_strdup (hooping->n_motifs == 1
+                          ? _ ("Lay the template on its place, arrow to the motif's top.")
+                          : _ ("Lay the templates on their places, arrows to the motifs' tops.")));
+  add_step (steps, HW_STEP_NEEDLE_CENTRE, -1,
+            g_strdup (_ ("Needle to the hoop's centre cross, the last of the way by hand.")));
   if (hooping->n_marks > 0)
     add_step (steps, HW_STEP_NEEDLE_MARKS, -1,
-              g_strdup_printf (hooping->n_marks == 1
-                                   ? _ ("Bring it over mark %s; write down where it really stands.")
-                                   : _ ("Bring it over marks %s in turn; write down where it really stands."),
-                               marks));
+              g_strdup_printf (_ ("Needle to %s; write down where it really stands."), marks));
   add_step (steps, HW_STEP_CORRECT, -1,
-            g_strdup (_ ("Shift and turn the design on the machine until needle and marks meet.")));
+            g_strdup (_ ("Shift and turn the design until needle and marks meet.")));
 }
 
+/* A lead and, below it, each motif to tick, in stitching order. */
 static void
-add_motifs (GPtrArray *steps, const HwPlan *plan, guint index, HwUnit unit)
+add_motifs (GPtrArray *steps, const HwPlan *plan, const HwHooping *hooping, HwStepKind kind, const char *lead)
 {
-  const HwHooping *hooping = &plan->hoopings[index];
-
+  add_step (steps, kind, -1, g_strdup (lead));
   for (guint i = 0; i < hooping->n_motifs; i++)
     {
       guint m = hooping->motifs[i];
-      HwMotifInHoop place = hw_motif_in_hoop (plan, index, m);
-      g_autofree char *shift = hw_words_shift (place.shift, unit);
-      g_autofree char *turn = hw_words_turn (place.turn);
 
-      add_step (steps, HW_STEP_MOTIF_CROSS, (int)m,
-                g_strdup_printf (_ ("%u %s: %s; %s. The needle meets its template's cross mark."),
-                                 hw_order_number (m), hw_snapshot_motif (plan->snapshot, m)->name, shift,
-                                 turn));
-    }
-
-  add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
-            g_strdup (hooping->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
-  add_step (steps, HW_STEP_THREAD, -1,
-            g_strdup (_ ("Lay the threads out in their order; thread the first.")));
-
-  for (guint i = 0; i < hooping->n_motifs; i++)
-    {
-      guint m = hooping->motifs[i];
-      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, m);
-      g_autofree char *stitches = hw_words_count (hw_motif_stitches (motif));
-
-      add_step (
-          steps, HW_STEP_STITCH, (int)m,
-          g_strdup_printf (_ ("Stitch %u %s: %s stitches."), hw_order_number (m), motif->name, stitches));
+      add_step (steps, kind, (int)m,
+                g_strdup_printf ("%u %s", hw_order_number (m), hw_snapshot_motif (plan->snapshot, m)->name));
     }
 }
 
 GPtrArray *
-hw_steps_new (const HwPlan *plan, guint hooping, HwUnit unit)
+hw_steps_new (const HwPlan *plan, guint hooping)
 {
   GPtrArray *steps;
   const HwHooping *h;
@@ -185,14 +139,19 @@ hw_steps_new (const HwPlan *plan, guint hooping, HwUnit unit)
   add_marking (steps, h);
   add_hooping (steps, plan->snapshot->fabric.hold);
   add_alignment (steps, h);
-  add_motifs (steps, plan, hooping, unit);
+  add_motifs (steps, plan, h, HW_STEP_MOTIF_CROSS,
+              h->n_motifs == 1 ? _ ("Needle to the template's cross mark, placed as in the table:")
+                               : _ ("Needle to each template's cross mark, placed as in the table:"));
+  add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
+            g_strdup (h->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
+  add_step (steps, HW_STEP_THREAD, -1,
+            g_strdup (_ ("Lay the threads out in their order; thread the first.")));
+  add_motifs (steps, plan, h, HW_STEP_STITCH, h->n_motifs == 1 ? _ ("Stitch:") : _ ("Stitch in this order:"));
   add_step (steps, HW_STEP_LOOK_OVER, -1,
-            g_strdup (_ ("Look it over while it is still hooped: gaps, loops, loose ends.")));
+            g_strdup (_ ("Look it over while it is hooped: gaps, loops, loose ends.")));
   add_step (steps, HW_STEP_TAKE_OUT, -1,
             g_strdup (_ ("Take it out; ease the stabiliser off, holding the stitches.")));
-  add_step (steps, HW_STEP_MEASURE, -1,
-            g_strdup (_ (
-                "Measure between marks: where the cloth has drawn in, let the motifs to come follow it.")));
+  add_step (steps, HW_STEP_MEASURE, -1, g_strdup (_ ("Measure between the marks: has the cloth drawn in?")));
 
   return steps;
 }

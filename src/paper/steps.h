@@ -9,18 +9,17 @@ G_BEGIN_DECLS
 typedef enum
 {
   HW_STEP_DRAW_MARKS,    /* on the cloth */
-  HW_STEP_HOOP,          /* the stabiliser, or cloth and stabiliser */
-  HW_STEP_STICK,         /* floated cloth only: bare the adhesive */
+  HW_STEP_HOOP,          /* the stabiliser with its adhesive bared, or the ring made ready */
   HW_STEP_LAY_CLOTH,     /* the cross under the hoop's marks */
   HW_STEP_PRESS,         /* or tighten */
   HW_STEP_TEMPLATE_ON,   /* cross on cross, arrow to the top */
   HW_STEP_NEEDLE_CENTRE, /* the needle over the centre cross, by hand */
   HW_STEP_NEEDLE_MARKS,  /* the needle over each mark, readings noted */
   HW_STEP_CORRECT,       /* shift and turn the design until they meet */
-  HW_STEP_MOTIF_CROSS,   /* one for each motif: its place in the hoop, the needle at its cross */
+  HW_STEP_MOTIF_CROSS,   /* the needle at each template's cross mark: a lead, then one for each motif */
   HW_STEP_TEMPLATE_OFF,
   HW_STEP_THREAD,
-  HW_STEP_STITCH, /* one for each motif, background first */
+  HW_STEP_STITCH, /* a lead, then one for each motif, background first */
   HW_STEP_LOOK_OVER,
   HW_STEP_TAKE_OUT,
   HW_STEP_MEASURE
@@ -29,14 +28,14 @@ typedef enum
 typedef struct
 {
   HwStepKind kind;
-  int motif;       /* index into the snapshot, or -1 */
+  int motif; /* index into the snapshot, or -1; a motif's own step is only its number and name, to tick under the lead */
   gboolean strong; /* must not be missed */
   char *text;
 } HwStep;
 
 /* Returns: (transfer full) (element-type HwStep): for hooping (from 0) of the plan */
 GPtrArray *
-hw_steps_new (const HwPlan *plan, guint hooping, HwUnit unit);
+hw_steps_new (const HwPlan *plan, guint hooping);
 
 /* The usual cautions, a sentence or two each, ended by NULL. Translated. (transfer container) */
 const char **

@@ -257,7 +257,7 @@ draw_template_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   else
     what = g_strdup_printf (_ ("%s, template %u of %u"), motif->name, hw_order_number (page->subject),
                             job->plan->snapshot->motifs->len);
-  hw_page_footer (job, page, cr, margin, tiled ? INDEX_WIDTH + 3 : 0, what);
+  hw_page_footer (job, page, cr, margin, margin, tiled ? INDEX_WIDTH + 3 : 0, what);
 }
 
 /* Upright or lying, whichever takes fewer sheets. */

@@ -108,7 +108,7 @@ draw_join (cairo_t *cr, double length, double strip, int beyond, const char *her
       hw_line (cr, length * k / 4 + arm + 1, 0.4, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, pair);
     }
   hw_ink_pale (cr);
-  hw_line (cr, length / 2, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
+  hw_line (cr, length * 3 / 8, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
            HW_LETTER_CENTRE, words);
 }
 

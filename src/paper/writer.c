@@ -17,6 +17,12 @@ hw_writer_margin (const HwPrintJob *job)
   return MAX (job->options.sheet_margin, 18);
 }
 
+double
+hw_writer_foot (const HwPrintJob *job)
+{
+  return MAX (job->options.sheet_margin, 12);
+}
+
 static void
 writer_begin (HwWriter *writer, const HwPrintJob *job, guint target, cairo_t *cr, cairo_t *measure)
 {
@@ -28,7 +34,7 @@ writer_begin (HwWriter *writer, const HwPrintJob *job, guint target, cairo_t *cr
     .measure = measure,
     .target = target,
     .top = margin - 2,
-    .bottom = job->sheet.height - margin + 2 - HW_FOOTER_HEIGHT - 3,
+    .bottom = job->sheet.height - hw_writer_foot (job) - HW_FOOTER_HEIGHT - 3,
     .x = margin,
     .width = job->sheet.width - 2 * margin,
   };
@@ -128,7 +134,7 @@ hw_writer_heading (HwWriter *writer, const char *text, double with)
   double y;
   cairo_t *cr;
 
-  hw_writer_skip (writer, 5);
+  hw_writer_skip (writer, 4.5);
   hw_writer_need (writer, 6.2 + with);
   y = hw_writer_take (writer, 6.2);
   cr = hw_writer_cr (writer);
@@ -143,11 +149,18 @@ double
 hw_writer_measure (const HwWriter *writer, double width, double size, gboolean bold, const char *text)
 {
   HwLettering how = { .size = size, .bold = bold, .width = width };
+  g_autofree char *key = g_strdup_printf ("%g %g %d %s", width, size, bold, text);
+  const double *known = g_hash_table_lookup (writer->job->heights, key);
   double height = 0;
 
-  hw_letter_measure (writer->measure, &how, text, NULL, &height);
+  if (known != NULL)
+    return *known;
 
-  return MAX (height, size * LEADING);
+  hw_letter_measure (writer->measure, &how, text, NULL, &height);
+  height = MAX (height, size * LEADING);
+  g_hash_table_insert (writer->job->heights, g_steal_pointer (&key), g_memdup2 (&height, sizeof height));
+
+  return height;
 }
 
 void
@@ -214,6 +227,22 @@ aligned (double x, double width, HwLetterAlign align)
 }
 
 static void
+table_title (const HwTable *table, cairo_t *cr, guint column, const double *x, const double *width, double y)
+{
+  const HwColumn *c = &table->columns[column];
+  HwLetterAlign align = c->title_left ? HW_LETTER_LEFT : c->align;
+  double room = width[column];
+
+  if (c->title == NULL)
+    return;
+
+  for (guint i = column + 1; c->title_left && i < table->n_columns && table->columns[i].title == NULL; i++)
+    room = x[i] + width[i] - x[column];
+  hw_ink_pale (cr);
+  hw_line (cr, aligned (x[column], room, align), y, room, HW_TYPE_SMALL, FALSE, align, c->title);
+}
+
+static void
 table_head (HwTable *table, const double *x, const double *width)
 {
   HwWriter *writer = table->writer;
@@ -230,11 +259,8 @@ table_head (HwTable *table, const double *x, const double *width)
   if (cr == NULL)
     return;
 
-  hw_ink_pale (cr);
   for (guint i = 0; i < table->n_columns; i++)
-    if (table->columns[i].title != NULL)
-      hw_line (cr, aligned (x[i], width[i], table->columns[i].align), y, width[i], HW_TYPE_SMALL, FALSE,
-               table->columns[i].align, table->columns[i].title);
+    table_title (table, cr, i, x, width, y);
   hw_ink (cr);
   cairo_set_line_width (cr, 0.3);
   cairo_move_to (cr, writer->x, writer->y);
@@ -258,20 +284,20 @@ draw_cell (cairo_t *cr, const HwCell *cell, double x, double y, double width, Hw
 {
   double size = cell->small ? HW_TYPE_SMALL : HW_TYPE_TEXT;
   /* Small and plain type stand on one line. */
-  double down = cell->small ? 1.3 : 0.5;
+  double down = cell->small ? 1.35 : 0.75;
 
   if (cell->swatch != NULL)
     hw_draw_swatch (cr, x, y + 1.3, MIN (width, 8), 3, *cell->swatch);
   else if (cell->tick)
     hw_draw_tick_box (cr, aligned (x, width - 3.2, align), y + 1.2, 3.2);
   else if (cell->ring && cell->text != NULL)
-    hw_draw_ring_number (cr, x + 2.4, y + 2.8, 2.4, 3.0, (guint)g_ascii_strtoull (cell->text, NULL, 10));
-  else if (cell->line)
+    hw_draw_ring_number (cr, x + 2.3, y + 2.8, 2.2, HW_TYPE_SMALL,
+                         (guint)g_ascii_strtoull (cell->text, NULL, 10));
+  else if (cell->blank)
     {
-      hw_ink_pale (cr);
+      hw_ink_grid (cr);
       cairo_set_line_width (cr, HW_HAIRLINE);
-      cairo_move_to (cr, x, y + HW_TABLE_ROW - 0.9);
-      cairo_line_to (cr, x + width, y + HW_TABLE_ROW - 0.9);
+      cairo_rectangle (cr, x, y + 0.7, width, HW_TABLE_ROW - 1.4);
       cairo_stroke (cr);
     }
   else if (cell->text != NULL && cell->wrap)

@@ -37,6 +37,10 @@ hw_writer_draw (const HwPrintJob *job, guint subject, HwWriterMatter matter, gui
 double
 hw_writer_margin (const HwPrintJob *job);
 
+/* How far above the sheet's lower edge the footer stands under running matter. */
+double
+hw_writer_foot (const HwPrintJob *job);
+
 /* The context to draw on now, or NULL. */
 cairo_t *
 hw_writer_cr (const HwWriter *writer);
@@ -65,6 +69,8 @@ typedef struct
   const char *title; /* NULL: none */
   double width;      /* mm; 0: what is left */
   HwLetterAlign align;
+  gboolean
+      title_left; /* the title begins at the column's left and may reach over untitled columns after it */
 } HwColumn;
 
 typedef struct
@@ -73,7 +79,7 @@ typedef struct
   const HwColour *swatch; /* instead of text */
   gboolean tick;          /* a tick box instead of text */
   gboolean ring;          /* the text is a number in a ring */
-  gboolean line;          /* a line to write on */
+  gboolean blank;         /* a box to write in */
   gboolean wrap;          /* over several lines; else shortened */
   gboolean small;         /* in the small size */
 } HwCell;
