@@ -1,0 +1,112 @@
+/* Printing by command: a scene is read, planned, and written as a PDF of the asked-for kind. */
+#include "command-paper.h"
+
+#include <glib/gi18n.h>
+
+#include "command-scene.h"
+
+#define SHEET_MARGIN 10.0 /* mm most printers leave white */
+#define TILE_OVERLAP 10.0 /* mm */
+
+typedef struct
+{
+  char *output;
+  char *paper;
+  gboolean layout;
+} PaperWords;
+
+static void
+paper_words_clear (PaperWords *words)
+{
+  g_free (words->output);
+  g_free (words->paper);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PaperWords, paper_words_clear)
+
+/* "A4, Letter, A3 or Legal" */
+static char *
+sheet_names (void)
+{
+  GString *names = g_string_new (NULL);
+
+  for (const HwSheetSize *size = hw_sheet_sizes (); size->name != NULL; size++)
+    g_string_append_printf (names, "%s%s",
+                            names->len == 0        ? ""
+                            : size[1].name == NULL ? _ (" or ")
+                                                   : ", ",
+                            size->name);
+
+  return g_string_free (names, FALSE);
+}
+
+static const HwSheetSize *
+read_paper (const char *command, const PaperWords *words)
+{
+  const HwSheetSize *sheet = hw_sheet_size_find (words->paper != NULL ? words->paper : "A4");
+  g_autofree char *names = NULL;
+
+  if (sheet != NULL)
+    return sheet;
+
+  names = sheet_names ();
+  hw_command_complain (_ ("--paper: expected %s, found \"%s\"."), names, words->paper);
+  return NULL;
+}
+
+static int
+print_plan (const HwPlan *plan, const HwPaperOptions *options, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwPrintJob) job = hw_print_job_new (plan, options, &error);
+  const char *name = plan->snapshot->name != NULL ? plan->snapshot->name : _ ("Unnamed scene");
+  const char *kinds[] = { _ ("templates"), _ ("layout"), _ ("bench sheet") };
+  g_autofree char *title = g_strdup_printf ("%s, %s", name, kinds[options->kind]);
+
+  if (job == NULL || !hw_print_jobs_write_pdf (&job, 1, title, path, NULL, &error))
+    return hw_command_complain ("%s", error->message);
+
+  return hw_command_exit_status (plan);
+}
+
+int
+hw_command_print (
+    int argc, char **argv, HwPaperKind kind, gboolean offers_layout, const char *summary, const char *more)
+{
+  g_auto (HwCommandLine) line = { 0 };
+  g_auto (PaperWords) words = { 0 };
+  g_autofree char *names = sheet_names ();
+  g_autofree char *paper_help = g_strdup_printf (_ ("The sheet: %s (A4)"), names);
+  const GOptionEntry extra[] = {
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &words.output, N_ ("The file to write"), N_ ("FILE.pdf") },
+    { "paper", 'p', 0, G_OPTION_ARG_STRING, &words.paper, paper_help, N_ ("NAME") },
+    { offers_layout ? "layout" : NULL, 0, 0, G_OPTION_ARG_NONE, &words.layout,
+      N_ ("Instead of the templates, the whole scene at true size, spread over pages"), NULL },
+    { NULL },
+  };
+  g_autoptr (HwSnapshot) snapshot = NULL;
+  g_autoptr (HwPlan) plan = NULL;
+  HwPaperOptions options = { .kind = kind, .sheet_margin = SHEET_MARGIN, .tile_overlap = TILE_OVERLAP };
+  int status;
+
+  if (!hw_command_line_read (&line, argc, argv, extra, summary, more, &status))
+    return status;
+  if (words.output == NULL)
+    return hw_command_complain (_ ("%s: name the file to write with -o FILE.pdf."), argv[0]);
+  options.sheet = read_paper (argv[0], &words);
+  if (options.sheet == NULL)
+    return HW_EXIT_BAD;
+  options.unit = line.unit;
+  if (words.layout)
+    options.kind = HW_PAPER_LAYOUT;
+
+  snapshot = hw_command_load (&line);
+  if (snapshot == NULL)
+    return HW_EXIT_BAD;
+  plan = hw_command_make_plan (&line, snapshot);
+  status = print_plan (plan, &options, words.output);
+  if (status == HW_EXIT_UNPLANNABLE)
+    hw_command_print_problems (plan, stderr);
+
+  return status;
+}

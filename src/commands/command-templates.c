@@ -1,0 +1,16 @@
+/* hoopwright templates: one true-size template for each motif, or with --layout the whole scene at true size. */
+#include "commands.h"
+
+#include <glib/gi18n.h>
+
+#include "command-paper.h"
+
+int
+hw_command_templates (int argc, char **argv)
+{
+  return hw_command_print (
+      argc, argv, HW_PAPER_TEMPLATES, TRUE,
+      _ ("Writes a template for each motif at its true size, as a PDF."),
+      _ ("Print it without fitting it to the page, and lay a ruler on the bar at the foot of the "
+         "sheet before you cut."));
+}
