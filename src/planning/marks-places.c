@@ -199,9 +199,10 @@ hw_mark_places (const HwPlan *plan, guint index, HwOutline *const *placed)
     collect_outlines (earlier, &plan->hoopings[k], placed, &area);
   collect_outlines (own, hooping, placed, &area);
 
-  find_corners (&area, hoop, hooping, &plan->snapshot->fabric, inset);
+  /* A mark that is there already may lie a little nearer to the field's sides. */
   for (guint i = 0; before != NULL && i < before->n_marks; i++)
     add_place (places, &area, before->marks[i].at, &before->marks[i]);
+  find_corners (&area, hoop, hooping, &plan->snapshot->fabric, inset);
   add_grid (places, &area, COARSE);
   if (places->len < FEW)
     {

@@ -1,7 +1,8 @@
 /* The marks of each hooping. Two marks far apart, with the motifs between them, keep the predicted error small; a third or fourth is
  * asked for only where two leave more error than the width of the line they are drawn with, and where it helps. A mark of the hooping
- * before is used again when that costs next to nothing, because every mark not drawn is time saved. The predicted error of a motif is taken
- * at its centre. */
+ * before is used again when that costs next to nothing, because every mark not drawn is time saved. Layouts are
+ * compared by the largest error over the hooping's stitching, which is at its outermost points; what is told of each motif is the error at
+ * its centre. */
 #include "marks-private.h"
 
 #include <glib/gi18n.h>
@@ -14,18 +15,19 @@
 #define GOOD_ENOUGH 0.5
 /* Another mark must take off at least this part of the error. */
 #define WORTH_A_MARK 0.10
-/* A mark of the hooping before may cost this part more. */
-#define SHARED_COST 1.02
+/* What two marks of the hooping before may cost more, and what marks at the field's very corners may. */
+#define SHARED_WORTH 0.02
+#define SPREAD_WORTH 0.02
 /* Marks clear of the hooping's own motifs may cost this much more. */
 #define FREE_COST 1.3
 
-/* Some of the places, as indices, with the largest error they leave. */
+/* Some of the places, as indices, with the largest error they leave and that error less what speaks for the layout otherwise. */
 typedef struct
 {
   guint places[MOST_MARKS];
   guint n;
-  guint n_shared;
   double error;
+  double cost;
 } Layout;
 
 /* What a layout is chosen for. */
@@ -38,6 +40,7 @@ typedef struct
   guint n_targets;
   HwPoint centre;
   double apart; /* mm between marks, at least */
+  double reach; /* mm from the field's middle to its corners */
   double sigma;
 } Wanted;
 
@@ -60,26 +63,26 @@ is_usable (const Wanted *wanted, const Layout *layout, guint place)
 static void
 measure (const Wanted *wanted, Layout *layout)
 {
-  HwPoint marks[MOST_MARKS];
+  HwPoint marks[MOST_MARKS] = { { 0, 0 } };
+  guint n_shared = 0;
+  double spread = 0;
 
-  layout->n_shared = 0;
   for (guint i = 0; i < layout->n; i++)
     {
       marks[i] = wanted->places[layout->places[i]].at;
-      layout->n_shared += wanted->places[layout->places[i]].mark != NULL;
+      n_shared += wanted->places[layout->places[i]].mark != NULL;
+      spread = MAX (spread, hw_point_distance (marks[0], marks[i]));
     }
   layout->error = hw_mark_error_worst (marks, layout->n, wanted->sigma, wanted->targets, wanted->n_targets);
+  layout->cost = layout->error
+                 * (1 - SHARED_WORTH * MIN (n_shared, 2) / 2 - SPREAD_WORTH * spread / (2 * wanted->reach));
 }
 
-/* TRUE when a is to be taken rather than b: the smaller error, or as good as that with more marks drawn already. */
+/* TRUE when a is to be taken rather than b, which may be empty. */
 static gboolean
 is_better (const Layout *a, const Layout *b)
 {
-  if (b->n == 0 || a->error * SHARED_COST < b->error)
-    return TRUE;
-  if (a->n_shared != b->n_shared)
-    return a->n_shared > b->n_shared && a->error <= b->error * SHARED_COST;
-  return a->error < b->error;
+  return b->n == 0 || a->cost < b->cost - 1e-12;
 }
 
 /* The layout with one more place that is best. */
@@ -137,7 +140,7 @@ exchanged (const Wanted *wanted, Layout layout)
 
       less.places[i] = less.places[--less.n];
       again = with_one_more (wanted, &less);
-      if (again.n == layout.n && again.error < layout.error && again.n_shared >= layout.n_shared)
+      if (again.n == layout.n && is_better (&again, &layout))
         layout = again;
     }
   return layout;
@@ -242,6 +245,37 @@ add_marks_problem (HwPlan *plan, guint index, HwUnit unit)
   problem->where = plan->hoopings[index].centre;
 }
 
+#define N_TARGETS 8
+
+/* The outermost points of the hooping's stitching in eight directions: the error grows with the distance from the marks' centroid, so
+ * these stand for all the rest. */
+static void
+find_targets (const HwHooping *hooping, HwOutline *const *placed, HwPoint targets[N_TARGETS])
+{
+  for (guint k = 0; k < N_TARGETS; k++)
+    {
+      HwPoint direction = hw_point_turn ((HwPoint){ 1, 0 }, 360.0 * k / N_TARGETS);
+      double farthest = -INFINITY;
+
+      targets[k] = hooping->centre;
+      for (guint i = 0; i < hooping->n_motifs; i++)
+        {
+          const HwOutline *outline = placed[hooping->motifs[i]];
+
+          for (guint j = 0; j < outline->n_hull; j++)
+            {
+              double reach = outline->hull[j].x * direction.x + outline->hull[j].y * direction.y;
+
+              if (reach > farthest)
+                {
+                  farthest = reach;
+                  targets[k] = outline->hull[j];
+                }
+            }
+        }
+    }
+}
+
 static void
 choose_for_hooping (
     HwPlan *plan, guint index, HwOutline *const *placed, double sigma, HwUnit unit, guint *next_letter)
@@ -249,19 +283,19 @@ choose_for_hooping (
   HwHooping *hooping = &plan->hoopings[index];
   const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, hooping->hoop);
   g_autoptr (GArray) places = hw_mark_places (plan, index, placed);
-  g_autofree HwPoint *targets = g_new (HwPoint, hooping->n_motifs + 1);
+  HwPoint targets[N_TARGETS];
   g_autofree HwPoint *marks = NULL;
   Wanted wanted = { .places = (const HwMarkPlace *)places->data,
                     .n_places = places->len,
                     .targets = targets,
-                    .n_targets = hooping->n_motifs,
+                    .n_targets = N_TARGETS,
                     .centre = hooping->centre,
                     .apart = MIN (20, hypot (hoop->field_width, hoop->field_height) / 5),
+                    .reach = hypot (hoop->field_width, hoop->field_height) / 2,
                     .sigma = sigma };
   Layout layout;
 
-  for (guint i = 0; i < hooping->n_motifs; i++)
-    targets[i] = hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->placement.position;
+  find_targets (hooping, placed, targets);
   layout = choose_layout (&wanted);
   take_layout (hooping, &wanted, &layout, next_letter);
   if (layout.n < 2)
@@ -272,7 +306,11 @@ choose_for_hooping (
     marks[i] = hooping->marks[i].at;
   hooping->predicted_error = g_new (double, MAX (hooping->n_motifs, 1));
   for (guint i = 0; i < hooping->n_motifs; i++)
-    hooping->predicted_error[i] = hw_mark_error (marks, hooping->n_marks, sigma, targets[i]);
+    {
+      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, hooping->motifs[i]);
+
+      hooping->predicted_error[i] = hw_mark_error (marks, hooping->n_marks, sigma, motif->placement.position);
+    }
 }
 
 void

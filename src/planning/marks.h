@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* Fills marks and predicted_error of every hooping of a plan under construction and adds a problem for each
+/* Fills marks and predicted_error (at each motif's centre; INFINITY with fewer than two marks) of every hooping of a plan under construction and adds a problem for each
  * hooping with fewer than two usable marks. sigma: mm per axis of drawing and reading a mark. */
 void
 hw_marks_choose (HwPlan *plan, double sigma, HwUnit unit);
