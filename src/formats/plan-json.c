@@ -1,0 +1,159 @@
+/* A plan as JSON for other programs. Places and angles keep enough decimals that a hooping that just fits still fits when it is read
+ * back: half a unit of the last one moves a point a metre away by less than a millionth of a millimetre. */
+#include "plan-json.h"
+
+#include <math.h>
+
+#include "json-lines.h"
+
+#define PLACE_DECIMALS 6
+#define ANGLE_DECIMALS 8
+#define MEASURE_DECIMALS 3
+#define MINUTE_DECIMALS 1
+
+static double
+rounded (double value, int decimals)
+{
+  double factor = pow (10, decimals);
+
+  return round (value * factor) / factor;
+}
+
+/* A number JSON cannot hold is told as null. */
+static void
+set_number (JsonObject *object, const char *key, double value, int decimals)
+{
+  if (isfinite (value))
+    json_object_set_double_member (object, key, rounded (value, decimals));
+  else
+    json_object_set_null_member (object, key);
+}
+
+static void
+set_place (JsonObject *object, const char *key, HwPoint p, int decimals)
+{
+  JsonArray *pair = json_array_new ();
+
+  json_array_add_double_element (pair, rounded (p.x, decimals));
+  json_array_add_double_element (pair, rounded (p.y, decimals));
+  json_object_set_array_member (object, key, pair);
+}
+
+static void
+set_motifs (JsonObject *object, const char *key, const HwPlan *plan, const guint *motifs, guint n_motifs)
+{
+  JsonArray *ids = json_array_new ();
+
+  for (guint i = 0; i < n_motifs; i++)
+    json_array_add_string_element (ids, hw_snapshot_motif (plan->snapshot, motifs[i])->id);
+  json_object_set_array_member (object, key, ids);
+}
+
+static JsonArray *
+write_marks (const HwHooping *hooping)
+{
+  JsonArray *marks = json_array_new ();
+
+  for (guint i = 0; i < hooping->n_marks; i++)
+    {
+      JsonObject *mark = json_object_new ();
+
+      json_object_set_string_member (mark, "id", hooping->marks[i].letter);
+      set_place (mark, "at", hooping->marks[i].at, MEASURE_DECIMALS);
+      json_array_add_object_element (marks, mark);
+    }
+  return marks;
+}
+
+static JsonObject *
+write_predicted_error (const HwPlan *plan, const HwHooping *hooping)
+{
+  JsonObject *errors = json_object_new ();
+
+  for (guint i = 0; i < hooping->n_motifs && hooping->predicted_error != NULL; i++)
+    set_number (errors, hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->id,
+                hooping->predicted_error[i], MEASURE_DECIMALS);
+  return errors;
+}
+
+static JsonObject *
+write_hooping (const HwPlan *plan, const HwHooping *hooping)
+{
+  JsonObject *object = json_object_new ();
+
+  json_object_set_string_member (object, "hoop", hw_snapshot_hoop (plan->snapshot, hooping->hoop)->id);
+  set_place (object, "centre", hooping->centre, PLACE_DECIMALS);
+  set_number (object, "angle", hooping->angle, ANGLE_DECIMALS);
+  set_motifs (object, "motifs", plan, hooping->motifs, hooping->n_motifs);
+  json_object_set_array_member (object, "marks", write_marks (hooping));
+  json_object_set_object_member (object, "predicted_error", write_predicted_error (plan, hooping));
+  json_object_set_int_member (object, "thread_changes", hooping->thread_changes);
+  json_object_set_int_member (object, "stitches", hooping->stitches);
+  set_number (object, "minutes", hooping->minutes, MINUTE_DECIMALS);
+  set_number (object, "margin", hooping->margin, MEASURE_DECIMALS);
+  if (hooping->hold != HW_PLACE_FREE)
+    json_object_set_string_member (object, "held", hooping->hold == HW_PLACE_FROZEN ? "stitched" : "pinned");
+  return object;
+}
+
+static JsonObject *
+write_problem (const HwPlan *plan, const HwProblem *problem)
+{
+  JsonObject *object = json_object_new ();
+
+  json_object_set_string_member (object, "kind", hw_problem_nick (problem->kind));
+  if (problem->motif >= 0)
+    json_object_set_string_member (object, "motif", hw_snapshot_motif (plan->snapshot, problem->motif)->id);
+  json_object_set_string_member (object, "text", problem->text);
+  json_object_set_boolean_member (object, "grave", problem->grave);
+  if (problem->hooping >= 0)
+    json_object_set_int_member (object, "hooping", problem->hooping + 1);
+  if (problem->amount > 0)
+    {
+      set_number (object, "amount", problem->amount, MEASURE_DECIMALS);
+      set_place (object, "where", problem->where, MEASURE_DECIMALS);
+    }
+  return object;
+}
+
+/* A hooping, a problem, and what a hooping holds for each mark and motif keep to lines of their own. */
+static gboolean
+opens (guint depth, const char *key)
+{
+  return (depth == 1 || depth == 2) && (g_str_equal (key, "hoopings") || g_str_equal (key, "problems"));
+}
+
+char *
+hw_plan_json_text (const HwPlan *plan)
+{
+  g_autoptr (JsonNode) root = NULL;
+  JsonObject *object;
+  JsonArray *hoopings, *problems;
+
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  root = json_node_new (JSON_NODE_OBJECT);
+  object = json_object_new ();
+  hoopings = json_array_new ();
+  problems = json_array_new ();
+  json_node_take_object (root, object);
+  json_object_set_string_member (object, "format", "hoopwright-plan");
+  json_object_set_int_member (object, "version", 1);
+  json_object_set_string_member (object, "status", hw_plan_status_nick (plan->status));
+  json_object_set_int_member (object, "lower_bound", plan->lower_bound);
+  for (guint i = 0; i < plan->n_hoopings; i++)
+    json_array_add_object_element (hoopings, write_hooping (plan, &plan->hoopings[i]));
+  json_object_set_array_member (object, "hoopings", hoopings);
+  json_object_set_int_member (object, "thread_changes", plan->thread_changes);
+  for (guint i = 0; i < plan->problems->len; i++)
+    json_array_add_object_element (problems, write_problem (plan, plan->problems->pdata[i]));
+  json_object_set_array_member (object, "problems", problems);
+  json_object_set_int_member (object, "thread_changes_bound", plan->thread_changes_bound);
+  set_number (object, "minutes", plan->minutes, MINUTE_DECIMALS);
+  if (plan->proof != NULL)
+    {
+      json_object_set_string_member (object, "proof", plan->proof);
+      set_motifs (object, "proof_motifs", plan, plan->proof_motifs, plan->n_proof_motifs);
+    }
+  return hw_json_lines (root, opens);
+}

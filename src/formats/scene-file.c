@@ -1,0 +1,195 @@
+/* Scene files: bytes to snapshot and back, with sentences that name the file and the place in it. */
+#include "scene-file.h"
+
+#include <glib/gi18n.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "json-check.h"
+#include "json-lines.h"
+#include "scene-json.h"
+#include "whole-file.h"
+
+G_DEFINE_QUARK (hw - scene - file - error - quark, hw_scene_file_error)
+
+#define LARGEST_FILE ((gsize)64 << 20)
+
+static gboolean
+check_json (const char *text, gsize length, GError **error)
+{
+  g_autoptr (GError) problem = NULL;
+
+  if (length > LARGEST_FILE)
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE, _ ("it is larger than %u MB."),
+                   (guint)(LARGEST_FILE >> 20));
+      return FALSE;
+    }
+  if (hw_json_check (text, length, &problem))
+    return TRUE;
+  g_set_error_literal (error, HW_SCENE_FILE_ERROR,
+                       g_error_matches (problem, HW_JSON_ERROR, HW_JSON_ERROR_NUMBER)
+                           ? HW_SCENE_FILE_ERROR_CONTENT
+                           : HW_SCENE_FILE_ERROR_SYNTAX,
+                       problem->message);
+  return FALSE;
+}
+
+HwSnapshot *
+hw_scene_file_parse (const char *text, gssize given_length, const char *folder, GError **error)
+{
+  static const char mark[] = "\xef\xbb\xbf"; /* a byte order mark says nothing in UTF-8 */
+  g_autoptr (JsonParser) parser = NULL;
+  g_autoptr (GError) problem = NULL;
+  gsize length;
+
+  g_return_val_if_fail (text != NULL, NULL);
+
+  length = given_length < 0 ? strlen (text) : (gsize)given_length;
+  if (length >= 3 && memcmp (text, mark, 3) == 0)
+    {
+      text += 3;
+      length -= 3;
+    }
+  if (!check_json (text, length, error))
+    return NULL;
+  parser = json_parser_new ();
+  if (!json_parser_load_from_data (parser, text, (gssize)length, &problem))
+    {
+      g_set_error_literal (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_SYNTAX, problem->message);
+      return NULL;
+    }
+  return hw_scene_read (json_parser_get_root (parser), folder, error);
+}
+
+HwSnapshot *
+hw_scene_file_load (const char *path, GError **error)
+{
+  g_autofree char *name = NULL;
+  g_autofree char *folder = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (GError) problem = NULL;
+  HwSnapshot *snapshot;
+  gsize length;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  name = hw_file_shown_name (path);
+  folder = g_path_get_dirname (path);
+  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  if (text == NULL)
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR,
+                   g_error_matches (problem, G_FILE_ERROR, G_FILE_ERROR_NOSPC) ? HW_SCENE_FILE_ERROR_TOO_LARGE
+                                                                               : HW_SCENE_FILE_ERROR_READ,
+                   "%s: %s", name, problem->message);
+      return NULL;
+    }
+  snapshot = hw_scene_file_parse (text, (gssize)length, folder, error);
+  if (snapshot == NULL)
+    g_prefix_error (error, "%s: ", name);
+  return snapshot;
+}
+
+/* Below the root, each hoop and each motif begins lines of its own, so that a change of one shows as a change of its lines. */
+static gboolean
+opens (guint depth, const char *key)
+{
+  return (depth == 1 && !g_str_equal (key, "fabric"))
+         || (depth == 2 && (g_str_equal (key, "motifs") || g_str_equal (key, "outline")))
+         || (depth == 3 && g_str_equal (key, "threads"));
+}
+
+char *
+hw_scene_file_text (const HwSnapshot *snapshot)
+{
+  g_autoptr (JsonNode) root = NULL;
+
+  g_return_val_if_fail (snapshot != NULL, NULL);
+
+  root = hw_scene_write (snapshot);
+  return hw_json_lines (root, opens);
+}
+
+/* The way from a folder to a file, both absolute. Returns: (transfer full) */
+static char *
+relative_path (const char *folder, const char *file)
+{
+  g_auto (GStrv) from = g_strsplit (folder, G_DIR_SEPARATOR_S, -1);
+  g_auto (GStrv) to = g_strsplit (file, G_DIR_SEPARATOR_S, -1);
+  g_autoptr (GString) path = g_string_new (NULL);
+  guint common = 0;
+
+  while (from[common] != NULL && to[common] != NULL && to[common + 1] != NULL
+         && g_str_equal (from[common], to[common]))
+    common++;
+  for (char **step = from + common; *step != NULL; step++)
+    {
+      if (**step != '\0')
+        g_string_append (path, "../");
+    }
+  for (char **step = to + common; *step != NULL; step++)
+    g_string_append_printf (path, "%s%s", step == to + common ? "" : G_DIR_SEPARATOR_S, *step);
+  return g_string_free (g_steal_pointer (&path), FALSE);
+}
+
+/* The folder with its links resolved, so that ".." leads where it seems to. Returns: (transfer full) */
+static char *
+true_folder (const char *folder)
+{
+  char *resolved = realpath (folder, NULL);
+  char *result = resolved != NULL ? g_strdup (resolved) : g_canonicalize_filename (folder, NULL);
+
+  free (resolved);
+  return result;
+}
+
+/* The snapshot with artwork paths that start in new_folder instead of old_folder. Returns: (transfer full) */
+static HwSnapshot *
+move_artwork (const HwSnapshot *snapshot, const char *old_folder, const char *new_folder)
+{
+  HwSnapshot *moved = hw_snapshot_copy (snapshot);
+  g_autofree char *from = true_folder (old_folder);
+  g_autofree char *to = true_folder (new_folder);
+
+  if (g_str_equal (from, to))
+    return moved;
+  for (guint i = 0; i < moved->motifs->len; i++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (moved, i);
+      g_autofree char *file = NULL;
+      HwMotif *changed;
+
+      if (motif->artwork == NULL || g_path_is_absolute (motif->artwork))
+        continue;
+      file = g_canonicalize_filename (motif->artwork, from);
+      changed = hw_motif_copy (motif);
+      g_free (changed->artwork);
+      changed->artwork = relative_path (to, file);
+      hw_motif_unref (moved->motifs->pdata[i]);
+      moved->motifs->pdata[i] = changed;
+    }
+  return moved;
+}
+
+gboolean
+hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *old_folder, GError **error)
+{
+  g_autofree char *folder = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *name = NULL;
+  g_autoptr (HwSnapshot) moved = NULL;
+  g_autoptr (GError) problem = NULL;
+
+  g_return_val_if_fail (snapshot != NULL && path != NULL, FALSE);
+
+  folder = g_path_get_dirname (path);
+  moved = old_folder != NULL ? move_artwork (snapshot, old_folder, folder) : hw_snapshot_ref (snapshot);
+  text = hw_scene_file_text (moved);
+  if (hw_file_replace_whole (path, text, strlen (text), &problem))
+    return TRUE;
+  name = hw_file_shown_name (path);
+  g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE, _ ("%s was not saved: %s"), name,
+               problem->message);
+  return FALSE;
+}

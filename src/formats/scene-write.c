@@ -1,0 +1,270 @@
+/* From a snapshot to the JSON tree of a scene file. Keys stand in the order a person would tell them; optional ones only
+ * when they say something; keys this version does not know follow the known ones. */
+#include "scene-json.h"
+
+#include "../scene/record-compare.h"
+
+/* Whole numbers as such, so that 180 does not become 180.0. */
+static void
+set_number (JsonObject *object, const char *key, double value)
+{
+  json_object_set_double_member (object, key, value);
+}
+
+static void
+set_text (JsonObject *object, const char *key, const char *text)
+{
+  json_object_set_string_member (object, key, text != NULL ? text : "");
+}
+
+static void
+set_colour (JsonObject *object, const char *key, HwColour colour)
+{
+  g_autofree char *text = hw_colour_text (colour);
+
+  json_object_set_string_member (object, key, text);
+}
+
+static JsonArray *
+pair_new (double first, double second)
+{
+  JsonArray *pair = json_array_sized_new (2);
+
+  json_array_add_double_element (pair, first);
+  json_array_add_double_element (pair, second);
+  return pair;
+}
+
+static void
+set_pair (JsonObject *object, const char *key, double first, double second)
+{
+  json_object_set_array_member (object, key, pair_new (first, second));
+}
+
+static void
+set_ids (JsonObject *object, const char *key, char **ids)
+{
+  JsonArray *list = json_array_new ();
+
+  for (char **id = ids; id != NULL && *id != NULL; id++)
+    json_array_add_string_element (list, *id);
+  json_object_set_array_member (object, key, list);
+}
+
+/* Puts members after those of object. A member both have is merged when it holds members of its own. */
+static void
+add_members (JsonObject *object, JsonObject *members)
+{
+  JsonObjectIter iter;
+  const char *key;
+  JsonNode *node;
+
+  json_object_iter_init_ordered (&iter, members);
+  while (json_object_iter_next_ordered (&iter, &key, &node))
+    {
+      JsonNode *known = json_object_get_member (object, key);
+
+      if (known == NULL)
+        json_object_set_member (object, key, json_node_copy (node));
+      else if (JSON_NODE_HOLDS_OBJECT (known) && JSON_NODE_HOLDS_OBJECT (node))
+        add_members (json_node_get_object (known), json_node_get_object (node));
+    }
+}
+
+static void
+add_unknown (JsonObject *object, const HwUnknown *unknown)
+{
+  if (unknown != NULL)
+    add_members (object, unknown->members);
+}
+
+static JsonArray *
+write_points (const HwRing *ring)
+{
+  JsonArray *points = json_array_sized_new (ring->n_points);
+
+  for (guint i = 0; i < ring->n_points; i++)
+    json_array_add_array_element (points, pair_new (ring->points[i].x, ring->points[i].y));
+  return points;
+}
+
+static JsonObject *
+write_fabric (const HwFabric *fabric)
+{
+  JsonObject *object = json_object_new ();
+
+  set_number (object, "width", fabric->width);
+  set_number (object, "height", fabric->height);
+  set_colour (object, "colour", fabric->colour);
+  set_text (object, "hold", hw_hold_nicks[fabric->hold]);
+  add_unknown (object, fabric->unknown);
+  return object;
+}
+
+static JsonObject *
+write_edge_line (const HwEdgeLine *edge)
+{
+  JsonObject *object = json_object_new ();
+
+  json_object_set_array_member (object, "points", write_points (&edge->outline->rings[0]));
+  set_number (object, "margin", edge->margin);
+  if (edge->shape != HW_EDGE_POLYGON)
+    set_text (object, "shape", hw_edge_shape_nicks[edge->shape]);
+  if (edge->corner_radius > 0)
+    set_number (object, "corner_radius", edge->corner_radius);
+  add_unknown (object, edge->unknown);
+  return object;
+}
+
+static JsonObject *
+write_hoop (const HwHoop *hoop)
+{
+  JsonObject *object = json_object_new ();
+
+  set_text (object, "id", hoop->id);
+  set_text (object, "name", hoop->name);
+  set_pair (object, "field", hoop->field_width, hoop->field_height);
+  set_pair (object, "frame", hoop->frame_width, hoop->frame_height);
+  set_number (object, "clearance", hoop->clearance);
+  set_text (object, "turn", hw_turn_nicks[hoop->turn]);
+  add_unknown (object, hoop->unknown);
+  return object;
+}
+
+static JsonObject *
+write_thread (const HwThreadBlock *thread)
+{
+  JsonObject *object = json_object_new ();
+
+  set_text (object, "name", thread->name);
+  set_colour (object, "colour", thread->colour);
+  json_object_set_int_member (object, "stitches", thread->stitches);
+  add_unknown (object, thread->unknown);
+  return object;
+}
+
+static JsonArray *
+write_outline (const HwOutline *outline)
+{
+  JsonArray *rings = json_array_new ();
+
+  for (guint i = 0; i < outline->n_rings; i++)
+    json_array_add_array_element (rings, write_points (&outline->rings[i]));
+  return rings;
+}
+
+static JsonObject *
+write_artwork (const HwMotif *motif)
+{
+  JsonObject *object = json_object_new ();
+
+  set_text (object, "path", motif->artwork);
+  if (motif->artwork_kind != NULL)
+    set_text (object, "kind", motif->artwork_kind);
+  return object;
+}
+
+static JsonObject *
+write_motif (const HwMotif *motif)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *threads = json_array_new ();
+
+  set_text (object, "id", motif->id);
+  set_text (object, "name", motif->name);
+  json_object_set_array_member (object, "outline", write_outline (motif->outline));
+  set_pair (object, "position", motif->placement.position.x, motif->placement.position.y);
+  set_number (object, "angle", motif->placement.angle);
+  set_number (object, "scale", motif->placement.scale);
+  json_object_set_boolean_member (object, "mirrored", motif->placement.mirrored);
+  for (guint i = 0; i < motif->n_threads; i++)
+    json_array_add_object_element (threads, write_thread (&motif->threads[i]));
+  json_object_set_array_member (object, "threads", threads);
+  if (motif->artwork != NULL)
+    json_object_set_object_member (object, "artwork", write_artwork (motif));
+  if (motif->before != NULL && motif->before[0] != NULL)
+    set_ids (object, "before", motif->before);
+  if (motif->locked)
+    json_object_set_boolean_member (object, "locked", TRUE);
+  if (motif->note != NULL)
+    set_text (object, "note", motif->note);
+  add_unknown (object, motif->unknown);
+  return object;
+}
+
+static JsonArray *
+write_pins (GPtrArray *pins)
+{
+  JsonArray *list = json_array_new ();
+
+  for (guint i = 0; i < pins->len; i++)
+    {
+      const HwPin *pin = pins->pdata[i];
+      JsonObject *object = json_object_new ();
+
+      set_text (object, "hoop", pin->hoop);
+      set_pair (object, "centre", pin->centre.x, pin->centre.y);
+      set_number (object, "angle", pin->angle);
+      set_ids (object, "motifs", pin->motifs);
+      add_unknown (object, pin->unknown);
+      json_array_add_object_element (list, object);
+    }
+  return list;
+}
+
+static JsonObject *
+write_machine (const HwMachine *machine)
+{
+  JsonObject *object = json_object_new ();
+
+  set_number (object, "stitches_per_minute", machine->stitches_per_minute);
+  set_number (object, "turn_step", machine->turn_step);
+  set_number (object, "shift_step", machine->shift_step);
+  set_number (object, "minutes_per_change", machine->minutes_per_change);
+  set_number (object, "minutes_per_hooping", machine->minutes_per_hooping);
+  add_unknown (object, machine->unknown);
+  return object;
+}
+
+static gboolean
+is_default_machine (const HwMachine *machine)
+{
+  HwMachine defaults;
+
+  hw_machine_set_defaults (&defaults);
+  return hw_machine_difference (machine, &defaults) == 0;
+}
+
+JsonNode *
+hw_scene_write (const HwSnapshot *snapshot)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *hoops = json_array_new (), *motifs = json_array_new ();
+  JsonNode *root = json_node_new (JSON_NODE_OBJECT);
+
+  set_text (object, "format", HW_SCENE_FORMAT);
+  json_object_set_int_member (object, "version", HW_SCENE_VERSION);
+  set_text (object, "name", snapshot->name);
+  json_object_set_object_member (object, "fabric", write_fabric (&snapshot->fabric));
+  json_object_set_object_member (object, "edge_line", write_edge_line (snapshot->edge_line));
+  for (guint i = 0; i < snapshot->hoops->len; i++)
+    json_array_add_object_element (hoops, write_hoop (hw_snapshot_hoop (snapshot, i)));
+  json_object_set_array_member (object, "hoops", hoops);
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    json_array_add_object_element (motifs, write_motif (hw_snapshot_motif (snapshot, i)));
+  json_object_set_array_member (object, "motifs", motifs);
+  if (snapshot->pins->len > 0)
+    json_object_set_array_member (object, "pins", write_pins (snapshot->pins));
+  if (!is_default_machine (&snapshot->machine))
+    json_object_set_object_member (object, "machine", write_machine (&snapshot->machine));
+  if (snapshot->frozen->len > 0)
+    {
+      JsonObject *progress = json_object_new ();
+
+      json_object_set_array_member (progress, "frozen", write_pins (snapshot->frozen));
+      json_object_set_object_member (object, "progress", progress);
+    }
+  add_unknown (object, snapshot->unknown);
+  json_node_take_object (root, object);
+  return root;
+}

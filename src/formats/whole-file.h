@@ -1,0 +1,21 @@
+/* Files read whole and replaced whole: a file is either as it was or as it shall be, whatever happens in between. Private to this room. */
+#pragma once
+
+#include <gio/gio.h>
+
+G_BEGIN_DECLS
+
+/* Reads at most `most` bytes. Errors are sentences without the file's name, of the domain G_FILE_ERROR; G_FILE_ERROR_NOSPC stands for a file
+ * larger than that. The text is ended by a zero that length does not count. Returns: (transfer full) (nullable) */
+char *
+hw_file_read_whole (const char *path, gsize most, gsize *length, GError **error);
+
+/* Writes beside, syncs, renames, syncs the folder. Permissions stay as they are; a link is followed to the file it names. */
+gboolean
+hw_file_replace_whole (const char *path, const char *text, gsize length, GError **error);
+
+/* The file's own name, fit to be shown. Returns: (transfer full) */
+char *
+hw_file_shown_name (const char *path);
+
+G_END_DECLS
