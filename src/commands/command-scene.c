@@ -1,6 +1,7 @@
 /* What the commands share: the words on their command line, a scene read and planned, complaints in one line. */
 #include "command-scene.h"
 
+#include <errno.h>
 #include <glib/gi18n.h>
 
 #include "../formats/scene-file.h"
@@ -196,9 +197,9 @@ hw_command_exit_status (const HwPlan *plan)
 }
 
 void
-hw_command_print_problems (const HwPlan *plan, FILE *to)
+hw_command_append_problems (GString *text, const HwPlan *plan)
 {
-  g_return_if_fail (plan != NULL && to != NULL);
+  g_return_if_fail (text != NULL && plan != NULL);
 
   for (int grave = 1; grave >= 0; grave--)
     {
@@ -207,7 +208,28 @@ hw_command_print_problems (const HwPlan *plan, FILE *to)
           const HwProblem *problem = plan->problems->pdata[i];
 
           if (!problem->grave == !grave)
-            fprintf (to, "%s\n", problem->text);
+            g_string_append_printf (text, "%s\n", problem->text);
         }
     }
+}
+
+void
+hw_command_print_problems (const HwPlan *plan, FILE *to)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_return_if_fail (plan != NULL && to != NULL);
+
+  hw_command_append_problems (text, plan);
+  fputs (text->str, to);
+}
+
+int
+hw_command_output (const char *text, int status)
+{
+  g_return_val_if_fail (text != NULL, HW_EXIT_BAD);
+
+  if (fputs (text, stdout) == EOF || fflush (stdout) != 0)
+    return hw_command_complain (_ ("the output could not be written (%s)."), g_strerror (errno));
+  return status;
 }

@@ -46,6 +46,12 @@ hw_command_exit_status (const HwPlan *plan);
 /* One line for each problem of the plan; those that keep the scene from being stitched come first. */
 void
 hw_command_print_problems (const HwPlan *plan, FILE *to);
+void
+hw_command_append_problems (GString *text, const HwPlan *plan);
+
+/* Writes text on standard output. Returns status, or HW_EXIT_BAD after a complaint when it cannot be written whole. */
+int
+hw_command_output (const char *text, int status);
 
 /* "hoopwright: " and the sentence on standard error, in one line whatever it holds. Returns HW_EXIT_BAD. */
 int
