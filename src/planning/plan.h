@@ -81,6 +81,9 @@ typedef struct
   HwHooping *hoopings;
   guint n_hoopings;
   guint thread_changes;
+  guint thread_changes_bound;     /* no plan of this many hoopings has fewer */
+  gboolean thread_changes_proven; /* the bound meets the count */
+  guint one_by_one_changes;       /* changes if the same motifs were stitched in list order, one by one */
   double minutes;
   GPtrArray *problems; /* HwProblem, owned */
 } HwPlan;
@@ -92,6 +95,15 @@ hw_plan_ref (const HwPlan *plan);
 void
 hw_plan_unref (HwPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
+
+/* Adds a problem; takes over text. */
+HwProblem *
+hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave, char *text);
+
+/* Fills the counts of a plan under construction from its hoopings' hoops, motifs and the snapshot's machine: stitches, thread changes,
+ * minutes, of each hooping and in all. */
+void
+hw_plan_count (HwPlan *plan);
 
 /* The hooping that stitches the motif, or -1. */
 int

@@ -1,0 +1,347 @@
+/* The search for the fewest hoopings, asked about tables in place of cloth: against a plain dynamic program over everything that can be
+ * stitched so far, and against scenes whose answer is known. */
+#include "../../src/planning/search.h"
+
+#define MOST 20
+
+/* A made-up scene: an order, and what may share: points in the plane within a window, a list of forbidden sets, and sizes that add up. */
+typedef struct
+{
+  guint n;
+  guint64 before[MOST];
+  double x[MOST], y[MOST];
+  double window;
+  int size[MOST], room;
+  guint64 forbidden[MOST];
+  guint n_forbidden;
+} Table;
+
+static gboolean
+table_shares (const Table *table, guint64 set)
+{
+  double x0 = 1e9, x1 = -1e9, y0 = 1e9, y1 = -1e9;
+  int size = 0;
+
+  for (guint i = 0; i < table->n; i++)
+    if (set >> i & 1)
+      {
+        x0 = MIN (x0, table->x[i]);
+        x1 = MAX (x1, table->x[i]);
+        y0 = MIN (y0, table->y[i]);
+        y1 = MAX (y1, table->y[i]);
+        size += table->size[i];
+      }
+  for (guint k = 0; k < table->n_forbidden; k++)
+    if ((set & table->forbidden[k]) == table->forbidden[k])
+      return FALSE;
+  return x1 - x0 <= table->window && y1 - y0 <= table->window && size <= table->room;
+}
+
+static gboolean
+may_share (gpointer data, const guint *set, guint n)
+{
+  guint64 mask = 0;
+
+  for (guint k = 0; k < n; k++)
+    mask |= G_GUINT64_CONSTANT (1) << set[k];
+  return table_shares (data, mask);
+}
+
+static HwSearch *
+search_table (Table *table)
+{
+  HwSearchProblem problem = { table->n, table->before, may_share, table };
+
+  return hw_search_new (&problem);
+}
+
+static void
+random_table (Table *table, guint n, double ties, double spread)
+{
+  memset (table, 0, sizeof *table);
+  table->n = n;
+  table->window = 1;
+  table->room = 1000;
+  for (guint j = 0; j < n; j++)
+    {
+      table->x[j] = g_test_rand_double_range (0, spread);
+      table->y[j] = g_test_rand_double_range (0, spread);
+      table->size[j] = g_test_rand_int_range (1, 10);
+      for (guint i = 0; i < j; i++)
+        if (g_test_rand_double_range (0, 1) < ties)
+          table->before[j] |= table->before[i] | G_GUINT64_CONSTANT (1) << i;
+    }
+  if (g_test_rand_bit ())
+    table->room = g_test_rand_int_range (9, 30);
+  if (g_test_rand_bit ())
+    for (table->n_forbidden = 0; table->n_forbidden < n / 2; table->n_forbidden++)
+      for (guint k = 0; k < 2 + table->n_forbidden % 2; k++)
+        table->forbidden[table->n_forbidden] |= G_GUINT64_CONSTANT (1) << g_test_rand_int_range (0, n);
+  for (guint k = 0; k < table->n_forbidden; k++)
+    if ((table->forbidden[k] & (table->forbidden[k] - 1)) == 0)
+      table->forbidden[k] = ~G_GUINT64_CONSTANT (0); /* one item alone always fits */
+}
+
+/* The fewest hoopings by filling a table of everything that can have been stitched at some moment. */
+static guint
+fewest_plainly (const Table *table)
+{
+  guint64 all = (G_GUINT64_CONSTANT (1) << table->n) - 1;
+  g_autofree guint *fewest = g_new (guint, all + 1);
+
+  for (guint64 done = 0; done <= all; done++)
+    fewest[done] = G_MAXUINT;
+  fewest[0] = 0;
+  for (guint64 done = 0; done <= all; done++)
+    {
+      guint64 left = all & ~done;
+
+      if (fewest[done] == G_MAXUINT)
+        continue;
+      for (guint64 set = left; set != 0; set = (set - 1) & left)
+        {
+          gboolean good = fewest[done] + 1 < fewest[done | set];
+
+          for (guint i = 0; i < table->n && good; i++)
+            good = !(set >> i & 1) || (table->before[i] & ~(done | set)) == 0;
+          if (good && table_shares (table, set))
+            fewest[done | set] = fewest[done] + 1;
+        }
+    }
+  return fewest[all];
+}
+
+static void
+assert_works (const Table *table, HwSearch *search)
+{
+  const guint *block_of = hw_search_blocks (search);
+  guint n = hw_search_count (search);
+
+  for (guint j = 0; j < table->n; j++)
+    {
+      g_assert_cmpuint (block_of[j], <, n);
+      for (guint i = 0; i < table->n; i++)
+        if (table->before[j] >> i & 1)
+          g_assert_cmpuint (block_of[i], <=, block_of[j]);
+    }
+  for (guint b = 0; b < n; b++)
+    {
+      guint64 set = 0;
+
+      for (guint i = 0; i < table->n; i++)
+        if (block_of[i] == b)
+          set |= G_GUINT64_CONSTANT (1) << i;
+      g_assert_true (set != 0 && table_shares (table, set));
+    }
+}
+
+static void
+agrees_with_plain_counting (void)
+{
+  for (guint round = 0; round < 6000; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      guint fewest;
+
+      random_table (&table, g_test_rand_int_range (1, 9), g_test_rand_double_range (0, 0.5),
+                    g_test_rand_double_range (0.8, 3));
+      search = search_table (&table);
+      assert_works (&table, search);
+      fewest = fewest_plainly (&table);
+      g_assert_cmpuint (hw_search_bound (search), <=, fewest);
+      g_assert_cmpuint (hw_search_count (search), >=, fewest);
+      g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+      assert_works (&table, search);
+      g_assert_cmpuint (hw_search_count (search), ==, fewest);
+      g_assert_cmpuint (hw_search_bound (search), ==, fewest);
+    }
+}
+
+static void
+agrees_on_larger_tables (void)
+{
+  for (guint round = 0; round < 40; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+
+      random_table (&table, 12, g_test_rand_double_range (0, 0.3), g_test_rand_double_range (1, 3));
+      search = search_table (&table);
+      g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+      g_assert_cmpuint (hw_search_count (search), ==, fewest_plainly (&table));
+    }
+}
+
+/* Within a part of the items without gaps, too. */
+static void
+tells_what_a_part_needs (void)
+{
+  for (guint round = 0; round < 500; round++)
+    {
+      Table table, part = { 0 };
+      g_autoptr (HwSearch) search = NULL;
+      guint64 rest = 0;
+      guint fewest, n = g_test_rand_int_range (3, 9), cut = g_test_rand_int_range (1, n);
+
+      random_table (&table, n, 0.3, 2);
+      search = search_table (&table);
+      part = table;
+      part.n = 0;
+      for (guint i = cut; i < n;
+           i++) /* the items from cut on: none of them waits for less when the first are done */
+        {
+          rest |= G_GUINT64_CONSTANT (1) << i;
+          part.x[part.n] = table.x[i];
+          part.y[part.n] = table.y[i];
+          part.size[part.n] = table.size[i];
+          part.before[part.n++] = table.before[i] >> cut;
+        }
+      for (guint k = 0; k < part.n_forbidden; k++)
+        part.forbidden[k] = (part.forbidden[k] & ((G_GUINT64_CONSTANT (1) << cut) - 1)) != 0
+                                ? ~G_GUINT64_CONSTANT (0)
+                                : part.forbidden[k] >> cut;
+      fewest = fewest_plainly (&part);
+      g_assert_cmpint (hw_search_within (search, &rest, fewest), ==, 1);
+      g_assert_cmpint (hw_search_within (search, &rest, fewest - 1), ==, 0);
+    }
+}
+
+/* A chain no two of which can share needs as many hoopings as it is long: Mirsky 1971, American Mathematical Monthly 78(8), dual to
+ * Dilworth 1950. Here the longest chain of a random order, all pairs in order kept apart and all others free to share. */
+static void
+longest_chain_is_the_answer (void)
+{
+  for (guint round = 0; round < 200; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      guint n = g_test_rand_int_range (2, MOST), longest = 1, length[MOST];
+      HwReason reason;
+      g_autoptr (GArray) items = NULL;
+
+      random_table (&table, MIN (n, 6), 0.5, 0.5);
+      table.n_forbidden = 0;
+      table.room = 1000;
+      for (guint j = 0; j < table.n; j++)
+        {
+          length[j] = 1;
+          for (guint i = 0; i < j; i++)
+            if (table.before[j] >> i & 1)
+              {
+                table.forbidden[table.n_forbidden++]
+                    = G_GUINT64_CONSTANT (1) << i | G_GUINT64_CONSTANT (1) << j;
+                length[j] = MAX (length[j], length[i] + 1);
+              }
+          longest = MAX (longest, length[j]);
+        }
+      search = search_table (&table);
+      g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+      g_assert_cmpuint (hw_search_count (search), ==, longest);
+      items = hw_search_reason (search, &reason);
+      if (longest > 1)
+        g_assert_cmpuint (items->len, ==, longest);
+    }
+}
+
+static void
+planted_clusters_are_found (void)
+{
+  for (guint round = 0; round < 100; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      HwReason reason;
+      g_autoptr (GArray) items = NULL;
+
+      random_table (&table, 18, 0.1, 0.9);
+      table.n_forbidden = 0;
+      table.room = 1000;
+      for (guint i = 0; i < 18; i++)
+        table.x[i] += 3 * (i / 3);
+      search = search_table (&table);
+      g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+      g_assert_cmpuint (hw_search_count (search), ==, 6);
+      items = hw_search_reason (search, &reason);
+      g_assert_cmpint (reason, ==, HW_REASON_PAIRS);
+      g_assert_cmpuint (items->len, ==, 6);
+    }
+}
+
+/* Three items that share two by two but not all three need two hoopings, and no pair says so. */
+static void
+weights_explain_a_triangle (void)
+{
+  Table table = { .n = 3, .window = 1, .room = 2, .size = { 1, 1, 1 } };
+  g_autoptr (HwSearch) search = search_table (&table);
+  HwReason reason;
+  g_autoptr (GArray) items = NULL;
+
+  g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+  g_assert_cmpuint (hw_search_count (search), ==, 2);
+  items = hw_search_reason (search, &reason);
+  g_assert_true (reason == HW_REASON_WEIGHTS || reason == HW_REASON_TRIED);
+}
+
+static void
+takes_an_offer_that_is_as_good (void)
+{
+  Table table = { .n = 4, .window = 1, .room = 2, .size = { 1, 1, 1, 1 } };
+  g_autoptr (HwSearch) search = search_table (&table);
+  const guint offer[] = { 1, 0, 0, 1 }, too_full[] = { 0, 0, 0, 1 }, gap[] = { 0, 0, 1, 3 };
+
+  g_assert_true (hw_search_offer (search, offer, 2));
+  g_assert_cmpmem (hw_search_blocks (search), 4 * sizeof (guint), offer, sizeof offer);
+  g_assert_false (hw_search_offer (search, too_full, 2));
+  g_assert_false (hw_search_offer (search, gap, 4));
+  g_assert_true (hw_search_run (search, G_MAXINT64, NULL));
+  g_assert_cmpmem (hw_search_blocks (search), 4 * sizeof (guint), offer, sizeof offer);
+}
+
+static void
+equal_questions_get_equal_answers (void)
+{
+  for (guint round = 0; round < 100; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) a = NULL;
+      g_autoptr (HwSearch) b = NULL;
+
+      random_table (&table, 16, 0.15, 2.5);
+      a = search_table (&table);
+      b = search_table (&table);
+      hw_search_run (a, G_MAXINT64, NULL);
+      hw_search_run (b, G_MAXINT64, NULL);
+      g_assert_cmpmem (hw_search_blocks (a), 16 * sizeof (guint), hw_search_blocks (b), 16 * sizeof (guint));
+    }
+}
+
+static void
+cancelled_search_keeps_its_answer (void)
+{
+  Table table;
+  g_autoptr (HwSearch) search = NULL;
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+
+  random_table (&table, MOST, 0.1, 3);
+  search = search_table (&table);
+  g_cancellable_cancel (cancellable);
+  hw_search_run (search, G_MAXINT64, cancellable);
+  assert_works (&table, search);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/search/agrees-with-plain-counting", agrees_with_plain_counting);
+  g_test_add_func ("/search/agrees-on-larger-tables", agrees_on_larger_tables);
+  g_test_add_func ("/search/tells-what-a-part-needs", tells_what_a_part_needs);
+  g_test_add_func ("/search/longest-chain-is-the-answer", longest_chain_is_the_answer);
+  g_test_add_func ("/search/planted-clusters-are-found", planted_clusters_are_found);
+  g_test_add_func ("/search/weights-explain-a-triangle", weights_explain_a_triangle);
+  g_test_add_func ("/search/takes-an-offer-that-is-as-good", takes_an_offer_that_is_as_good);
+  g_test_add_func ("/search/equal-questions-get-equal-answers", equal_questions_get_equal_answers);
+  g_test_add_func ("/search/cancelled-search-keeps-its-answer", cancelled_search_keeps_its_answer);
+  return g_test_run ();
+}
