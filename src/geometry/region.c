@@ -7,7 +7,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "hull.h"
 #include "region-private.h"
 
 /* Beyond this the outline is no piece of cloth, and products of coordinates lose their small digits. */
@@ -458,25 +457,6 @@ overlay_outline (Overlay method, const HwOutline *a, const HwOutline *b)
   if (area != NULL)
     GEOSGeom_destroy_r (hw_region_context (), area);
   return outline;
-}
-
-double
-hw_outline_overlap_area (const HwOutline *a, const HwOutline *b)
-{
-  GEOSGeometry *common;
-  double mm2 = 0;
-
-  g_return_val_if_fail (a != NULL && b != NULL, 0);
-
-  if (!hw_box_overlaps (a->box, b->box) || hw_hulls_apart (a->hull, a->n_hull, b->hull, b->n_hull))
-    return 0;
-  common = overlay (GEOSIntersection_r, a, b);
-  if (common == NULL)
-    return 0;
-  if (!GEOSArea_r (hw_region_context (), common, &mm2))
-    mm2 = 0;
-  GEOSGeom_destroy_r (hw_region_context (), common);
-  return mm2;
 }
 
 double
