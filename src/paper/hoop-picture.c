@@ -14,7 +14,7 @@
 
 #define PRINT_PIXELS 7.0     /* of a picture, for each mm of paper: about 180 to the inch */
 #define CLOTH_TINT 0.55      /* how far the cloth's colour is thinned */
-#define PIXELS_AT_MOST 8.0e6 /* of one picture */
+#define PIXELS_AT_MOST 3.0e6 /* of all hoops together, and of the whole scene */
 #define FRAME_ROUND 5.0
 
 static double
@@ -103,6 +103,10 @@ draw_surroundings (cairo_t *cr, const HwPlan *plan, guint hooping, double hair)
 {
   const HwHooping *h = &plan->hoopings[hooping];
   const HwSnapshot *snapshot = plan->snapshot;
+  const HwHoop *hoop = hw_snapshot_hoop (snapshot, h->hoop);
+  double across = MAX (hoop->frame_width, hoop->field_width) / 2;
+  double along = MAX (hoop->frame_height, hoop->field_height) / 2;
+  HwBox frame = { -across, -along, across, along };
   double dashes[] = { 6 * hair, 4 * hair };
 
   hw_ink_grid (cr);
@@ -111,6 +115,9 @@ draw_surroundings (cairo_t *cr, const HwPlan *plan, guint hooping, double hair)
     for (guint i = 0; i < plan->hoopings[k].n_motifs; i++)
       {
         g_autoptr (HwOutline) outline = outline_in_hoop (plan, hooping, plan->hoopings[k].motifs[i]);
+
+        if (!hw_box_overlaps (outline->box, frame))
+          continue;
 
         hw_path_outline (cr, outline);
         cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
@@ -140,7 +147,7 @@ static void
 draw_motifs (cairo_t *cr, const HwPlan *plan, guint hooping, double scale)
 {
   const HwHooping *h = &plan->hoopings[hooping];
-  double pixels = fineness (scale, motif_area (plan, h->motifs, h->n_motifs));
+  double pixels = fineness (scale, motif_area (plan, h->motifs, h->n_motifs) * plan->n_hoopings);
   double hair = HW_HAIRLINE / scale;
 
   for (guint i = 0; i < h->n_motifs; i++)

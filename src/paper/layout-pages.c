@@ -13,6 +13,7 @@
 
 #define GAP 4.0
 #define INDEX_WIDTH 24.0
+#define SIGNS 30.0 /* how far a sign and its words reach around its place at most */
 
 typedef struct
 {
@@ -107,8 +108,15 @@ drawn_before (const HwPlan *plan, guint hooping, guint mark)
   return FALSE;
 }
 
+static HwBox
+around (HwPoint p, double mm)
+{
+  return (HwBox){ p.x - mm, p.y - mm, p.x + mm, p.y + mm };
+}
+
+/* Only what the window shows: a large cloth has many tiles and each would otherwise hold everything. */
 static void
-draw_content (const HwPrintJob *job, const HwLayout *layout, cairo_t *cr)
+draw_content (const HwPrintJob *job, const HwLayout *layout, HwBox window, cairo_t *cr)
 {
   const HwPlan *plan = job->plan;
   const HwSnapshot *snapshot = plan->snapshot;
@@ -117,12 +125,20 @@ draw_content (const HwPrintJob *job, const HwLayout *layout, cairo_t *cr)
   if (snapshot->edge_line != NULL)
     hw_draw_edge_line (cr, snapshot->edge_line, &layout->paper, 0.3);
   for (guint i = 0; i < snapshot->motifs->len; i++)
-    draw_motif (cr, snapshot, i, g_ptr_array_index (layout->placed, i));
+    {
+      const HwOutline *placed = g_ptr_array_index (layout->placed, i);
+      HwPoint at = hw_snapshot_motif (snapshot, i)->placement.position;
+
+      if (hw_box_overlaps (hw_box_union (placed->box, around (at, SIGNS)), window))
+        draw_motif (cr, snapshot, i, placed);
+    }
   for (guint h = 0; h < plan->n_hoopings; h++)
     {
-      draw_hooping_centre (cr, &plan->hoopings[h], h + 1);
+      if (hw_box_overlaps (around (plan->hoopings[h].centre, SIGNS), window))
+        draw_hooping_centre (cr, &plan->hoopings[h], h + 1);
       for (guint m = 0; m < plan->hoopings[h].n_marks; m++)
-        if (!drawn_before (plan, h, m))
+        if (hw_box_overlaps (around (plan->hoopings[h].marks[m].at, SIGNS), window)
+            && !drawn_before (plan, h, m))
           {
             const HwMark *mark = &plan->hoopings[h].marks[m];
 
@@ -169,7 +185,7 @@ draw_layout_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   cairo_rectangle (cr, margin, margin, tiling->width, tiling->height);
   cairo_clip (cr);
   cairo_translate (cr, margin - window.x0, margin - window.y0);
-  draw_content (job, layout, cr);
+  draw_content (job, layout, window, cr);
   hw_tiling_draw_joins (tiling, cr, column, row);
   cairo_restore (cr);
 
