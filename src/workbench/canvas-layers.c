@@ -1,0 +1,279 @@
+/* The picture on the table: cloth, edge line and motifs. What lies still is composed once into a surface and kept; during a
+ * drag it is cut in two, what lies under the moving motifs and what lies over them, so that a motif is seen passing
+ * behind what is stitched after it. */
+
+#include <math.h>
+
+#include "../drawing/cloth-drawing.h"
+#include "canvas-private.h"
+
+#define SHADOW_REACH 18
+#define NUMBER_RADIUS 10.0
+#define PALE_LATER 0.22  /* motifs of later hoopings, on a stage */
+#define PALE_OTHERS 0.35 /* motifs of the hoopings not chosen */
+
+typedef struct
+{
+  cairo_surface_t *surface;
+  cairo_t *cr;
+} Sheet;
+
+static Sheet
+sheet_new (HwCanvas *canvas, gboolean opaque)
+{
+  HwBox area = hw_canvas_area (canvas);
+  int width = MAX ((int)area.x1, 1), height = MAX ((int)area.y1, 1);
+  Sheet sheet;
+
+  sheet.surface = cairo_image_surface_create (opaque ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_ARGB32,
+                                              width * canvas->device, height * canvas->device);
+  cairo_surface_set_device_scale (sheet.surface, canvas->device, canvas->device);
+  sheet.cr = cairo_create (sheet.surface);
+  return sheet;
+}
+
+/* The finished sheet as a node. Takes the sheet over. */
+static void
+sheet_append (Sheet *sheet, HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float)area.x1, (float)area.y1);
+  cairo_t *cr;
+
+  cairo_destroy (sheet->cr);
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  cairo_set_source_surface (cr, sheet->surface, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_destroy (sheet->surface);
+}
+
+static void
+draw_shadow (cairo_t *cr, HwBox box, gboolean dark)
+{
+  cairo_save (cr);
+  cairo_set_line_width (cr, 1);
+  for (int i = 0; i < SHADOW_REACH; i++)
+    {
+      double part = 1 - (double)i / SHADOW_REACH;
+      double r = i + 3;
+      double x0 = floor (box.x0) - i + 0.5, y0 = floor (box.y0) - i + 3.5;
+      double x1 = ceil (box.x1) + i - 0.5, y1 = ceil (box.y1) + i + 2.5;
+
+      cairo_new_sub_path (cr);
+      cairo_arc (cr, x1 - r, y0 + r, r, -G_PI / 2, 0);
+      cairo_arc (cr, x1 - r, y1 - r, r, 0, G_PI / 2);
+      cairo_arc (cr, x0 + r, y1 - r, r, G_PI / 2, G_PI);
+      cairo_arc (cr, x0 + r, y0 + r, r, G_PI, 1.5 * G_PI);
+      cairo_close_path (cr);
+      cairo_set_source_rgba (cr, 0, 0, 0, (dark ? 0.34 : 0.17) * part * part);
+      cairo_stroke (cr);
+    }
+  cairo_restore (cr);
+}
+
+static void
+draw_table (HwCanvas *canvas, cairo_t *cr)
+{
+  HwScene *scene = hw_bench_get_scene (canvas->bench);
+  const HwFabric *fabric = hw_scene_get_fabric (scene);
+  const HwEdgeLine *edge = hw_scene_get_edge_line (scene);
+  const HwView *view = &canvas->view;
+
+  if (canvas->dark)
+    cairo_set_source_rgb (cr, 0x2b / 255.0, 0x2a / 255.0, 0x28 / 255.0);
+  else
+    cairo_set_source_rgb (cr, 0xde / 255.0, 0xdb / 255.0, 0xd5 / 255.0);
+  cairo_paint (cr);
+  draw_shadow (cr, hw_view_box_to_pixels (view, hw_canvas_cloth_box (canvas)), canvas->dark);
+  cairo_save (cr);
+  cairo_translate (cr, view->x, view->y);
+  cairo_scale (cr, view->zoom, view->zoom);
+  hw_draw_cloth (cr, fabric, 1 / view->zoom);
+  if (edge != NULL)
+    hw_draw_edge_line (cr, edge, fabric, 1 / view->zoom);
+  cairo_restore (cr);
+}
+
+static double
+motif_alpha (HwCanvas *canvas, guint index)
+{
+  int stage = hw_bench_get_stage (canvas->bench);
+  int chosen = hw_bench_get_chosen_hooping (canvas->bench);
+  int hooping;
+
+  if (stage < 0 && chosen < 0)
+    return 1;
+  hooping = hw_canvas_hooping_of (canvas, index);
+  if (stage >= 0)
+    return hooping >= 0 && hooping <= stage ? 1 : PALE_LATER;
+  return hooping == chosen || hw_canvas_is_selected (canvas, index) ? 1 : PALE_OTHERS;
+}
+
+/* Letters are slow to set; the disc of each number is drawn once. */
+static cairo_surface_t *
+number_disc (HwCanvas *canvas, guint number)
+{
+  cairo_surface_t *disc = g_hash_table_lookup (canvas->discs, GUINT_TO_POINTER (number));
+  int side = (int)(2 * NUMBER_RADIUS + 4);
+  cairo_t *cr;
+
+  if (disc != NULL)
+    return disc;
+  disc = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, side * canvas->device, side * canvas->device);
+  cairo_surface_set_device_scale (disc, canvas->device, canvas->device);
+  cr = cairo_create (disc);
+  hw_draw_order_number (cr, (HwPoint){ side / 2.0, side / 2.0 }, number, NUMBER_RADIUS);
+  cairo_destroy (cr);
+  g_hash_table_insert (canvas->discs, GUINT_TO_POINTER (number), disc);
+  return disc;
+}
+
+void
+hw_canvas_forget_discs (HwCanvas *canvas)
+{
+  g_hash_table_remove_all (canvas->discs);
+}
+
+/* Where a motif's number hangs: on the point of its outline farthest up and to the left, clear of what it shows. */
+static HwPoint
+number_at (HwCanvas *canvas, guint index)
+{
+  const HwOutline *placed = hw_scene_motif_get_placed (hw_canvas_motif (canvas, index));
+  HwPoint best = placed->hull[0];
+
+  for (guint i = 1; i < placed->n_hull; i++)
+    if (placed->hull[i].x + placed->hull[i].y < best.x + best.y)
+      best = placed->hull[i];
+  return hw_view_to_pixels (&canvas->view, best);
+}
+
+static void
+draw_number (HwCanvas *canvas, cairo_t *cr, guint index)
+{
+  cairo_surface_t *disc;
+  HwPoint at;
+  double half = NUMBER_RADIUS + 2;
+
+  if (!canvas->show_order)
+    return;
+  disc = number_disc (canvas, index + 1);
+  at = number_at (canvas, index);
+  cairo_set_source_surface (cr, disc, round (at.x - half), round (at.y - half));
+  cairo_paint_with_alpha (cr, motif_alpha (canvas, index) < 1 ? 0.5 : 1);
+}
+
+static void
+draw_motif (HwCanvas *canvas, cairo_t *cr, guint index)
+{
+  hw_motif_pictures_draw (canvas->pictures, cr, hw_canvas_record (canvas, index), &canvas->view,
+                          canvas->device, motif_alpha (canvas, index));
+}
+
+static HwBox
+motif_bounds (HwCanvas *canvas, guint index)
+{
+  HwBox box = hw_motif_pictures_bounds (canvas->pictures, hw_canvas_record (canvas, index), &canvas->view);
+
+  return (HwBox){ floor (box.x0), floor (box.y0), ceil (box.x1), ceil (box.y1) };
+}
+
+static gboolean
+is_in_sight (HwCanvas *canvas, guint index)
+{
+  return hw_box_overlaps (motif_bounds (canvas, index), hw_canvas_area (canvas));
+}
+
+/* Motifs from (included) up to `to` (not included), those in the air left out. */
+static void
+draw_motifs (HwCanvas *canvas, cairo_t *cr, guint from, guint to)
+{
+  for (guint i = from; i < to; i++)
+    if (!hw_canvas_is_moving (canvas, i) && is_in_sight (canvas, i))
+      draw_motif (canvas, cr, i);
+  for (guint i = from; i < to; i++)
+    if (!hw_canvas_is_moving (canvas, i))
+      draw_number (canvas, cr, i);
+}
+
+/* The run of motifs in the air: first and one past the last; both n when none is. */
+static void
+moving_run (HwCanvas *canvas, guint *first, guint *end)
+{
+  guint n = canvas->cast->len;
+
+  *first = n;
+  *end = n;
+  if (!hw_canvas_is_dragging (canvas))
+    return;
+  for (guint i = 0; i < n; i++)
+    if (hw_canvas_is_moving (canvas, i))
+      {
+        *first = MIN (*first, i);
+        *end = i + 1;
+      }
+}
+
+/* Two nodes: what lies under the moving motifs, and (kept beside it) what lies over them. Both stay the same nodes
+ * during a drag, so that GTK paints only where something moves. */
+GskRenderNode *
+hw_canvas_draw_still (HwCanvas *canvas)
+{
+  g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
+  Sheet sheet = sheet_new (canvas, TRUE);
+  guint first, end;
+
+  moving_run (canvas, &first, &end);
+  draw_table (canvas, sheet.cr);
+  draw_motifs (canvas, sheet.cr, 0, first);
+  sheet_append (&sheet, canvas, snapshot);
+
+  g_clear_pointer (&canvas->over, gsk_render_node_unref);
+  if (end < canvas->cast->len)
+    {
+      g_autoptr (GtkSnapshot) over = gtk_snapshot_new ();
+
+      sheet = sheet_new (canvas, FALSE);
+      draw_motifs (canvas, sheet.cr, end, canvas->cast->len);
+      sheet_append (&sheet, canvas, over);
+      canvas->over = gtk_snapshot_free_to_node (g_steal_pointer (&over));
+    }
+  return gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
+}
+
+static void
+append_motif (HwCanvas *canvas, GtkSnapshot *snapshot, guint index)
+{
+  HwBox box = motif_bounds (canvas, index);
+  HwPoint number = number_at (canvas, index);
+  HwBox disc = { number.x - 14, number.y - 14, number.x + 14, number.y + 14 };
+  graphene_rect_t bounds;
+  cairo_t *cr;
+
+  box = hw_box_union (box, disc);
+  bounds = GRAPHENE_RECT_INIT ((float)floor (box.x0), (float)floor (box.y0),
+                               (float)ceil (box.x1 - box.x0 + 1), (float)ceil (box.y1 - box.y0 + 1));
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  draw_motif (canvas, cr, index);
+  draw_number (canvas, cr, index);
+  cairo_destroy (cr);
+}
+
+GskRenderNode *
+hw_canvas_draw_moving (HwCanvas *canvas)
+{
+  g_autoptr (GtkSnapshot) snapshot = NULL;
+  guint first, end;
+
+  moving_run (canvas, &first, &end);
+  if (first == end)
+    return NULL;
+  snapshot = gtk_snapshot_new ();
+  for (guint i = first; i < end; i++)
+    if (is_in_sight (canvas, i))
+      append_motif (canvas, snapshot, i);
+  if (canvas->over != NULL)
+    gtk_snapshot_append_node (snapshot, canvas->over);
+  return gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
+}

@@ -1,0 +1,122 @@
+/* The menu at a motif or a hooping. What lies under the pointer is selected first, so that the menu speaks of what one sees. */
+
+#include <glib/gi18n.h>
+
+#include "canvas-private.h"
+
+static GMenuModel *
+motif_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+  g_autoptr (GMenu) order = g_menu_new ();
+  g_autoptr (GMenu) change = g_menu_new ();
+  g_autoptr (GMenu) hold = g_menu_new ();
+
+  g_menu_append (order, _ ("Bring forward"), "win.bring-forward");
+  g_menu_append (order, _ ("Send back"), "win.send-back");
+  g_menu_append (change, _ ("Mirror"), "win.mirror");
+  g_menu_append (change, _ ("Duplicate"), "win.duplicate");
+  g_menu_append (change, _ ("Delete"), "win.delete");
+  g_menu_append (hold, _ ("Hold in place"), "win.lock");
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (order));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (change));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (hold));
+  return G_MENU_MODEL (menu);
+}
+
+static GMenuModel *
+hooping_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _ ("Let this hooping be planned again"), "win.unpin-hooping");
+  return G_MENU_MODEL (menu);
+}
+
+static GMenuModel *
+cloth_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _ ("Select all motifs"), "win.select-all");
+  g_menu_append (menu, _ ("Show the whole cloth"), "win.zoom-fit");
+  return G_MENU_MODEL (menu);
+}
+
+/* Selects what the pixel means. Returns: (transfer full): the menu for it */
+static GMenuModel *
+menu_under (HwCanvas *canvas, HwPoint pixel)
+{
+  g_autoptr (GArray) stack = hw_canvas_stack_at (canvas, pixel);
+  int hooping = hw_canvas_disc_under (canvas, pixel);
+
+  if (hooping >= 0)
+    {
+      hw_bench_choose_hooping (canvas->bench, hooping);
+      return hooping_menu ();
+    }
+  for (guint i = 0; i < stack->len; i++)
+    if (hw_canvas_is_selected (canvas, g_array_index (stack, guint, i)))
+      return motif_menu ();
+  if (stack->len > 0)
+    {
+      hw_bench_select_only (canvas->bench, hw_canvas_record (canvas, g_array_index (stack, guint, 0))->id);
+      return motif_menu ();
+    }
+  return cloth_menu ();
+}
+
+static gboolean
+drop_menu_cb (gpointer user_data)
+{
+  gtk_widget_unparent (GTK_WIDGET (user_data));
+  return G_SOURCE_REMOVE;
+}
+
+/* The chosen item's action runs after the menu has closed, so the menu is taken away a turn later. */
+static void
+menu_closed_cb (GtkPopover *menu, HwCanvas *canvas)
+{
+  if (canvas->menu != GTK_WIDGET (menu))
+    return;
+  canvas->menu = NULL;
+  g_idle_add_full (G_PRIORITY_LOW, drop_menu_cb, g_object_ref (menu), g_object_unref);
+}
+
+void
+hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
+{
+  g_autoptr (GMenuModel) model = NULL;
+  HwBox area = hw_canvas_area (canvas);
+  HwPoint where;
+
+  if (canvas->bench == NULL)
+    return;
+  if (at != NULL)
+    {
+      where = *at;
+      model = menu_under (canvas, where);
+    }
+  else
+    {
+      HwBox box = hw_canvas_selection_box (canvas);
+      gboolean nothing = hw_box_is_empty (box);
+
+      where = (HwPoint){ (area.x0 + area.x1) / 2, (area.y0 + area.y1) / 2 };
+      if (!nothing)
+        where = hw_view_to_pixels (&canvas->view, (HwPoint){ (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 });
+      model = !nothing                                           ? motif_menu ()
+              : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hooping_menu ()
+                                                                 : cloth_menu ();
+    }
+  g_clear_pointer (&canvas->menu, gtk_widget_unparent);
+  canvas->menu = gtk_popover_menu_new_from_model (model);
+  gtk_widget_set_parent (canvas->menu, GTK_WIDGET (canvas));
+  gtk_popover_set_has_arrow (GTK_POPOVER (canvas->menu), FALSE);
+  gtk_widget_set_halign (canvas->menu, GTK_ALIGN_START);
+  gtk_popover_set_pointing_to (GTK_POPOVER (canvas->menu),
+                               &(GdkRectangle){ (int)CLAMP (where.x, area.x0, area.x1),
+                                                (int)CLAMP (where.y, area.y0, area.y1), 1, 1 });
+  g_signal_connect (canvas->menu, "closed", G_CALLBACK (menu_closed_cb), canvas);
+  gtk_popover_popup (GTK_POPOVER (canvas->menu));
+}

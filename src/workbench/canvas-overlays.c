@@ -1,0 +1,267 @@
+/* What is drawn over the cloth: ghosts, broken rules, the frame about the selection, the slip with position and size, the rulers.
+ * All in pixels. */
+
+#include <math.h>
+
+#include "../drawing/cloth-drawing.h"
+#include "../drawing/lettering.h"
+#include "canvas-private.h"
+#include "ruler.h"
+
+#define SLIP_HEIGHT 32.0
+#define SLIP_LETTERS 13.5
+#define SLIP_GAP 14.0
+
+static cairo_t *
+append (GtkSnapshot *snapshot, HwBox box)
+{
+  graphene_rect_t bounds
+      = GRAPHENE_RECT_INIT ((float)floor (box.x0), (float)floor (box.y0), (float)ceil (box.x1 - box.x0 + 1),
+                            (float)ceil (box.y1 - box.y0 + 1));
+
+  return gtk_snapshot_append_cairo (snapshot, &bounds);
+}
+
+static void
+path_placed (HwCanvas *canvas, cairo_t *cr, guint index)
+{
+  cairo_save (cr);
+  cairo_translate (cr, canvas->view.x, canvas->view.y);
+  cairo_scale (cr, canvas->view.zoom, canvas->view.zoom);
+  hw_path_outline (cr, hw_scene_motif_get_placed (hw_canvas_motif (canvas, index)));
+  cairo_restore (cr);
+}
+
+static HwBox
+placed_bounds (HwCanvas *canvas, guint index)
+{
+  HwBox box = hw_view_box_to_pixels (&canvas->view,
+                                     hw_scene_motif_get_placed (hw_canvas_motif (canvas, index))->box);
+
+  return (HwBox){ box.x0 - 4, box.y0 - 4, box.x1 + 4, box.y1 + 4 };
+}
+
+static void
+draw_motif_line (HwCanvas *canvas, GtkSnapshot *snapshot, guint index, double strength)
+{
+  cairo_t *cr = append (snapshot, placed_bounds (canvas, index));
+
+  path_placed (canvas, cr, index);
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_source_rgba (cr, 1, 1, 1, 0.75 * strength);
+  cairo_set_line_width (cr, 3);
+  cairo_stroke_preserve (cr);
+  cairo_set_source_rgba (cr, 0.14, 0.15, 0.2, strength);
+  cairo_set_line_width (cr, 1.1);
+  cairo_stroke (cr);
+  cairo_destroy (cr);
+}
+
+static void
+draw_band (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  const HwDrag *drag = &canvas->drag;
+  HwPoint ends[2] = { drag->from, drag->to };
+  HwBox box = hw_box_of_points (ends, 2);
+  const double dash[] = { 4, 3 };
+  cairo_t *cr = append (snapshot, (HwBox){ box.x0 - 2, box.y0 - 2, box.x1 + 2, box.y1 + 2 });
+
+  cairo_rectangle (cr, floor (box.x0) + 0.5, floor (box.y0) + 0.5, ceil (box.x1 - box.x0),
+                   ceil (box.y1 - box.y0));
+  cairo_set_source_rgba (cr, 0.18, 0.40, 0.56, 0.10);
+  cairo_fill_preserve (cr);
+  cairo_set_source_rgba (cr, 1, 1, 1, 0.7);
+  cairo_set_line_width (cr, 2.5);
+  cairo_stroke_preserve (cr);
+  cairo_set_source_rgb (cr, 0.18, 0.40, 0.56);
+  cairo_set_line_width (cr, 1);
+  cairo_set_dash (cr, dash, 2, 0);
+  cairo_stroke (cr);
+  cairo_destroy (cr);
+}
+
+static void
+draw_selection (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwHandleFrame frame;
+  gboolean fixed;
+  guint n = 0;
+
+  for (guint i = 0; i < canvas->cast->len; i++)
+    n += hw_canvas_is_selected (canvas, i);
+  if (canvas->drag.pull == HW_PULL_NONE && canvas->hover_motif >= 0
+      && canvas->hover_motif < (int)canvas->cast->len
+      && !hw_canvas_is_selected (canvas, (guint)canvas->hover_motif))
+    draw_motif_line (canvas, snapshot, (guint)canvas->hover_motif, 0.55);
+  for (guint i = 0; n > 1 && i < canvas->cast->len; i++)
+    if (hw_canvas_is_selected (canvas, i))
+      draw_motif_line (canvas, snapshot, i, 1);
+  if (hw_canvas_selection_frame (canvas, &frame, &fixed))
+    {
+      HwHandles handles;
+      cairo_t *cr;
+
+      hw_handles_place (&handles, &frame, &canvas->view, hw_canvas_area (canvas));
+      cr = append (snapshot, hw_handles_bounds (&handles));
+      hw_handles_draw (cr, &handles,
+                       hw_canvas_is_dragging (canvas) ? canvas->drag.handle : canvas->hover_handle, fixed);
+      cairo_destroy (cr);
+    }
+  if (canvas->drag.pull == HW_PULL_BAND)
+    draw_band (canvas, snapshot);
+}
+
+static void
+draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  g_autofree char *text = hw_canvas_readout (canvas);
+  HwLettering how = { .size = SLIP_LETTERS };
+  HwBox area = hw_canvas_area (canvas);
+  double width, height, r = SLIP_HEIGHT / 2, x = area.x0 + SLIP_GAP, y = area.y1 - SLIP_GAP - SLIP_HEIGHT;
+  cairo_surface_t *scratch;
+  cairo_t *cr;
+
+  if (text == NULL)
+    return;
+  scratch = cairo_image_surface_create (CAIRO_FORMAT_A8, 1, 1);
+  cr = cairo_create (scratch);
+  hw_letter_measure (cr, &how, text, &width, &height);
+  cairo_destroy (cr);
+  cairo_surface_destroy (scratch);
+
+  width += 30;
+  cr = append (snapshot, (HwBox){ x - 4, y - 4, x + width + 4, y + SLIP_HEIGHT + 5 });
+  for (int i = 0; i < 2; i++)
+    {
+      double drop = i == 0 ? 1.5 : 0;
+
+      cairo_new_sub_path (cr);
+      cairo_arc (cr, x + width - r, y + r + drop, r, -G_PI / 2, G_PI / 2);
+      cairo_arc (cr, x + r, y + r + drop, r, G_PI / 2, 1.5 * G_PI);
+      cairo_close_path (cr);
+      if (i == 0)
+        cairo_set_source_rgba (cr, 0, 0, 0, 0.22);
+      else if (canvas->dark)
+        cairo_set_source_rgba (cr, 0.21, 0.205, 0.195, 0.97);
+      else
+        cairo_set_source_rgba (cr, 0.995, 0.99, 0.98, 0.97);
+      cairo_fill (cr);
+    }
+  if (canvas->dark)
+    cairo_set_source_rgb (cr, 0.93, 0.925, 0.91);
+  else
+    cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
+  hw_letter (cr, x + 15, y + (SLIP_HEIGHT - height) / 2, &how, text);
+  cairo_destroy (cr);
+}
+
+static void
+draw_rulers (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  int width = (int)area.x1, height = (int)area.y1;
+  cairo_t *cr;
+
+  /* Two nodes with tight bounds, so that a repaint elsewhere does not set all the figures again. */
+  for (int i = 0; i < 2; i++)
+    {
+      cr = append (snapshot, i == 0 ? (HwBox){ 0, 0, width - 1, HW_RULER_BREADTH - 1 }
+                                    : (HwBox){ 0, HW_RULER_BREADTH, HW_RULER_BREADTH - 1, height - 1 });
+      hw_rulers_draw (cr, &canvas->view, hw_bench_get_unit (canvas->bench), width, height, canvas->dark);
+      cairo_destroy (cr);
+    }
+}
+
+static void
+draw_focus_ring (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  GskRoundedRect ring;
+  const float widths[4] = { 2, 2, 2, 2 };
+  GdkRGBA colour = { 0.18f, 0.40f, 0.56f, 1 };
+  const GdkRGBA colours[4] = { colour, colour, colour, colour };
+
+  if (canvas->dark)
+    colour = (GdkRGBA){ 0.45f, 0.66f, 0.82f, 1 };
+  gsk_rounded_rect_init_from_rect (&ring,
+                                   &GRAPHENE_RECT_INIT ((float)area.x0, (float)area.y0,
+                                                        (float)(area.x1 - area.x0),
+                                                        (float)(area.y1 - area.y0)),
+                                   0);
+  gtk_snapshot_append_border (snapshot, &ring, widths, colours);
+}
+
+static void
+draw_ruler_marks (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  int width = (int)area.x1, height = (int)area.y1;
+  const HwPoint *pointer = canvas->pointer_inside ? &canvas->pointer : NULL;
+  HwBox extent = hw_canvas_selection_box (canvas);
+
+  for (int i = 0; i < 2; i++)
+    {
+      cairo_t *cr
+          = append (snapshot, i == 0 ? (HwBox){ 0, 0, width - 1, HW_RULER_BREADTH - 1 }
+                                     : (HwBox){ 0, HW_RULER_BREADTH, HW_RULER_BREADTH - 1, height - 1 });
+      hw_rulers_draw_marks (cr, &canvas->view, extent, pointer, width, height, canvas->dark);
+      cairo_destroy (cr);
+    }
+  if (gtk_widget_get_state_flags (GTK_WIDGET (canvas)) & GTK_STATE_FLAG_FOCUS_VISIBLE)
+    draw_focus_ring (canvas, snapshot);
+}
+
+static void
+draw_ghosts (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  cairo_t *cr;
+
+  if (canvas->ghosts == NULL || canvas->ghosts->len == 0 || hw_canvas_is_dragging (canvas))
+    return;
+  cr = append (snapshot, hw_canvas_area (canvas));
+  hw_ghosts_draw (cr, canvas->ghosts, &canvas->view, hw_canvas_area (canvas), canvas->hover_ghost);
+  cairo_destroy (cr);
+}
+
+static void
+draw_rules (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  cairo_t *cr;
+
+  if (hw_rules_are_kept (canvas->rules))
+    return;
+  cr = append (snapshot, hw_rules_bounds (canvas->rules, &canvas->view, hw_canvas_area (canvas)));
+  hw_rules_draw (cr, canvas->rules, &canvas->view, hw_canvas_area (canvas));
+  cairo_destroy (cr);
+}
+
+GskRenderNode *
+hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
+{
+  g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
+
+  switch (layer)
+    {
+    case HW_LAYER_GHOSTS:
+      draw_ghosts (canvas, snapshot);
+      break;
+    case HW_LAYER_RULES:
+      draw_rules (canvas, snapshot);
+      break;
+    case HW_LAYER_SELECTION:
+      draw_selection (canvas, snapshot);
+      break;
+    case HW_LAYER_READOUT:
+      draw_readout (canvas, snapshot);
+      break;
+    case HW_LAYER_RULERS:
+      draw_rulers (canvas, snapshot);
+      break;
+    case HW_LAYER_RULER_MARKS:
+      draw_ruler_marks (canvas, snapshot);
+      break;
+    default:
+      g_assert_not_reached ();
+    }
+  return gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
+}

@@ -1,0 +1,204 @@
+/* The inside of the canvas, shared by the files that make it up and by no other. */
+#pragma once
+
+#include "canvas-ghosts.h"
+#include "canvas-handles.h"
+#include "canvas-rules.h"
+#include "canvas-view.h"
+#include "canvas.h"
+#include "motif-pictures.h"
+
+G_BEGIN_DECLS
+
+/* What is drawn, from the table up. Each is kept as a render node until something it shows changes. */
+typedef enum
+{
+  HW_LAYER_STILL,     /* table, cloth, the motifs that lie still */
+  HW_LAYER_MOVING,    /* the motifs being dragged and those above them */
+  HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
+  HW_LAYER_GHOSTS,    /* other hoops and turns */
+  HW_LAYER_RULES,     /* what breaks a rule */
+  HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
+  HW_LAYER_READOUT,   /* the slip with position and size */
+  HW_LAYER_RULERS,
+  HW_LAYER_RULER_MARKS, /* pointer and selection on the rulers, focus ring */
+  HW_N_LAYERS
+} HwLayer;
+
+#define HW_BIT(layer) (1u << (layer))
+#define HW_ALL_LAYERS ((1u << HW_N_LAYERS) - 1)
+
+typedef enum
+{
+  HW_PULL_NONE,
+  HW_PULL_UNDECIDED, /* pressed, not yet moved far enough to mean a drag */
+  HW_PULL_MOVE,
+  HW_PULL_TURN,
+  HW_PULL_RESIZE,
+  HW_PULL_BAND,
+  HW_PULL_PAN
+} HwPull;
+
+/* What a press met. */
+typedef enum
+{
+  HW_PRESS_CLOTH,
+  HW_PRESS_MOTIF,
+  HW_PRESS_HANDLE,
+  HW_PRESS_DISC,
+  HW_PRESS_GHOST,
+  HW_PRESS_PAN
+} HwPress;
+
+typedef struct
+{
+  HwPull pull;
+  HwPress press;
+  HwPoint from; /* pixel of the press */
+  HwPoint to;   /* pixel of the pointer now */
+  int target;   /* motif, hooping or ghost pressed on */
+  HwHandle handle;
+  gboolean was_sole; /* the pressed motif was all that was selected */
+  gboolean toggles;  /* Shift or Ctrl was held at the press */
+  gboolean below;    /* Alt was held: take the one below */
+  gint64 time;       /* of the press, us */
+  GPtrArray *motifs; /* HwSceneMotif being moved, turned or resized */
+  HwPlacement *starts;
+  HwHandleFrame frame;        /* of the selection at the start */
+  HwView view;                /* at the start, for panning */
+  char **band_before;         /* ids selected before the rubber band */
+  GtkEventController *escape; /* on the whole window while dragging */
+} HwDrag;
+
+struct _HwCanvas
+{
+  GtkWidget parent_instance;
+
+  HwBench *bench;
+  GPtrArray *cast;        /* HwSceneMotif, back to front */
+  GHashTable *hooping_of; /* motif id -> hooping + 1 of the present plan */
+  gboolean show_hoopings, show_marks, show_order;
+
+  HwView view;
+  gboolean fitted; /* the view still follows the window's size */
+  int device;      /* device pixels per pixel */
+  gboolean dark;
+
+  GskRenderNode *nodes[HW_N_LAYERS];
+  GskRenderNode *over;   /* what lies over the moving motifs */
+  guint stale;           /* HW_BIT of layers to be made anew */
+  GPtrArray *footprints; /* cached nodes of single hoopings */
+  GHashTable *discs;     /* order number -> its little picture */
+  HwMotifPictures *pictures;
+  HwRules *rules;
+  GArray *ghosts;
+
+  gboolean pointer_inside;
+  HwPoint pointer;
+  int hover_motif, hover_hooping, hover_ghost;
+  HwHandle hover_handle;
+  gboolean space_held;
+  gint64 last_click;
+
+  HwDrag drag;
+  double pinch_zoom; /* zoom when the pinch began */
+  GtkWidget *menu;
+  guint words_source;
+};
+
+/* canvas.c */
+void
+hw_canvas_spoil (HwCanvas *canvas, guint layers);
+HwBox
+hw_canvas_area (HwCanvas *canvas); /* pixels right of and below the rulers */
+void
+hw_canvas_set_view (HwCanvas *canvas, const HwView *view);
+HwBox
+hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
+HwSceneMotif *
+hw_canvas_motif (HwCanvas *canvas, guint index);
+const HwMotif *
+hw_canvas_record (HwCanvas *canvas, guint index);
+gboolean
+hw_canvas_is_selected (HwCanvas *canvas, guint index);
+int
+hw_canvas_hooping_of (HwCanvas *canvas, guint index);
+/* The frame about all that is selected; FALSE when nothing is. *fixed: all of it is held in place. */
+gboolean
+hw_canvas_selection_frame (HwCanvas *canvas, HwHandleFrame *frame, gboolean *fixed);
+/* Bounds of the selection on the cloth, mm; empty when nothing is selected. */
+HwBox
+hw_canvas_selection_box (HwCanvas *canvas);
+gboolean
+hw_canvas_is_moving (HwCanvas *canvas, guint index);
+gboolean
+hw_canvas_is_dragging (HwCanvas *canvas);
+
+/* canvas-layers.c */
+GskRenderNode *
+hw_canvas_draw_still (HwCanvas *canvas);
+GskRenderNode *
+hw_canvas_draw_moving (HwCanvas *canvas);
+void
+hw_canvas_forget_discs (HwCanvas *canvas);
+
+/* canvas-hoopings.c */
+GskRenderNode *
+hw_canvas_draw_hoopings (HwCanvas *canvas);
+HwPoint
+hw_canvas_disc_at (HwCanvas *canvas, guint hooping); /* pixels */
+int
+hw_canvas_disc_under (HwCanvas *canvas, HwPoint pixel); /* -1: none */
+
+/* canvas-overlays.c */
+GskRenderNode *
+hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer);
+
+/* canvas-news.c: what the bench says */
+void
+hw_canvas_listen (HwCanvas *canvas);
+void
+hw_canvas_stop_listening (HwCanvas *canvas);
+void
+hw_canvas_refresh_ghosts (HwCanvas *canvas);
+void
+hw_canvas_refresh_rules (HwCanvas *canvas);
+
+/* canvas-words.c */
+char *
+hw_canvas_readout (HwCanvas *canvas); /* (transfer full) (nullable) */
+void
+hw_canvas_describe_soon (HwCanvas *canvas);
+
+/* canvas-gestures.c */
+void
+hw_canvas_add_gestures (HwCanvas *canvas);
+void
+hw_canvas_hover (HwCanvas *canvas);
+
+/* canvas-drag.c */
+void
+hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gboolean pan);
+void
+hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers);
+void
+hw_drag_release (HwCanvas *canvas);
+void
+hw_drag_cancel (HwCanvas *canvas);
+/* The motifs under a pixel, topmost first. Returns: (transfer full) (element-type guint) */
+GArray *
+hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel);
+
+/* canvas-keys.c */
+void
+hw_canvas_add_keys (HwCanvas *canvas);
+
+/* canvas-menu.c */
+void
+hw_canvas_popup (HwCanvas *canvas, const HwPoint *at); /* pixels; NULL: at the selection */
+
+/* canvas-cursor.c */
+void
+hw_canvas_update_cursor (HwCanvas *canvas);
+
+G_END_DECLS
