@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#define WIDTH 100
+#define WIDTH 120
 
 typedef struct
 {

@@ -91,13 +91,14 @@ hw_scene_file_load (const char *path, GError **error)
   return snapshot;
 }
 
-/* Below the root, each hoop and each motif begins lines of its own, so that a change of one shows as a change of its lines. */
+/* Each hoop, motif, thread and hooping begins a line of its own, so that a change of one shows as a change of its lines. */
 static gboolean
 opens (guint depth, const char *key)
 {
-  return (depth == 1 && !g_str_equal (key, "fabric"))
-         || (depth == 2 && (g_str_equal (key, "motifs") || g_str_equal (key, "outline")))
-         || (depth == 3 && g_str_equal (key, "threads"));
+  static const char *const lists[] = { "hoops", "motifs", "pins", "progress", NULL };
+
+  return (depth == 1 && g_strv_contains (lists, key)) || (depth == 2 && g_str_equal (key, "motifs"))
+         || (depth == 3 && g_str_equal (key, "threads")) || (depth == 2 && g_str_equal (key, "frozen"));
 }
 
 char *
