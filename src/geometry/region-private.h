@@ -20,4 +20,19 @@ hw_region_from_outline (const HwOutline *outline);
 HwOutline *
 hw_region_to_outline (const GEOSGeometry *area);
 
+/* One ring as a closed line. */
+GEOSGeometry *
+hw_region_ring (GEOSContextHandle_t context, const HwRing *ring);
+
+/* Frees the points of a ring in an array. */
+void
+hw_region_clear_ring (gpointer ring);
+
+/* The area of an outline whose rings cross: its faces inside by the even-odd rule, joined. NULL when GEOS gives up. */
+GEOSGeometry *
+hw_region_even_odd (const HwOutline *outline);
+
+/* An area below this (mm^2) is no stitching. */
+#define HW_REGION_SMALLEST 1e-6
+
 G_END_DECLS

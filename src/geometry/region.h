@@ -16,7 +16,7 @@ typedef enum
 GQuark
 hw_region_error_quark (void);
 
-/* Makes an outline valid: repeated points dropped, self-crossings resolved (GEOSMakeValid). *repaired is
+/* Makes an outline valid: repeated points dropped, self-crossings resolved by the even-odd rule. *repaired is
  * set when the result differs in more than point order (may be NULL). Returns: (transfer full): a valid
  * outline with area over 0, or NULL and an error of HW_REGION_ERROR. */
 HwOutline *
