@@ -1,0 +1,22 @@
+/* A small walled garden planned by hand, for the paper tests. */
+#pragma once
+
+#include "../../src/planning/plan.h"
+
+/* Two hoopings over five motifs on a 420 x 320 cloth with its edge line at 30 mm: exact figures below in garden.c.
+ * Returns: (transfer full) */
+HwPlan *
+garden_plan (void);
+
+/* The same on a bare cloth: no motif, no hooping. Returns: (transfer full) */
+HwPlan *
+garden_plan_bare (void);
+
+/* A motif with a needle list of about n stitches. Returns: (transfer full) */
+HwMotif *
+garden_motif (
+    const char *id, const char *name, double width, double height, HwPlacement placement, guint n_stitches);
+
+/* n motifs in rows, hooped four by four. Returns: (transfer full) */
+HwPlan *
+garden_plan_large (guint n_motifs, guint n_stitches);

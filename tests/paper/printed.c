@@ -1,0 +1,82 @@
+#include "printed.h"
+
+#include <glib/gstdio.h>
+
+PopplerDocument *
+printed (const HwPlan *plan, HwPaperKind kind, const char *sheet, HwUnit unit, char **path)
+{
+  HwPaperOptions options = { kind, hw_sheet_size_find (sheet), unit, 10, 10 };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwPrintJob) job = hw_print_job_new (plan, &options, &error);
+  g_autofree char *folder = g_dir_make_tmp ("hoopwright-XXXXXX", NULL);
+  g_autofree char *file = g_build_filename (folder, "print.pdf", NULL);
+  g_autofree char *uri = g_filename_to_uri (file, NULL, NULL);
+  PopplerDocument *document;
+
+  g_assert_no_error (error);
+  g_assert_true (hw_print_jobs_write_pdf (&job, 1, "A garden in print", file, NULL, &error));
+  g_assert_no_error (error);
+  document = poppler_document_new_from_file (uri, NULL, &error);
+  g_assert_no_error (error);
+  if (path != NULL)
+    *path = g_steal_pointer (&file);
+  else
+    {
+      g_unlink (file);
+      g_rmdir (folder);
+    }
+
+  return document;
+}
+
+cairo_surface_t *
+printed_strip (PopplerDocument *document, int page, double x, double y, double width, double height)
+{
+  g_autoptr (PopplerPage) p = poppler_document_get_page (document, page);
+  cairo_surface_t *strip = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)(width * PIXELS_PER_MM),
+                                                       (int)(height * PIXELS_PER_MM));
+  cairo_t *cr = cairo_create (strip);
+
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, PIXELS_PER_MM, PIXELS_PER_MM);
+  cairo_translate (cr, -x, -y);
+  /* ISO 32000-1 8.3.2.3: a user space unit is 1/72 inch. */
+  cairo_scale (cr, 25.4 / 72, 25.4 / 72);
+  poppler_page_render_for_printing (p, cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (strip);
+
+  return strip;
+}
+
+gboolean
+dark_extent (cairo_surface_t *strip, double y, int level, double *from, double *to)
+{
+  int row = (int)(y * PIXELS_PER_MM), width = cairo_image_surface_get_width (strip), first = -1, last = -1;
+  const guint32 *pixels
+      = (const guint32 *)(const void *)(cairo_image_surface_get_data (strip)
+                                        + (gsize)row * cairo_image_surface_get_stride (strip));
+
+  for (int x = 0; x < width; x++)
+    if ((int)((pixels[x] >> 8) & 255) < level)
+      {
+        first = first < 0 ? x : first;
+        last = x;
+      }
+  *from = (double)first / PIXELS_PER_MM;
+  *to = (double)(last + 1) / PIXELS_PER_MM;
+
+  return first >= 0;
+}
+
+char *
+printed_text (PopplerDocument *document, int page)
+{
+  g_autoptr (PopplerPage) p = poppler_document_get_page (document, page);
+
+  char *text = poppler_page_get_text (p);
+
+  /* Where a line breaks is no matter. */
+  return g_strdelimit (text, "\n", ' ');
+}
