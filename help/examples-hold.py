@@ -1,0 +1,64 @@
+"""What the guide and the man page show as examples can be used as it stands.
+
+Usage: examples-hold.py PROGRAM GUIDE-FOLDER MAN-PAGE
+"""
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+program, guide, page = sys.argv[1:]
+program = os.path.abspath(program)
+
+
+def shown(name):
+    text = open(os.path.join(guide, name), encoding="utf-8").read()
+    return re.findall(r"<screen>(.*?)</screen>", text, re.DOTALL)
+
+
+def plan(scene):
+    return subprocess.run([program, "plan", scene], capture_output=True, text=True, timeout=60)
+
+
+def checks():
+    with tempfile.TemporaryDirectory() as folder:
+        scene = json.loads(shown("scene-file.page")[0])
+        path = os.path.join(folder, "harbour.hoopscene")
+
+        with open(path, "w", encoding="utf-8") as out:
+            json.dump(scene, out)
+        done = plan(path)
+        yield "the guide's scene is planned", done.returncode == 0 and not json.loads(done.stdout)["problems"], done
+
+        with open(os.path.join(folder, "leaf.csv"), "w", encoding="utf-8") as out:
+            out.write(next(text for text in shown("needle-lists.page") if "\n" in text) + "\n")
+        scene["motifs"][0]["artwork"] = {"path": "leaf.csv", "kind": "needles"}
+        scene["motifs"][0]["threads"] = [{"name": "moss", "colour": "#335522", "stitches": 6}]
+        with open(path, "w", encoding="utf-8") as out:
+            json.dump(scene, out)
+        done = plan(path)
+        yield "the guide's needle list is read", done.returncode == 0 and not json.loads(done.stdout)["problems"], done
+
+        words = open(page, encoding="utf-8").read().replace("\\-", "-")
+        examples = [json.loads(text) for text in re.findall(r"^\.nf\n(.*?)^\.fi", words, re.MULTILINE | re.DOTALL)]
+        with open(path, "w", encoding="utf-8") as out:
+            json.dump(examples[0], out)
+        done = plan(path)
+        yield "the man page's scene is planned", done.returncode == 0, done
+
+        made = json.loads(done.stdout)
+        missing = [key for key in examples[1] if key not in made] \
+            + [key for key in examples[1]["hoopings"][0] if key not in made["hoopings"][0]]
+        yield "a plan has the keys that the man page shows", not missing, missing
+
+
+number = failed = 0
+for number, (name, good, why) in enumerate(checks(), 1):
+    print(f"{'ok' if good else 'not ok'} {number} - {name}")
+    if not good:
+        failed = 1
+        print(f"# {why}")
+print(f"1..{number}")
+sys.exit(failed)
