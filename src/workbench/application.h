@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HwApplication, hw_application, HW, APPLICATION, GtkApplication)
 
 /* Runs the workbench until its last window closes; argv may name scene files. Returns the exit status. */
-int hw_application_main (int argc, char **argv);
+int
+hw_application_main (int argc, char **argv);
 
 G_END_DECLS

@@ -1,0 +1,131 @@
+/* The program: it opens windows on scenes and holds what outlives one window. Started without a scene it shows the demo, as a copy
+ * that has no file yet, so that nobody's first try can spoil it. */
+#include "application.h"
+
+#include <glib/gi18n.h>
+
+#include "appearance.h"
+#include "window.h"
+
+#define DEMO_SCENE "walled-garden.hoopscene"
+
+struct _HwApplication
+{
+  GtkApplication parent_instance;
+};
+
+G_DEFINE_FINAL_TYPE (HwApplication, hw_application, GTK_TYPE_APPLICATION)
+
+typedef struct
+{
+  const char *action;
+  const char *accels[3];
+} Accel;
+
+/* Keys that a text field also knows (Delete, Ctrl+A, Ctrl+Z ...) are the window's own shortcuts: there the field comes first. */
+static const Accel accels[] = {
+  { "win.new-scene", { "<Control>n" } },
+  { "win.open", { "<Control>o" } },
+  { "win.save", { "<Control>s" } },
+  { "win.save-as", { "<Control><Shift>s" } },
+  { "win.print", { "<Control>p" } },
+  { "win.export-pdf", { "<Control><Shift>p" } },
+  { "win.zoom-in", { "<Control>plus", "<Control>equal" } },
+  { "win.zoom-out", { "<Control>minus" } },
+  { "win.zoom-fit", { "<Control>0" } },
+  { "win.zoom-true", { "<Control>1" } },
+  { "win.side-pane-open", { "F9" } },
+  { "win.help", { "F1" } },
+  { "window.close", { "<Control>w" } },
+  { "app.quit", { "<Control>q" } },
+};
+
+static char *
+demo_path (void)
+{
+  const char *data = g_getenv ("HOOPWRIGHT_DATA_DIR");
+
+  return g_build_filename (data != NULL ? data : HW_DATA_DIR, "demo", DEMO_SCENE, NULL);
+}
+
+static void
+hw_application_activate (GApplication *application)
+{
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
+
+  if (window == NULL)
+    {
+      g_autofree char *demo = demo_path ();
+      HwWindow *first = hw_window_new (GTK_APPLICATION (application));
+
+      if (g_file_test (demo, G_FILE_TEST_IS_REGULAR))
+        hw_window_open_copy (first, demo);
+      window = GTK_WINDOW (first);
+    }
+  gtk_window_present (window);
+}
+
+static void
+hw_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
+{
+  for (int i = 0; i < n_files; i++)
+    {
+      HwWindow *window = hw_window_new (GTK_APPLICATION (application));
+
+      gtk_window_present (GTK_WINDOW (window));
+      hw_window_open (window, files[i]);
+    }
+}
+
+/* Windows are asked to close one by one, so that each can speak of its unsaved work. */
+static void
+quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (GTK_APPLICATION (user_data)));
+
+  for (GList *l = windows; l != NULL; l = l->next)
+    gtk_window_close (GTK_WINDOW (l->data));
+}
+
+static void
+hw_application_startup (GApplication *application)
+{
+  static const GActionEntry actions[] = { { "quit", quit_cb } };
+  GtkApplication *app = GTK_APPLICATION (application);
+
+  G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
+
+  gtk_window_set_default_icon_name (HW_APPLICATION_ID);
+  hw_appearance_add_style ();
+  hw_appearance_follow_desktop ();
+  g_action_map_add_action_entries (G_ACTION_MAP (app), actions, G_N_ELEMENTS (actions), app);
+  for (guint i = 0; i < G_N_ELEMENTS (accels); i++)
+    gtk_application_set_accels_for_action (app, accels[i].action, (const char *const *)accels[i].accels);
+}
+
+static void
+hw_application_class_init (HwApplicationClass *klass)
+{
+  GApplicationClass *application_class = G_APPLICATION_CLASS (klass);
+
+  application_class->startup = hw_application_startup;
+  application_class->activate = hw_application_activate;
+  application_class->open = hw_application_open;
+}
+
+static void
+hw_application_init (HwApplication *application)
+{
+}
+
+int
+hw_application_main (int argc, char **argv)
+{
+  g_set_prgname ("hoopwright");
+  g_set_application_name (_ ("Hoopwright"));
+
+  g_autoptr (GApplication) application
+      = g_object_new (HW_TYPE_APPLICATION, "application-id", HW_APPLICATION_ID, "flags",
+                      G_APPLICATION_HANDLES_OPEN, "resource-base-path", "/org/hoopwright/Hoopwright", NULL);
+  return g_application_run (application, argc, argv);
+}

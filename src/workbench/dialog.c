@@ -1,0 +1,64 @@
+/* The plain frame every dialog of the workbench stands in. */
+#include "dialog.h"
+
+static gboolean
+close_cb (GtkWidget *widget, GVariant *args, gpointer user_data)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
+
+GtkWindow *
+hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int width, int height)
+{
+  GtkWindow *dialog = GTK_WINDOW (gtk_window_new ());
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_window_set_title (dialog, title);
+  gtk_window_set_transient_for (dialog, parent);
+  gtk_window_set_modal (dialog, TRUE);
+  gtk_window_set_destroy_with_parent (dialog, TRUE);
+  gtk_window_set_default_size (dialog, width, height);
+  gtk_window_set_titlebar (dialog, gtk_header_bar_new ());
+  gtk_window_set_child (dialog, content);
+  gtk_widget_add_css_class (GTK_WIDGET (dialog), "workbench");
+  gtk_widget_add_css_class (content, "dialog-content");
+
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                          gtk_callback_action_new (close_cb, NULL, NULL)));
+  gtk_widget_add_controller (GTK_WIDGET (dialog), keys);
+  return dialog;
+}
+
+GtkWidget *
+hw_dialog_foot (void)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  gtk_widget_set_halign (foot, GTK_ALIGN_END);
+  gtk_widget_add_css_class (foot, "dialog-foot");
+  return foot;
+}
+
+GtkWidget *
+hw_dialog_pair (GtkWidget *first, GtkWidget *second)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
+  gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), second);
+  return box;
+}
+
+GtkWidget *
+hw_dialog_words (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 48);
+  return label;
+}

@@ -1,0 +1,231 @@
+/* A page of the guide as plain, readable text: its title, headings, paragraphs, steps and keys (Mallard 1.0). */
+#include "guide-page.h"
+
+#include <string.h>
+
+typedef struct
+{
+  GtkTextBuffer *buffer; /* NULL: only the title is wanted */
+  GString *text;         /* of the block being read */
+  GArray *runs;          /* Run: inline tags within text */
+  guint depth;           /* of sections */
+  guint in_info;
+  guint step;      /* number of the next step, 0 outside of steps */
+  gboolean bullet; /* the next paragraph begins an item */
+  char *title;
+} Reader;
+
+typedef struct
+{
+  const char *tag;
+  gsize from, to;
+} Run;
+
+static const char *
+inline_tag (const char *element)
+{
+  if (g_str_equal (element, "key"))
+    return "key";
+  if (g_str_equal (element, "gui") || g_str_equal (element, "em"))
+    return "strong";
+  if (g_str_equal (element, "code") || g_str_equal (element, "input") || g_str_equal (element, "cmd")
+      || g_str_equal (element, "file"))
+    return "code";
+  return NULL;
+}
+
+static gboolean
+is_block (const char *element)
+{
+  return g_str_equal (element, "p") || g_str_equal (element, "title") || g_str_equal (element, "code")
+         || g_str_equal (element, "screen");
+}
+
+static void
+start_element (GMarkupParseContext *context,
+               const char *element,
+               const char **names,
+               const char **values,
+               gpointer user_data,
+               GError **error)
+{
+  Reader *reader = user_data;
+  const GSList *stack = g_markup_parse_context_get_element_stack (context);
+  const char *parent = stack->next != NULL ? stack->next->data : "";
+
+  if (g_str_equal (element, "info"))
+    reader->in_info++;
+  else if (g_str_equal (element, "section"))
+    reader->depth++;
+  else if (g_str_equal (element, "steps"))
+    reader->step = 1;
+  else if (g_str_equal (element, "item"))
+    reader->bullet = TRUE;
+  else if (g_str_equal (element, "p") || g_str_equal (element, "title") || g_str_equal (element, "screen"))
+    {
+      g_string_truncate (reader->text, 0);
+      g_array_set_size (reader->runs, 0);
+    }
+  else if (inline_tag (element) != NULL)
+    {
+      /* Keys pressed together: Ctrl + Z */
+      if (g_str_equal (element, "key") && g_str_equal (parent, "keyseq") && reader->text->len > 0
+          && reader->runs->len > 0
+          && g_array_index (reader->runs, Run, reader->runs->len - 1).to == reader->text->len)
+        g_string_append (reader->text, "+");
+      Run run = { inline_tag (element), reader->text->len, 0 };
+      g_array_append_val (reader->runs, run);
+    }
+}
+
+static void
+append (GtkTextBuffer *buffer, const char *text, const char *tag, const char *block_tag)
+{
+  GtkTextIter end;
+
+  gtk_text_buffer_get_end_iter (buffer, &end);
+  gtk_text_buffer_insert_with_tags_by_name (buffer, &end, text, -1, block_tag, tag != NULL ? tag : block_tag,
+                                            NULL);
+}
+
+static void
+put_block (Reader *reader, const char *block_tag)
+{
+  gsize at = 0;
+
+  for (guint i = 0; i < reader->runs->len; i++)
+    {
+      const Run *run = &g_array_index (reader->runs, Run, i);
+      g_autofree char *before = g_strndup (reader->text->str + at, run->from - at);
+      g_autofree char *inside = g_strndup (reader->text->str + run->from, run->to - run->from);
+
+      append (reader->buffer, before, NULL, block_tag);
+      append (reader->buffer, inside, run->tag, block_tag);
+      at = run->to;
+    }
+  append (reader->buffer, reader->text->str + at, NULL, block_tag);
+  append (reader->buffer, "\n", NULL, block_tag);
+}
+
+static void
+put_paragraph (Reader *reader)
+{
+  if (!reader->bullet)
+    {
+      put_block (reader, reader->step > 0 ? "item" : "paragraph");
+      return;
+    }
+  g_autofree char *sign = reader->step > 0 ? g_strdup_printf ("%u.  ", reader->step) : g_strdup ("•  ");
+  append (reader->buffer, sign, "strong", "item");
+  put_block (reader, "item");
+  if (reader->step > 0)
+    reader->step++;
+  reader->bullet = FALSE;
+}
+
+static void
+end_element (GMarkupParseContext *context, const char *element, gpointer user_data, GError **error)
+{
+  Reader *reader = user_data;
+
+  if (g_str_equal (element, "info"))
+    reader->in_info--;
+  else if (g_str_equal (element, "section"))
+    reader->depth--;
+  else if (g_str_equal (element, "steps"))
+    reader->step = 0;
+  else if (inline_tag (element) != NULL && reader->runs->len > 0)
+    g_array_index (reader->runs, Run, reader->runs->len - 1).to = reader->text->len;
+
+  if (reader->in_info > 0 || !is_block (element) || g_str_equal (element, "code"))
+    return;
+  g_strchomp (reader->text->str);
+  reader->text->len = strlen (reader->text->str);
+  for (guint i = 0; i < reader->runs->len; i++)
+    {
+      Run *run = &g_array_index (reader->runs, Run, i);
+      run->from = MIN (run->from, reader->text->len);
+      run->to = CLAMP (run->to, run->from, reader->text->len);
+    }
+
+  if (g_str_equal (element, "title") && reader->title == NULL)
+    reader->title = g_strdup (reader->text->str);
+  if (reader->buffer == NULL)
+    return;
+  if (g_str_equal (element, "title"))
+    put_block (reader, reader->depth == 0 ? "title" : "heading");
+  else if (g_str_equal (element, "screen"))
+    put_block (reader, "code");
+  else
+    put_paragraph (reader);
+}
+
+/* Runs of blanks and line ends count as one blank. */
+static void
+text (GMarkupParseContext *context, const char *chars, gsize length, gpointer user_data, GError **error)
+{
+  Reader *reader = user_data;
+  gboolean verbatim = g_str_equal (g_markup_parse_context_get_element (context), "screen");
+
+  for (gsize i = 0; i < length; i++)
+    {
+      gboolean blank = g_ascii_isspace (chars[i]) && !verbatim;
+
+      if (blank && (reader->text->len == 0 || reader->text->str[reader->text->len - 1] == ' '))
+        continue;
+      g_string_append_c (reader->text, blank ? ' ' : chars[i]);
+    }
+}
+
+static void
+read_page (Reader *reader, GBytes *page)
+{
+  static const GMarkupParser parser = { start_element, end_element, text, NULL, NULL };
+  g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, reader, NULL);
+  gsize length;
+  const char *data = g_bytes_get_data (page, &length);
+
+  reader->text = g_string_new (NULL);
+  reader->runs = g_array_new (FALSE, FALSE, sizeof (Run));
+  g_markup_parse_context_parse (context, data, (gssize)length, NULL);
+  g_string_free (reader->text, TRUE);
+  g_array_unref (reader->runs);
+}
+
+void
+hw_guide_page_add_tags (GtkTextBuffer *buffer)
+{
+  g_return_if_fail (GTK_IS_TEXT_BUFFER (buffer));
+
+  gtk_text_buffer_create_tag (buffer, "title", "scale", 1.7, "weight", PANGO_WEIGHT_BOLD,
+                              "pixels-below-lines", 14, NULL);
+  gtk_text_buffer_create_tag (buffer, "heading", "scale", 1.2, "weight", PANGO_WEIGHT_BOLD,
+                              "pixels-above-lines", 16, "pixels-below-lines", 6, NULL);
+  gtk_text_buffer_create_tag (buffer, "paragraph", "pixels-below-lines", 10, "pixels-inside-wrap", 4, NULL);
+  gtk_text_buffer_create_tag (buffer, "item", "left-margin", 28, "indent", -20, "pixels-below-lines", 8,
+                              "pixels-inside-wrap", 4, NULL);
+  gtk_text_buffer_create_tag (buffer, "strong", "weight", PANGO_WEIGHT_BOLD, NULL);
+  gtk_text_buffer_create_tag (buffer, "key", "weight", PANGO_WEIGHT_BOLD, NULL);
+  gtk_text_buffer_create_tag (buffer, "code", "family", "monospace", NULL);
+}
+
+void
+hw_guide_page_fill (GtkTextBuffer *buffer, GBytes *page)
+{
+  Reader reader = { .buffer = buffer };
+
+  g_return_if_fail (GTK_IS_TEXT_BUFFER (buffer));
+  g_return_if_fail (page != NULL);
+  read_page (&reader, page);
+  g_free (reader.title);
+}
+
+char *
+hw_guide_page_title (GBytes *page)
+{
+  Reader reader = { .buffer = NULL };
+
+  g_return_val_if_fail (page != NULL, NULL);
+  read_page (&reader, page);
+  return reader.title;
+}

@@ -1,0 +1,219 @@
+/* The hoopings of the plan as numbered cards. Choosing one shows it alone on the table; choosing it again shows all. A plan comes many
+ * times a second while a motif is dragged, so cards stay and only what they say is changed. */
+#include "hooping-list.h"
+
+#include <glib/gi18n.h>
+
+#include "bead.h"
+#include "hooping-words.h"
+
+#define BEAD_SIZE 34 /* px */
+
+struct _HwHoopingList
+{
+  GtkBox parent_instance;
+
+  HwBench *bench;
+  GtkWidget *none;
+  GPtrArray *cards; /* Card, owned */
+  gboolean updating;
+};
+
+G_DEFINE_FINAL_TYPE (HwHoopingList, hw_hooping_list, GTK_TYPE_BOX)
+
+typedef struct
+{
+  HwHoopingList *list;
+  guint hooping;
+  GtkWidget *button;
+  GtkWidget *hoop;
+  GtkWidget *motifs;
+  GtkWidget *work;
+  GtkWidget *hold;
+} Card;
+
+static void
+toggled_cb (GtkToggleButton *button, Card *card)
+{
+  if (card->list->updating)
+    return;
+  hw_bench_choose_hooping (card->list->bench,
+                           gtk_toggle_button_get_active (button) ? (int)card->hooping : -1);
+}
+
+static void
+let_go_cb (GtkButton *button, Card *card)
+{
+  hw_bench_unpin (card->list->bench, card->hooping);
+}
+
+static GtkWidget *
+line (GtkWidget *lines, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, css_class);
+  gtk_box_append (GTK_BOX (lines), label);
+  return label;
+}
+
+static Card *
+card_new (HwHoopingList *list, guint hooping)
+{
+  Card *card = g_new0 (Card, 1);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *bead = hw_bead_new (BEAD_SIZE);
+  GtkWidget *outer = gtk_overlay_new ();
+
+  card->list = list;
+  card->hooping = hooping;
+  hw_bead_set_hooping (HW_BEAD (bead), (int)hooping);
+  gtk_widget_set_valign (bead, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (row), bead);
+  gtk_widget_set_hexpand (lines, TRUE);
+  gtk_box_append (GTK_BOX (row), lines);
+  card->hoop = line (lines, "card-title");
+  card->motifs = line (lines, "card-motifs");
+  gtk_label_set_ellipsize (GTK_LABEL (card->motifs), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (GTK_LABEL (card->motifs), TRUE);
+  card->work = line (lines, "quiet");
+
+  card->button = gtk_toggle_button_new ();
+  gtk_button_set_child (GTK_BUTTON (card->button), row);
+  gtk_widget_add_css_class (card->button, "card");
+  g_signal_connect (card->button, "toggled", G_CALLBACK (toggled_cb), card);
+  gtk_overlay_set_child (GTK_OVERLAY (outer), card->button);
+
+  card->hold = gtk_button_new_from_icon_name ("view-pin-symbolic");
+  gtk_widget_set_halign (card->hold, GTK_ALIGN_END);
+  gtk_widget_set_valign (card->hold, GTK_ALIGN_START);
+  gtk_widget_set_margin_top (card->hold, 6);
+  gtk_widget_set_margin_end (card->hold, 6);
+  gtk_widget_add_css_class (card->hold, "flat");
+  gtk_widget_set_tooltip_text (card->hold, _ ("Held by you in this hoop. Press to let it go."));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (card->hold), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Let this hooping go"), -1);
+  g_signal_connect (card->hold, "clicked", G_CALLBACK (let_go_cb), card);
+  gtk_overlay_add_overlay (GTK_OVERLAY (outer), card->hold);
+  gtk_box_append (GTK_BOX (list), outer);
+  return card;
+}
+
+static void
+card_free (gpointer data)
+{
+  Card *card = data;
+
+  gtk_box_remove (GTK_BOX (card->list), gtk_widget_get_parent (card->button));
+  g_free (card);
+}
+
+static void
+set_label (GtkWidget *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (label)), text) != 0)
+    gtk_label_set_label (GTK_LABEL (label), text);
+}
+
+static void
+card_show (Card *card, const HwPlan *plan, int chosen)
+{
+  g_autofree char *motifs = hw_hooping_motifs_text (plan, card->hooping);
+  g_autofree char *work = hw_hooping_work_text (plan, card->hooping);
+  const char *hoop = hw_hooping_hoop_name (plan, card->hooping);
+  HwPlaceHold hold = plan->hoopings[card->hooping].hold;
+  g_autofree char *title = hold == HW_PLACE_FROZEN ? g_strdup_printf (_ ("%s, stitched"), hoop)
+                                                   : g_strdup_printf (_ ("Hoop %s"), hoop);
+  /* Translators: "Hooping 3: Hoop 130 × 180. Wall, Quince. 4 thread changes · 38 min" */
+  g_autofree char *words
+      = g_strdup_printf (_ ("Hooping %u: %s. %s. %s"), card->hooping + 1, title, motifs, work);
+
+  set_label (card->hoop, title);
+  set_label (card->motifs, motifs);
+  set_label (card->work, work);
+  gtk_widget_set_visible (card->hold, hold == HW_PLACE_PINNED);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (card->button), (int)card->hooping == chosen);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (card->button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
+static void
+update (HwHoopingList *list)
+{
+  const HwPlan *plan = hw_bench_get_plan (list->bench);
+  guint n = plan != NULL ? plan->n_hoopings : 0;
+  int chosen = hw_bench_get_chosen_hooping (list->bench);
+
+  list->updating = TRUE;
+  g_ptr_array_set_size (list->cards, (int)MIN (list->cards->len, n));
+  while (list->cards->len < n)
+    g_ptr_array_add (list->cards, card_new (list, list->cards->len));
+  for (guint i = 0; i < n; i++)
+    card_show (g_ptr_array_index (list->cards, i), plan, chosen);
+  gtk_widget_set_visible (list->none, n == 0);
+  list->updating = FALSE;
+}
+
+static void
+plan_changed_cb (HwBench *bench, HwHoopingList *list)
+{
+  update (list);
+}
+
+static void
+chosen_cb (HwBench *bench, GParamSpec *pspec, HwHoopingList *list)
+{
+  update (list);
+}
+
+static void
+hw_hooping_list_dispose (GObject *object)
+{
+  HwHoopingList *list = HW_HOOPING_LIST (object);
+
+  g_ptr_array_set_size (list->cards, 0);
+  g_clear_object (&list->bench);
+  G_OBJECT_CLASS (hw_hooping_list_parent_class)->dispose (object);
+}
+
+static void
+hw_hooping_list_finalize (GObject *object)
+{
+  g_ptr_array_unref (HW_HOOPING_LIST (object)->cards);
+  G_OBJECT_CLASS (hw_hooping_list_parent_class)->finalize (object);
+}
+
+static void
+hw_hooping_list_class_init (HwHoopingListClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hw_hooping_list_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_hooping_list_finalize;
+}
+
+static void
+hw_hooping_list_init (HwHoopingList *list)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (list), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (list), 8);
+  gtk_widget_add_css_class (GTK_WIDGET (list), "hooping-list");
+  list->cards = g_ptr_array_new_with_free_func (card_free);
+  list->none = gtk_label_new (_ ("No hooping yet."));
+  gtk_label_set_xalign (GTK_LABEL (list->none), 0);
+  gtk_widget_add_css_class (list->none, "quiet");
+  gtk_box_append (GTK_BOX (list), list->none);
+}
+
+GtkWidget *
+hw_hooping_list_new (HwBench *bench)
+{
+  HwHoopingList *list = g_object_new (HW_TYPE_HOOPING_LIST, NULL);
+
+  g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (list));
+  list->bench = g_object_ref (bench);
+  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
+  g_signal_connect_object (bench, "notify::chosen-hooping", G_CALLBACK (chosen_cb), list, 0);
+  update (list);
+  return GTK_WIDGET (list);
+}

@@ -1,0 +1,210 @@
+/* A field for one measure. The figure is kept in mm, degrees or per cent; what is shown and what may be typed follows the unit. */
+#include "measure-field.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+struct _HwMeasureField
+{
+  GtkWidget parent_instance;
+
+  GtkWidget *spin;
+  HwBench *bench;
+  HwMeasure measure;
+  gboolean updating;
+};
+
+G_DEFINE_FINAL_TYPE (HwMeasureField, hw_measure_field, GTK_TYPE_WIDGET)
+
+enum
+{
+  EDITED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static char *
+text_of (HwMeasureField *field, double value)
+{
+  switch (field->measure)
+    {
+    case HW_MEASURE_LENGTH:
+      return hw_length_text (value, hw_bench_get_unit (field->bench));
+    case HW_MEASURE_ANGLE:
+      return hw_angle_text (value);
+    case HW_MEASURE_PERCENT:
+      /* Translators: a size in per cent, "96.5 %" */
+      return g_strdup_printf (_ ("%.1f %%"), value);
+    case HW_MEASURE_COUNT:
+      return g_strdup_printf ("%.0f", value);
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+/* A figure, whatever stands after it, with point or comma. */
+static gboolean
+read_figure (const char *text, double *value)
+{
+  g_autofree char *copy = g_strdup (text);
+  char *end;
+
+  g_strdelimit (copy, ",", '.');
+  double read = g_ascii_strtod (g_strstrip (copy), &end);
+  if (end == copy || !isfinite (read))
+    return FALSE;
+  *value = read;
+  return TRUE;
+}
+
+static int
+input_cb (GtkSpinButton *spin, double *value, HwMeasureField *field)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (spin));
+  g_autofree char *shown = text_of (field, gtk_spin_button_get_value (spin));
+
+  /* What is shown is rounded: reading it back must not change the value. */
+  if (g_str_equal (text, shown))
+    {
+      *value = gtk_spin_button_get_value (spin);
+      return TRUE;
+    }
+  if (field->measure == HW_MEASURE_LENGTH)
+    return hw_length_parse (text, hw_bench_get_unit (field->bench), value) ? TRUE : GTK_INPUT_ERROR;
+  return read_figure (text, value) ? TRUE : GTK_INPUT_ERROR;
+}
+
+static gboolean
+output_cb (GtkSpinButton *spin, HwMeasureField *field)
+{
+  g_autofree char *text = text_of (field, gtk_spin_button_get_value (spin));
+
+  if (!g_str_equal (text, gtk_editable_get_text (GTK_EDITABLE (spin))))
+    gtk_editable_set_text (GTK_EDITABLE (spin), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  return TRUE;
+}
+
+static void
+value_changed_cb (GtkSpinButton *spin, HwMeasureField *field)
+{
+  if (!field->updating)
+    g_signal_emit (field, signals[EDITED], 0, gtk_spin_button_get_value (spin));
+}
+
+static void
+set_step (HwMeasureField *field)
+{
+  double step = 1;
+
+  if (field->measure == HW_MEASURE_LENGTH)
+    step = hw_bench_get_unit (field->bench) == HW_UNIT_INCH ? HW_MM_PER_INCH / 32 : 0.5;
+  gtk_spin_button_set_increments (GTK_SPIN_BUTTON (field->spin), step, step * 10);
+}
+
+static void
+unit_cb (HwBench *bench, GParamSpec *pspec, HwMeasureField *field)
+{
+  set_step (field);
+  output_cb (GTK_SPIN_BUTTON (field->spin), field);
+}
+
+/* Turning the wheel to move through a pane must not change figures under the pointer. */
+static void
+ignore_wheel (GtkWidget *spin)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (spin);
+  guint n = g_list_model_get_n_items (controllers);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (controller))
+        gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_NONE);
+    }
+}
+
+static void
+hw_measure_field_dispose (GObject *object)
+{
+  HwMeasureField *field = HW_MEASURE_FIELD (object);
+
+  g_clear_pointer (&field->spin, gtk_widget_unparent);
+  g_clear_object (&field->bench);
+  G_OBJECT_CLASS (hw_measure_field_parent_class)->dispose (object);
+}
+
+static void
+hw_measure_field_class_init (HwMeasureFieldClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hw_measure_field_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "measurefield");
+  signals[EDITED] = g_signal_new ("edited", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_DOUBLE);
+}
+
+static void
+hw_measure_field_init (HwMeasureField *field)
+{
+}
+
+GtkWidget *
+hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, double least, double most)
+{
+  HwMeasureField *field = g_object_new (HW_TYPE_MEASURE_FIELD, NULL);
+
+  g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (field));
+
+  field->bench = g_object_ref (bench);
+  field->measure = measure;
+  field->spin = gtk_spin_button_new_with_range (least, most, 1);
+  /* Digits round what is typed; enough of them keep an inch figure exact. */
+  gtk_spin_button_set_digits (GTK_SPIN_BUTTON (field->spin), measure == HW_MEASURE_COUNT ? 0 : 6);
+  gtk_spin_button_set_update_policy (GTK_SPIN_BUTTON (field->spin), GTK_UPDATE_IF_VALID);
+  gtk_editable_set_width_chars (GTK_EDITABLE (field->spin), 7);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (field->spin), 7);
+  gtk_widget_set_parent (field->spin, GTK_WIDGET (field));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (field->spin), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  ignore_wheel (field->spin);
+  set_step (field);
+
+  g_signal_connect (field->spin, "input", G_CALLBACK (input_cb), field);
+  g_signal_connect (field->spin, "output", G_CALLBACK (output_cb), field);
+  g_signal_connect (field->spin, "value-changed", G_CALLBACK (value_changed_cb), field);
+  g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), field, 0);
+  output_cb (GTK_SPIN_BUTTON (field->spin), field);
+  return GTK_WIDGET (field);
+}
+
+void
+hw_measure_field_set_value (HwMeasureField *field, double value)
+{
+  g_return_if_fail (HW_IS_MEASURE_FIELD (field));
+
+  field->updating = TRUE;
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (field->spin), value);
+  field->updating = FALSE;
+}
+
+double
+hw_measure_field_get_value (HwMeasureField *field)
+{
+  g_return_val_if_fail (HW_IS_MEASURE_FIELD (field), 0);
+  return gtk_spin_button_get_value (GTK_SPIN_BUTTON (field->spin));
+}
+
+GtkWidget *
+hw_captioned (const char *caption, GtkWidget *field)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *label = gtk_label_new (caption);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "caption");
+  gtk_widget_set_hexpand (box, TRUE);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), field);
+  return box;
+}

@@ -1,0 +1,22 @@
+/* One page of a print job, small. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "../paper/print-job.h"
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_PAGE_PREVIEW (hw_page_preview_get_type ())
+G_DECLARE_FINAL_TYPE (HwPagePreview, hw_page_preview, HW, PAGE_PREVIEW, GtkBox)
+
+GtkWidget *
+hw_page_preview_new (void);
+/* Takes over job; NULL: nothing to show. */
+void
+hw_page_preview_take_job (HwPagePreview *preview, HwPrintJob *job);
+/* (transfer none) (nullable) */
+const HwPrintJob *
+hw_page_preview_get_job (HwPagePreview *preview);
+
+G_END_DECLS

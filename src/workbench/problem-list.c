@@ -1,0 +1,161 @@
+/* What to look at. Choosing a problem selects its motif, chooses its hooping and asks for its place to be shown. */
+#include "problem-list.h"
+
+#include <glib/gi18n.h>
+
+struct _HwProblemList
+{
+  GtkBox parent_instance;
+
+  HwBench *bench;
+  GPtrArray *rows; /* Row, owned */
+};
+
+G_DEFINE_FINAL_TYPE (HwProblemList, hw_problem_list, GTK_TYPE_BOX)
+
+enum
+{
+  SHOW_PLACE,
+  N_SIGNALS
+};
+
+#define MOST_ROWS 100
+
+static guint signals[N_SIGNALS];
+
+typedef struct
+{
+  HwProblemList *list;
+  guint index;
+  GtkWidget *button;
+  GtkWidget *label;
+} Row;
+
+static void
+clicked_cb (GtkButton *button, Row *row)
+{
+  HwProblemList *list = row->list;
+  const HwPlan *plan = hw_bench_get_plan (list->bench);
+
+  if (plan == NULL || row->index >= plan->problems->len)
+    return;
+  const HwProblem *problem = g_ptr_array_index (plan->problems, row->index);
+  HwPoint where = problem->where;
+  gboolean has_place = problem->motif >= 0 || problem->hooping >= 0;
+
+  if (problem->hooping >= 0)
+    hw_bench_choose_hooping (list->bench, problem->hooping);
+  if (problem->motif >= 0 && problem->motif < (int)plan->snapshot->motifs->len)
+    hw_bench_select_only (list->bench, hw_snapshot_motif (plan->snapshot, problem->motif)->id);
+  if (has_place)
+    g_signal_emit (list, signals[SHOW_PLACE], 0, where.x, where.y);
+}
+
+static Row *
+row_new (HwProblemList *list, guint index)
+{
+  Row *row = g_new0 (Row, 1);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *sign = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+
+  row->list = list;
+  row->index = index;
+  row->label = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (row->label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (row->label), 0);
+  gtk_widget_set_hexpand (row->label, TRUE);
+  gtk_widget_set_valign (sign, GTK_ALIGN_START);
+  gtk_widget_add_css_class (sign, "sign");
+  gtk_box_append (GTK_BOX (box), sign);
+  gtk_box_append (GTK_BOX (box), row->label);
+  row->button = gtk_button_new ();
+  gtk_button_set_child (GTK_BUTTON (row->button), box);
+  gtk_widget_add_css_class (row->button, "card");
+  g_signal_connect (row->button, "clicked", G_CALLBACK (clicked_cb), row);
+  gtk_box_append (GTK_BOX (list), row->button);
+  return row;
+}
+
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+
+  gtk_box_remove (GTK_BOX (row->list), row->button);
+  g_free (row);
+}
+
+static void
+update (HwProblemList *list)
+{
+  const HwPlan *plan = hw_bench_get_plan (list->bench);
+  guint n = plan != NULL ? MIN (plan->problems->len, MOST_ROWS) : 0;
+
+  g_ptr_array_set_size (list->rows, (int)MIN (list->rows->len, n));
+  while (list->rows->len < n)
+    g_ptr_array_add (list->rows, row_new (list, list->rows->len));
+  for (guint i = 0; i < n; i++)
+    {
+      Row *row = g_ptr_array_index (list->rows, i);
+      const HwProblem *problem = g_ptr_array_index (plan->problems, i);
+
+      if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (row->label)), problem->text) == 0)
+        continue;
+      gtk_label_set_label (GTK_LABEL (row->label), problem->text);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      problem->text, -1);
+    }
+}
+
+static void
+plan_changed_cb (HwBench *bench, HwProblemList *list)
+{
+  update (list);
+}
+
+static void
+hw_problem_list_dispose (GObject *object)
+{
+  HwProblemList *list = HW_PROBLEM_LIST (object);
+
+  g_ptr_array_set_size (list->rows, 0);
+  g_clear_object (&list->bench);
+  G_OBJECT_CLASS (hw_problem_list_parent_class)->dispose (object);
+}
+
+static void
+hw_problem_list_finalize (GObject *object)
+{
+  g_ptr_array_unref (HW_PROBLEM_LIST (object)->rows);
+  G_OBJECT_CLASS (hw_problem_list_parent_class)->finalize (object);
+}
+
+static void
+hw_problem_list_class_init (HwProblemListClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hw_problem_list_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_problem_list_finalize;
+  signals[SHOW_PLACE] = g_signal_new ("show-place", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 2, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
+}
+
+static void
+hw_problem_list_init (HwProblemList *list)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (list), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (list), 8);
+  gtk_widget_add_css_class (GTK_WIDGET (list), "problem-list");
+  list->rows = g_ptr_array_new_with_free_func (row_free);
+}
+
+GtkWidget *
+hw_problem_list_new (HwBench *bench)
+{
+  HwProblemList *list = g_object_new (HW_TYPE_PROBLEM_LIST, NULL);
+
+  g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (list));
+  list->bench = g_object_ref (bench);
+  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
+  update (list);
+  return GTK_WIDGET (list);
+}

@@ -1,0 +1,162 @@
+/* The side pane: what is selected (or the scene itself), the stitch order, the hoopings, and what to look at, each in a section that
+ * folds. */
+#include "side-pane.h"
+
+#include <glib/gi18n.h>
+
+#include "hooping-list.h"
+#include "motif-pane.h"
+#include "problem-list.h"
+#include "scene-pane.h"
+#include "section.h"
+#include "settings.h"
+#include "stitch-order-list.h"
+
+struct _HwSidePane
+{
+  GtkBox parent_instance;
+
+  HwBench *bench;
+  GtkWidget *sections;
+  GtkWidget *facts_stack;
+  GtkWidget *facts;
+  GtkWidget *order;
+  GtkWidget *hoopings;
+  GtkWidget *problems;
+  GtkWidget *problem_list;
+};
+
+G_DEFINE_FINAL_TYPE (HwSidePane, hw_side_pane, GTK_TYPE_BOX)
+
+enum
+{
+  SHOW_PLACE,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+update_facts (HwSidePane *pane)
+{
+  guint n = hw_bench_get_n_selected (pane->bench);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (pane->facts_stack), n > 0 ? "motif" : "scene");
+  if (n > 1)
+    {
+      g_autofree char *heading = g_strdup_printf (ngettext ("%u motif", "%u motifs", n), n);
+      hw_section_set_heading (HW_SECTION (pane->facts), heading);
+    }
+  else
+    hw_section_set_heading (HW_SECTION (pane->facts), n == 1 ? _ ("Motif") : _ ("Scene"));
+}
+
+static void
+selection_cb (HwBench *bench, HwSidePane *pane)
+{
+  update_facts (pane);
+}
+
+static void
+plan_cb (HwBench *bench, HwSidePane *pane)
+{
+  const HwPlan *plan = hw_bench_get_plan (bench);
+
+  gtk_widget_set_visible (pane->problems, plan != NULL && plan->problems->len > 0);
+}
+
+static void
+open_cb (HwSection *section, GParamSpec *pspec, const char *key)
+{
+  hw_settings_set_flag (key, hw_section_get_open (section));
+}
+
+static void
+show_place_cb (HwProblemList *list, double x, double y, HwSidePane *pane)
+{
+  g_signal_emit (pane, signals[SHOW_PLACE], 0, x, y);
+}
+
+void
+hw_side_pane_show_problems (HwSidePane *pane)
+{
+  g_return_if_fail (HW_IS_SIDE_PANE (pane));
+
+  hw_section_set_open (HW_SECTION (pane->problems), TRUE);
+  gtk_widget_child_focus (pane->problem_list, GTK_DIR_TAB_FORWARD);
+}
+
+static GtkWidget *
+add_section (HwSidePane *pane, const char *heading, GtkWidget *child, const char *key, gboolean open)
+{
+  GtkWidget *section = hw_section_new (heading, child);
+
+  if (key != NULL)
+    {
+      hw_section_set_open (HW_SECTION (section), hw_settings_get_flag (key, open));
+      g_signal_connect (section, "notify::open", G_CALLBACK (open_cb), (gpointer)key);
+    }
+  gtk_box_append (GTK_BOX (pane->sections), section);
+  return section;
+}
+
+static void
+hw_side_pane_dispose (GObject *object)
+{
+  g_clear_object (&HW_SIDE_PANE (object)->bench);
+  G_OBJECT_CLASS (hw_side_pane_parent_class)->dispose (object);
+}
+
+static void
+hw_side_pane_class_init (HwSidePaneClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hw_side_pane_dispose;
+  signals[SHOW_PLACE] = g_signal_new ("show-place", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 2, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
+}
+
+static void
+hw_side_pane_init (HwSidePane *pane)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (pane), GTK_ORIENTATION_VERTICAL);
+  gtk_widget_add_css_class (GTK_WIDGET (pane), "side-pane");
+
+  /* The sections share the pane's height; only when it is too low even for that does the whole pane scroll. */
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  pane->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), pane->sections);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_box_append (GTK_BOX (pane), scroller);
+}
+
+GtkWidget *
+hw_side_pane_new (HwBench *bench)
+{
+  HwSidePane *pane = g_object_new (HW_TYPE_SIDE_PANE, NULL);
+
+  g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (pane));
+  pane->bench = g_object_ref (bench);
+
+  pane->facts_stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (pane->facts_stack), FALSE);
+  gtk_stack_add_named (GTK_STACK (pane->facts_stack), hw_scene_pane_new (bench), "scene");
+  gtk_stack_add_named (GTK_STACK (pane->facts_stack), hw_motif_pane_new (bench), "motif");
+  pane->problem_list = hw_problem_list_new (bench);
+  g_signal_connect (pane->problem_list, "show-place", G_CALLBACK (show_place_cb), pane);
+
+  pane->problems
+      = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list), NULL, FALSE);
+  hw_section_set_open (HW_SECTION (pane->problems), FALSE);
+  gtk_widget_add_css_class (pane->problems, "problems");
+  pane->facts = add_section (pane, _ ("Scene"), hw_section_scrolled (pane->facts_stack), "facts-open", TRUE);
+  pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
+  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench)),
+                                "hoopings-open", TRUE);
+
+  g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
+  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_cb), pane, 0);
+  update_facts (pane);
+  plan_cb (bench, pane);
+  return GTK_WIDGET (pane);
+}

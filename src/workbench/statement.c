@@ -1,0 +1,169 @@
+/* The plan in one sentence: the most important text of the window. Below it, smaller, why fewer hoopings cannot be; beside it, how many
+ * things there are to look at. */
+#include "statement.h"
+
+#include <glib/gi18n.h>
+
+struct _HwStatement
+{
+  GtkBox parent_instance;
+
+  HwBench *bench;
+  GtkWidget *sentence;
+  GtkWidget *reason;
+  GtkWidget *problems;
+  GtkWidget *problems_label;
+};
+
+G_DEFINE_FINAL_TYPE (HwStatement, hw_statement, GTK_TYPE_BOX)
+
+enum
+{
+  PROBLEMS_WANTED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+set_label (GtkWidget *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (label)), text) != 0)
+    gtk_label_set_label (GTK_LABEL (label), text);
+}
+
+static char *
+reason_for (HwStatement *statement, const HwPlan *plan)
+{
+  gboolean planning;
+
+  if (plan->proof != NULL && *plan->proof != '\0')
+    return g_strdup (plan->proof);
+  g_object_get (statement->bench, "planning", &planning, NULL);
+  if (planning && plan->status == HW_PLAN_FEASIBLE)
+    return g_strdup (_ ("Still looking for a way with fewer hoopings."));
+  return g_strdup ("");
+}
+
+static void
+update (HwStatement *statement)
+{
+  const HwPlan *plan = hw_bench_get_plan (statement->bench);
+  guint n_problems = plan != NULL ? plan->problems->len : 0;
+
+  if (plan == NULL)
+    {
+      set_label (statement->sentence, _ ("Planning"));
+      set_label (statement->reason, "");
+    }
+  else if (plan->snapshot->motifs->len == 0)
+    {
+      set_label (statement->sentence, _ ("The cloth is bare: add a motif to begin"));
+      set_label (statement->reason, "");
+    }
+  else
+    {
+      g_autofree char *sentence = hw_plan_sentence (plan);
+      g_autofree char *reason = reason_for (statement, plan);
+
+      set_label (statement->sentence, sentence);
+      set_label (statement->reason, reason);
+    }
+  const char *text = gtk_label_get_label (GTK_LABEL (statement->reason));
+  gtk_widget_set_visible (statement->reason, *text != '\0');
+  gtk_widget_set_tooltip_text (statement->reason, text);
+
+  g_autofree char *count
+      = g_strdup_printf (ngettext ("%u thing to look at", "%u things to look at", n_problems), n_problems);
+  set_label (statement->problems_label, count);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (statement->problems), GTK_ACCESSIBLE_PROPERTY_LABEL, count,
+                                  -1);
+  gtk_widget_set_visible (statement->problems, n_problems > 0);
+}
+
+static void
+plan_changed_cb (HwBench *bench, HwStatement *statement)
+{
+  update (statement);
+}
+
+static void
+planning_cb (HwBench *bench, GParamSpec *pspec, HwStatement *statement)
+{
+  update (statement);
+}
+
+static void
+clicked_cb (GtkButton *button, HwStatement *statement)
+{
+  g_signal_emit (statement, signals[PROBLEMS_WANTED], 0);
+}
+
+static void
+hw_statement_dispose (GObject *object)
+{
+  g_clear_object (&HW_STATEMENT (object)->bench);
+  G_OBJECT_CLASS (hw_statement_parent_class)->dispose (object);
+}
+
+static void
+hw_statement_class_init (HwStatementClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hw_statement_dispose;
+  signals[PROBLEMS_WANTED] = g_signal_new ("problems-wanted", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,
+                                           NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static GtkWidget *
+line (const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static void
+hw_statement_init (HwStatement *statement)
+{
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *in_button = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *sign = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+
+  gtk_widget_add_css_class (GTK_WIDGET (statement), "statement");
+  gtk_box_set_spacing (GTK_BOX (statement), 16);
+
+  statement->sentence = line ("sentence");
+  gtk_label_set_wrap (GTK_LABEL (statement->sentence), TRUE);
+  statement->reason = line ("reason");
+  gtk_label_set_ellipsize (GTK_LABEL (statement->reason), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (words), statement->sentence);
+  gtk_box_append (GTK_BOX (words), statement->reason);
+  gtk_box_append (GTK_BOX (statement), words);
+
+  statement->problems = gtk_button_new ();
+  statement->problems_label = gtk_label_new (NULL);
+  gtk_box_append (GTK_BOX (in_button), sign);
+  gtk_box_append (GTK_BOX (in_button), statement->problems_label);
+  gtk_button_set_child (GTK_BUTTON (statement->problems), in_button);
+  gtk_widget_add_css_class (statement->problems, "problems-button");
+  gtk_widget_set_valign (statement->problems, GTK_ALIGN_CENTER);
+  g_signal_connect (statement->problems, "clicked", G_CALLBACK (clicked_cb), statement);
+  gtk_box_append (GTK_BOX (statement), statement->problems);
+}
+
+GtkWidget *
+hw_statement_new (HwBench *bench)
+{
+  HwStatement *statement = g_object_new (HW_TYPE_STATEMENT, NULL);
+
+  g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (statement));
+  statement->bench = g_object_ref (bench);
+  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), statement, 0);
+  g_signal_connect_object (bench, "notify::planning", G_CALLBACK (planning_cb), statement, 0);
+  update (statement);
+  return GTK_WIDGET (statement);
+}

@@ -1,0 +1,347 @@
+/* The window's actions: each calls one verb of the bench, of the table or of a dialog. Their state follows the bench. */
+#include "window.h"
+
+#include <glib/gi18n.h>
+
+#include "about.h"
+#include "cloth-dialog.h"
+#include "help-window.h"
+#include "hoops-dialog.h"
+#include "paper-dialog.h"
+#include "window-private.h"
+
+#define ZOOM_STEP 1.25
+
+static void
+undo_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_undo (HW_WINDOW (user_data)->bench);
+}
+
+static void
+redo_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_redo (HW_WINDOW (user_data)->bench);
+}
+
+static void
+bring_forward_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_bring_forward (HW_WINDOW (user_data)->bench);
+}
+
+static void
+send_back_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_send_back (HW_WINDOW (user_data)->bench);
+}
+
+static void
+mirror_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_mirror (HW_WINDOW (user_data)->bench);
+}
+
+static void
+duplicate_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_duplicate (HW_WINDOW (user_data)->bench);
+}
+
+static void
+delete_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_delete (HW_WINDOW (user_data)->bench);
+}
+
+static gboolean
+selection_is_locked (HwWindow *window)
+{
+  g_autoptr (GPtrArray) selection = hw_bench_get_selection (window->bench);
+
+  for (guint i = 0; i < selection->len; i++)
+    if (!hw_scene_motif_get_record (g_ptr_array_index (selection, i))->locked)
+      return FALSE;
+  return selection->len > 0;
+}
+
+static void
+lock_cb (GSimpleAction *action, GVariant *value, gpointer user_data)
+{
+  hw_bench_set_locked (HW_WINDOW (user_data)->bench, g_variant_get_boolean (value));
+}
+
+static void
+select_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_bench_select_all (HW_WINDOW (user_data)->bench);
+}
+
+/* One step back out of what was opened or chosen last. */
+static void
+step_back_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = HW_WINDOW (user_data);
+
+  if (window->narrow && window->pane_open)
+    hw_window_set_pane_open (window, FALSE);
+  else if (hw_bench_get_chosen_hooping (window->bench) >= 0)
+    hw_bench_choose_hooping (window->bench, -1);
+  else if (hw_bench_get_stage (window->bench) >= 0)
+    hw_bench_set_stage (window->bench, -1);
+  else
+    hw_bench_select_only (window->bench, NULL);
+}
+
+static void
+zoom_in_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_canvas_zoom_by (HW_WINDOW (user_data)->canvas, ZOOM_STEP);
+}
+
+static void
+zoom_out_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_canvas_zoom_by (HW_WINDOW (user_data)->canvas, 1 / ZOOM_STEP);
+}
+
+static void
+zoom_fit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_canvas_zoom_fit (HW_WINDOW (user_data)->canvas);
+}
+
+static void
+zoom_true_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_canvas_zoom_true_size (HW_WINDOW (user_data)->canvas);
+}
+
+static void
+unit_cb (GSimpleAction *action, GVariant *value, gpointer user_data)
+{
+  HwUnit unit = g_str_equal (g_variant_get_string (value, NULL), "inch") ? HW_UNIT_INCH : HW_UNIT_MM;
+
+  hw_bench_set_unit (HW_WINDOW (user_data)->bench, unit);
+}
+
+static void
+unpin_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = HW_WINDOW (user_data);
+  int chosen = hw_bench_get_chosen_hooping (window->bench);
+
+  if (chosen >= 0)
+    hw_bench_unpin (window->bench, (guint)chosen);
+}
+
+static void
+choose_beside (HwWindow *window, int step)
+{
+  const HwPlan *plan = hw_bench_get_plan (window->bench);
+  int chosen = hw_bench_get_chosen_hooping (window->bench);
+  int n = plan != NULL ? (int)plan->n_hoopings : 0;
+
+  if (n == 0)
+    return;
+  if (chosen < 0)
+    chosen = step > 0 ? 0 : n - 1;
+  else
+    chosen = CLAMP (chosen + step, 0, n - 1);
+  hw_bench_choose_hooping (window->bench, chosen);
+}
+
+static void
+next_hooping_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  choose_beside (HW_WINDOW (user_data), 1);
+}
+
+static void
+previous_hooping_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  choose_beside (HW_WINDOW (user_data), -1);
+}
+
+static void
+edit_cloth_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_cloth_dialog_show (GTK_WINDOW (user_data), HW_WINDOW (user_data)->bench);
+}
+
+static void
+edit_hoops_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_hoops_dialog_show (GTK_WINDOW (user_data), HW_WINDOW (user_data)->bench);
+}
+
+static void
+print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_paper_dialog_show (GTK_WINDOW (user_data), HW_WINDOW (user_data)->bench);
+}
+
+static void
+problems_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_window_show_problems (HW_WINDOW (user_data));
+}
+
+static void
+help_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_help_show (GTK_WINDOW (user_data));
+}
+
+static void
+about_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_about_show (GTK_WINDOW (user_data));
+}
+
+static const GActionEntry entries[] = {
+  { "undo", undo_cb },
+  { "redo", redo_cb },
+  { "bring-forward", bring_forward_cb },
+  { "send-back", send_back_cb },
+  { "mirror", mirror_cb },
+  { "duplicate", duplicate_cb },
+  { "delete", delete_cb },
+  { "lock", NULL, NULL, "false", lock_cb },
+  { "select-all", select_all_cb },
+  { "step-back", step_back_cb },
+  { "zoom-in", zoom_in_cb },
+  { "zoom-out", zoom_out_cb },
+  { "zoom-fit", zoom_fit_cb },
+  { "zoom-true", zoom_true_cb },
+  { "unit", NULL, "s", "'mm'", unit_cb },
+  { "unpin-hooping", unpin_cb },
+  { "next-hooping", next_hooping_cb },
+  { "previous-hooping", previous_hooping_cb },
+  { "edit-cloth", edit_cloth_cb },
+  { "edit-hoops", edit_hoops_cb },
+  { "print", print_cb },
+  { "export-pdf", print_cb },
+  { "show-problems", problems_cb },
+  { "help", help_cb },
+  { "about", about_cb },
+};
+
+/* Keys that a text field uses too: the window takes them only when the field did not. */
+static const struct
+{
+  const char *trigger;
+  const char *action;
+} shortcuts[] = {
+  { "<Control>z", "win.undo" },
+  { "<Control><Shift>z", "win.redo" },
+  { "<Control>y", "win.redo" },
+  { "Delete", "win.delete" },
+  { "<Control>a", "win.select-all" },
+  { "<Control>d", "win.duplicate" },
+  { "<Control>m", "win.mirror" },
+  { "<Control>l", "win.lock" },
+  { "Page_Up", "win.bring-forward" },
+  { "Page_Down", "win.send-back" },
+  { "<Control>Page_Up", "win.previous-hooping" },
+  { "<Control>Page_Down", "win.next-hooping" },
+  { "Escape", "win.step-back" },
+};
+
+static void
+add_shortcuts (HwWindow *window)
+{
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
+    {
+      GtkShortcutTrigger *trigger = gtk_shortcut_trigger_parse_string (shortcuts[i].trigger);
+      GtkShortcutAction *action = gtk_named_action_new (shortcuts[i].action);
+
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller),
+                                            gtk_shortcut_new (trigger, action));
+    }
+  gtk_widget_add_controller (GTK_WIDGET (window), controller);
+}
+
+static void
+add_property_action (HwWindow *window, const char *name, gpointer object)
+{
+  g_autoptr (GPropertyAction) action = g_property_action_new (name, object, name);
+
+  g_action_map_add_action (G_ACTION_MAP (window), G_ACTION (action));
+}
+
+void
+hw_window_add_actions (HwWindow *window)
+{
+  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  add_property_action (window, "side-pane-open", window);
+  add_property_action (window, "show-hoopings", window->canvas);
+  add_property_action (window, "show-marks", window->canvas);
+  add_property_action (window, "show-order", window->canvas);
+  add_shortcuts (window);
+}
+
+static void
+enable (HwWindow *window, const char *name, gboolean enabled)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (window), name);
+
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), enabled);
+}
+
+static void
+set_state (HwWindow *window, const char *name, GVariant *state)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (window), name);
+
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), state);
+}
+
+static void
+name_step (GtkWidget *button, const char *words, const char *name, const char *keys)
+{
+  g_autofree char *label = name != NULL ? g_strdup_printf ("%s %s", words, name) : g_strdup (words);
+  g_autofree char *tooltip = g_strdup_printf ("%s (%s)", label, keys);
+
+  gtk_widget_set_tooltip_text (button, tooltip);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+}
+
+static gboolean
+chosen_is_pinned (HwWindow *window)
+{
+  const HwPlan *plan = hw_bench_get_plan (window->bench);
+  int chosen = hw_bench_get_chosen_hooping (window->bench);
+
+  return plan != NULL && chosen >= 0 && chosen < (int)plan->n_hoopings
+         && plan->hoopings[chosen].hold == HW_PLACE_PINNED;
+}
+
+void
+hw_window_update_actions (HwWindow *window)
+{
+  static const char *const on_selection[]
+      = { "bring-forward", "send-back", "mirror", "duplicate", "delete", "lock" };
+  g_autofree char *undo_name = NULL;
+  g_autofree char *redo_name = NULL;
+  const HwPlan *plan = hw_bench_get_plan (window->bench);
+  gboolean any = hw_bench_get_n_selected (window->bench) > 0;
+
+  g_object_get (window->bench, "undo-name", &undo_name, "redo-name", &redo_name, NULL);
+  enable (window, "undo", undo_name != NULL);
+  enable (window, "redo", redo_name != NULL);
+  name_step (window->undo_button, _ ("Undo"), undo_name, _ ("Ctrl+Z"));
+  name_step (window->redo_button, _ ("Redo"), redo_name, _ ("Shift+Ctrl+Z"));
+
+  for (guint i = 0; i < G_N_ELEMENTS (on_selection); i++)
+    enable (window, on_selection[i], any);
+  set_state (window, "lock", g_variant_new_boolean (selection_is_locked (window)));
+  enable (window, "unpin-hooping", chosen_is_pinned (window));
+  enable (window, "next-hooping", plan != NULL && plan->n_hoopings > 0);
+  enable (window, "previous-hooping", plan != NULL && plan->n_hoopings > 0);
+
+  HwUnit unit = hw_bench_get_unit (window->bench);
+  set_state (window, "unit", g_variant_new_string (unit == HW_UNIT_INCH ? "inch" : "mm"));
+}

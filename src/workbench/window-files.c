@@ -1,0 +1,397 @@
+/* The window and its files: new, open, open again, save, and the question about unsaved work before any of it is let go. */
+#include "window.h"
+
+#include <glib/gi18n.h>
+
+#include "motif-import.h"
+#include "new-scene-dialog.h"
+#include "settings.h"
+#include "window-private.h"
+
+#define MOST_RECENT 8
+#define SCENE_TYPE "application/x-hoopscene+json"
+#define SCENE_SUFFIX ".hoopscene"
+
+static void
+remember (HwWindow *window, const char *path)
+{
+  g_autofree char *uri = g_filename_to_uri (path, NULL, NULL);
+  g_autofree char *folder = g_path_get_dirname (path);
+  char *groups[] = { NULL };
+  GtkRecentData data = {
+    .mime_type = (char *)SCENE_TYPE,
+    .app_name = (char *)g_get_application_name (),
+    .app_exec = (char *)"hoopwright %f",
+    .groups = groups,
+  };
+
+  if (uri != NULL)
+    gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
+  hw_settings_set_text (HW_SETTING_LAST_FOLDER, folder);
+}
+
+static int
+newer_first (gconstpointer a, gconstpointer b)
+{
+  GDateTime *ta = gtk_recent_info_get_modified ((GtkRecentInfo *)a);
+  GDateTime *tb = gtk_recent_info_get_modified ((GtkRecentInfo *)b);
+
+  return g_date_time_compare (tb, ta);
+}
+
+void
+hw_window_fill_recent (HwWindow *window)
+{
+  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  guint n = 0;
+
+  g_menu_remove_all (window->recent_menu);
+  items = g_list_sort (items, newer_first);
+  for (GList *l = items; l != NULL && n < MOST_RECENT; l = l->next)
+    {
+      GtkRecentInfo *info = l->data;
+
+      if (!g_str_has_suffix (gtk_recent_info_get_uri (info), SCENE_SUFFIX) || !gtk_recent_info_exists (info))
+        continue;
+      g_autoptr (GMenuItem) item = g_menu_item_new (gtk_recent_info_get_display_name (info), NULL);
+      g_menu_item_set_action_and_target (item, "win.open-again", "s", gtk_recent_info_get_uri (info));
+      g_menu_append_item (window->recent_menu, item);
+      n++;
+    }
+  if (n == 0)
+    g_menu_append (window->recent_menu, _ ("Nothing yet"), "win.none");
+  g_list_free_full (items, (GDestroyNotify)gtk_recent_info_unref);
+}
+
+static void
+recent_changed_cb (GtkRecentManager *manager, HwWindow *window)
+{
+  hw_window_fill_recent (window);
+}
+
+void
+hw_window_open (HwWindow *window, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_file_get_path (file);
+
+  g_return_if_fail (HW_IS_WINDOW (window));
+
+  if (path == NULL)
+    {
+      hw_window_tell (
+          window,
+          _ ("This place cannot be read directly. Copy the scene to this computer and open it there."));
+      return;
+    }
+  if (!hw_bench_open (window->bench, path, &error))
+    {
+      hw_window_tell (window, error->message);
+      return;
+    }
+  hw_window_tell (window, NULL);
+  remember (window, hw_bench_get_path (window->bench));
+  hw_canvas_zoom_fit (window->canvas);
+}
+
+void
+hw_window_open_copy (HwWindow *window, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_return_if_fail (HW_IS_WINDOW (window));
+
+  if (!hw_bench_open_copy (window->bench, path, &error))
+    {
+      hw_window_tell (window, error->message);
+      return;
+    }
+  hw_canvas_zoom_fit (window->canvas);
+}
+
+static GtkFileFilter *
+filter_for (const char *name, const char *pattern)
+{
+  GtkFileFilter *filter = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (filter, name);
+  gtk_file_filter_add_pattern (filter, pattern);
+  return filter;
+}
+
+static void
+start_in_last_folder (GtkFileChooser *chooser)
+{
+  g_autofree char *path = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
+
+  if (*path != '\0' && g_file_test (path, G_FILE_TEST_IS_DIR))
+    {
+      g_autoptr (GFile) folder = g_file_new_for_path (path);
+      gtk_file_chooser_set_current_folder (chooser, folder, NULL);
+    }
+}
+
+/* What is done with the file a person picks. */
+typedef void (*FilePicked) (HwWindow *window, GFile *file);
+
+static void
+picked_cb (GtkNativeDialog *dialog, int response, gpointer picked)
+{
+  HwWindow *window = HW_WINDOW (gtk_native_dialog_get_transient_for (dialog));
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+
+  if (response == GTK_RESPONSE_ACCEPT && file != NULL)
+    ((FilePicked)picked) (window, file);
+  g_object_unref (dialog);
+}
+
+static void
+pick_file (HwWindow *window, const char *title, const char *name, const char *pattern, FilePicked picked)
+{
+  GtkFileChooserNative *chooser
+      = gtk_file_chooser_native_new (title, GTK_WINDOW (window), GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
+  g_autoptr (GtkFileFilter) filter = filter_for (name, pattern);
+  g_autoptr (GtkFileFilter) all = filter_for (_ ("All files"), "*");
+
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), all);
+  start_in_last_folder (GTK_FILE_CHOOSER (chooser));
+  g_signal_connect (chooser, "response", G_CALLBACK (picked_cb), picked);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+pick_scene (HwWindow *window, gpointer user_data)
+{
+  pick_file (window, _ ("Open a scene"), _ ("Scenes"), "*" SCENE_SUFFIX, hw_window_open);
+}
+
+static void
+open_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_window_guard (HW_WINDOW (user_data), pick_scene, NULL, NULL);
+}
+
+static void
+open_uri (HwWindow *window, gpointer uri)
+{
+  g_autoptr (GFile) file = g_file_new_for_uri (uri);
+
+  hw_window_open (window, file);
+}
+
+static void
+open_again_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_window_guard (HW_WINDOW (user_data), open_uri, g_strdup (g_variant_get_string (parameter, NULL)),
+                   g_free);
+}
+
+/* A save that may be followed by what waited for it. */
+typedef struct
+{
+  HwWindow *window;
+  HwWindowNext next;
+  gpointer user_data;
+  GDestroyNotify destroy;
+} Waiting;
+
+static void
+waiting_free (Waiting *waiting)
+{
+  if (waiting->destroy != NULL)
+    waiting->destroy (waiting->user_data);
+  g_object_unref (waiting->window);
+  g_free (waiting);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Waiting, waiting_free)
+
+static void
+save_to (const char *path, Waiting *waiting)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!hw_bench_save (waiting->window->bench, path, &error))
+    {
+      hw_window_tell (waiting->window, error->message);
+      return;
+    }
+  hw_window_tell (waiting->window, NULL);
+  remember (waiting->window, hw_bench_get_path (waiting->window->bench));
+  if (waiting->next != NULL)
+    waiting->next (waiting->window, waiting->user_data);
+}
+
+static void
+save_picked_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
+{
+  g_autoptr (Waiting) waiting = user_data;
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  gtk_native_dialog_hide (dialog);
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    save_to (path, waiting);
+  g_object_unref (dialog);
+}
+
+static char *
+name_for_file (HwWindow *window)
+{
+  g_autofree char *name = NULL;
+
+  g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
+  if (name == NULL || *name == '\0')
+    return g_strconcat (_ ("scene"), SCENE_SUFFIX, NULL);
+  g_strdelimit (name, "/\\", '-');
+  return g_strconcat (name, SCENE_SUFFIX, NULL);
+}
+
+/* Takes over waiting. */
+static void
+save_as (Waiting *waiting)
+{
+  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (
+      _ ("Save the scene"), GTK_WINDOW (waiting->window), GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
+  const char *path = hw_bench_get_path (waiting->window->bench);
+  g_autofree char *name = path != NULL ? g_path_get_basename (path) : name_for_file (waiting->window);
+
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  start_in_last_folder (GTK_FILE_CHOOSER (chooser));
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  g_signal_connect (chooser, "response", G_CALLBACK (save_picked_cb), waiting);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static Waiting *
+waiting_new (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy)
+{
+  Waiting *waiting = g_new0 (Waiting, 1);
+
+  waiting->window = g_object_ref (window);
+  waiting->next = next;
+  waiting->user_data = user_data;
+  waiting->destroy = destroy;
+  return waiting;
+}
+
+/* Takes over waiting. */
+static void
+save (Waiting *waiting)
+{
+  if (hw_bench_get_path (waiting->window->bench) == NULL)
+    {
+      save_as (waiting);
+      return;
+    }
+  save_to (NULL, waiting);
+  waiting_free (waiting);
+}
+
+static void
+save_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  save (waiting_new (user_data, NULL, NULL, NULL));
+}
+
+static void
+save_as_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  save_as (waiting_new (user_data, NULL, NULL, NULL));
+}
+
+static void
+guard_cb (GtkDialog *dialog, int response, gpointer user_data)
+{
+  Waiting *waiting = user_data;
+
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  if (response == GTK_RESPONSE_YES)
+    {
+      save (waiting);
+      return;
+    }
+  if (response == GTK_RESPONSE_NO)
+    waiting->next (waiting->window, waiting->user_data);
+  waiting_free (waiting);
+}
+
+void
+hw_window_guard (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy)
+{
+  Waiting *waiting = waiting_new (window, next, user_data, destroy);
+  g_autofree char *name = NULL;
+  gboolean modified;
+
+  hw_bench_end_edit (window->bench);
+  g_object_get (window->bench, "modified", &modified, NULL);
+  if (!modified)
+    {
+      next (window, user_data);
+      waiting_free (waiting);
+      return;
+    }
+
+  g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
+  GtkWidget *dialog
+      = gtk_message_dialog_new (GTK_WINDOW (window), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                                GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, _ ("Save “%s” first?"), name);
+  gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s",
+                                            _ ("There is work in it that is not saved."));
+  gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Go on working"), GTK_RESPONSE_CANCEL);
+  GtkWidget *leave = gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Leave without saving"), GTK_RESPONSE_NO);
+  GtkWidget *keep = gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Save"), GTK_RESPONSE_YES);
+  gtk_widget_add_css_class (leave, "destructive-action");
+  gtk_widget_add_css_class (keep, "suggested-action");
+  gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_YES);
+  gtk_widget_add_css_class (dialog, "workbench");
+  g_signal_connect (dialog, "response", G_CALLBACK (guard_cb), waiting);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+ask_for_new (HwWindow *window, gpointer user_data)
+{
+  hw_new_scene_dialog_show (GTK_WINDOW (window), window->bench);
+}
+
+static void
+new_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_window_guard (HW_WINDOW (user_data), ask_for_new, NULL, NULL);
+}
+
+static void
+import (HwWindow *window, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_file_get_path (file);
+
+  if (!hw_motif_import (window->bench, path, &error))
+    hw_window_tell (window, error->message);
+}
+
+static void
+add_motif_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  pick_file (HW_WINDOW (user_data), _ ("Add a motif"), _ ("Needle lists"), "*.csv", import);
+}
+
+void
+hw_window_add_file_actions (HwWindow *window)
+{
+  static const GActionEntry entries[] = {
+    { "new-scene", new_cb }, { "open", open_cb },       { "open-again", open_again_cb, "s" },
+    { "save", save_cb },     { "save-as", save_as_cb }, { "add-motif", add_motif_cb },
+  };
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/hoopwright/Hoopwright/menu.ui");
+
+  window->recent_menu = g_object_ref (G_MENU (gtk_builder_get_object (builder, "recent")));
+  gtk_menu_button_set_menu_model (window->menu_button,
+                                  G_MENU_MODEL (gtk_builder_get_object (builder, "menu")));
+  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  g_signal_connect_object (gtk_recent_manager_get_default (), "changed", G_CALLBACK (recent_changed_cb),
+                           window, 0);
+}

@@ -1,0 +1,59 @@
+/* The inside of the window, shared by the files that make it up and by no other. */
+#pragma once
+
+#include "course.h"
+#include "side-pane.h"
+#include "statement.h"
+#include "window.h"
+
+G_BEGIN_DECLS
+
+struct _HwWindow
+{
+  GtkApplicationWindow parent_instance;
+
+  HwBench *bench;
+  HwCanvas *canvas;
+  HwSidePane *side_pane;
+
+  GtkLabel *title;
+  GtkLabel *subtitle;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
+  GtkMenuButton *menu_button;
+  GtkOverlay *table;
+  GtkWidget *zoom_box;
+  GtkRevealer *drawer;
+  GtkBox *foot;
+  GtkRevealer *message_bar;
+  GtkLabel *message;
+  GMenu *recent_menu;
+
+  gboolean narrow;          /* the side pane lies over the table instead of beside it */
+  gboolean wants_pane;      /* as left by the person in a wide window */
+  gboolean pane_open;       /* as it is now */
+  gboolean leaves_for_good; /* the unsaved work was spoken of: close without asking again */
+  guint layout_idle;
+};
+
+/* Called when the person has saved, or let go of, what was unsaved. */
+typedef void (*HwWindowNext) (HwWindow *window, gpointer user_data);
+
+void
+hw_window_add_actions (HwWindow *window);
+void
+hw_window_add_file_actions (HwWindow *window);
+/* Brings the actions' state in line with the bench. */
+void
+hw_window_update_actions (HwWindow *window);
+
+/* Asks what to do with unsaved work, if there is any, then calls next; not when the person wants to go on working. */
+void
+hw_window_guard (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy);
+void
+hw_window_fill_recent (HwWindow *window);
+
+void
+hw_window_set_pane_open (HwWindow *window, gboolean open);
+
+G_END_DECLS
