@@ -65,6 +65,8 @@ here (const Text *text)
 {
   gunichar c = g_utf8_get_char (text->at);
 
+  if (c == '"')
+    return g_strdup (_ ("a quote"));
   return g_unichar_isprint (c)
              ? g_strdup_printf ("\"%.*s\"", (int)(g_utf8_next_char (text->at) - text->at), text->at)
              : g_strdup_printf ("U+%04X", c);

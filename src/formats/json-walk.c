@@ -68,7 +68,8 @@ describe_list (JsonArray *list, JsonNode *node)
       gboolean plain = TRUE;
 
       for (guint i = 0; i < n; i++)
-        plain = plain && JSON_NODE_HOLDS_VALUE (json_array_get_element (list, i));
+        plain = plain && !JSON_NODE_HOLDS_ARRAY (json_array_get_element (list, i))
+                && !JSON_NODE_HOLDS_OBJECT (json_array_get_element (list, i));
       text = plain ? hw_json_line (node) : NULL;
       if (text != NULL && g_utf8_strlen (text, -1) <= LONGEST_QUOTE)
         return g_steal_pointer (&text);
