@@ -2,41 +2,43 @@
 import math
 
 from .curves import Course, arc, bend, ellipse, smooth, turn
-from .forms import petal, ragged, round_place, tuft
+from .forms import petal, ragged, tuft
 from .work import swell, taper
 
-BELL = (1.6, 2.9, 3.5, 3.9, 4.3, 4.7, 5.2, 5.9)
+BELL = (1.5, 2.5, 3.2, 3.6, 3.9, 4.2, 4.5, 4.8, 5.2, 5.8)
 
 
 def bells_of(foot, top, lean):
     """The bells of one stalk from the lowest to the buds: (place, way, size)."""
     stalk = Course(bend(foot, top, lean))
     out = []
-    n = 13
+    n = 10
     for k in range(n):
         f = k / (n - 1)
         t = 0.42 + 0.55 * f
-        size = 1.12 * (1 - f) ** 0.7 + 0.16
+        size = 1.16 * (1 - f) ** 0.7 + 0.16
         for side in ((-1, 1) if k % 2 == 0 else (1, -1)):
             spread = (58 - 22 * (1 - f)) * side
             out.append((stalk.at(t + (0.012 if side > 0 else 0)) + side * 0.6, 90 - spread - 8 * math.sin(k * 2.1), size))
-        if k % 2 == 0 and size > 0.4:
+        if k % 2 == 0 and size > 0.6:
             out.append((stalk.at(t), 90 + 10 * math.sin(k), size * 1.02))
     return stalk, out
 
 
 def draw_foxgloves(w):
     stalks = [bells_of(*x) for x in ((112 + 478j, 100 + 292j, -0.02), (140 + 480j, 150 + 318j, 0.03), (84 + 480j, 74 + 346j, -0.03), (168 + 482j, 180 + 372j, 0.03))]
-    base = [((112 + 476j), -168, 58, 1), ((114 + 478j), -142, 54, 0), ((140 + 480j), -20, 56, 1), ((142 + 480j), -48, 50, 0),
-            ((86 + 480j), -196, 30, 0), ((168 + 482j), 2, 34, 1), ((124 + 478j), -112, 56, 1), ((128 + 480j), -74, 52, 0), (104 + 482j, -176, 40, 0), (150 + 484j, -8, 42, 1)]
-    w.thread('moss')
-    for stalk, _ in stalks:
-        w.column(stalk.knots, taper(3.4, 1.4), lean=0.4)
+    base = [  # foot, way, length, tone
+        (112 + 476j, -170, 52, 0), (114 + 477j, -150, 50, 1), (140 + 478j, -12, 54, 0), (140 + 478j, -34, 50, 1), (88 + 478j, -118, 40, 0),
+        (166 + 480j, -66, 38, 1), (118 + 478j, -126, 52, 0), (134 + 478j, -56, 50, 0), (124 + 480j, -92, 44, 1), (104 + 484j, -184, 44, 1),
+        (150 + 484j, 2, 46, 1), (128 + 486j, 176, 34, 0), (130 + 486j, 6, 34, 0)]
     for thread, half, tone in (('pine', 1, 0), ('moss', -1, 0), ('moss', 1, 1), ('sage', -1, 1)):
         w.thread(thread)
         for n, (p, way, size, kind) in enumerate(base):
             if kind == tone:
                 w.leaf(p, p + turn(way) * size, size * 0.34, curve=0.10 if math.cos(math.radians(way)) > 0 else -0.10, full=0.52, halves=(half,))
+    w.thread('leaf')
+    for stalk, _ in stalks:
+        w.column(stalk.knots, taper(3.8, 1.4), lean=0.4)
     w.thread('lime')
     for n, (p, way, size, kind) in enumerate(base):
         bow = 0.10 if math.cos(math.radians(way)) > 0 else -0.10
@@ -44,34 +46,29 @@ def draw_foxgloves(w):
     for _, bells in stalks:
         for p, way, size in bells:
             if size < 0.42:
-                w.leaf(p, p + turn(way) * (3.5 + 9 * size), 1.5 + 4 * size, full=0.6)
+                w.lozenge(p, p + turn(way) * (3.5 + 9 * size), 1.5 + 4 * size)
     full = [b for _, bells in stalks for b in sorted(bells, key=lambda b: -b[0].imag)[::-1] if b[2] >= 0.42]
-    bodies = []
-    for p, way, size in full:
-        length = 16.5 * size
-        bodies.append((round_place(p + turn(way) * length / 2, way, length, [x * size for x in BELL]), p, way, size, length))
-    light = lambda u, j: ragged(0.86 - 1.1 * abs(u - 0.36), 0.2)(u, j)
+    bell = lambda size: (lambda t: size * 2 * BELL[min(len(BELL) - 1, int(t * len(BELL)))])
     w.thread('foxglove')
-    for place, p, way, size, length in bodies:
-        w.patch(place, 11.6 * size, [('foxglove', 0, 1)], length=3.4)
+    for p, way, size in full:
+        w.column([p, p + turn(way) * 16.5 * size], bell(size), step=0.92)
     w.thread('mauve')
-    for place, p, way, size, length in bodies:
-        w.patch(lambda u, t, q=place: q(0.12 + 0.42 * u, 0.12 + 0.8 * t), 4.2 * size, [('mauve', lambda u, j: ragged(0.16, 0.2)(u, j), lambda u, j: ragged(0.8, 0.22)(u, j))], row=0.7, length=3.0)
+    for p, way, size in full:
+        side = turn(way) * 1j * 1.5 * size * (-1 if math.cos(math.radians(way)) < 0.2 else 1)
+        w.lozenge(p + turn(way) * 3 * size - side * 0.4, p + turn(way) * 14.5 * size - side, 3.0 * size, step=1.1)
     w.thread('shell')
-    for place, p, way, size, length in bodies:
-        mouth = p + turn(way) * length
-        ring = ellipse(mouth, 2.5 * size, 5.6 * size, way, 30)
-        w.fill(ring, way + 90, length=3.4)
+    for p, way, size in full:
+        mouth = p + turn(way) * 16.5 * size
+        w.lozenge(mouth - turn(way) * 5.8j * size, mouth + turn(way) * 5.8j * size, 4.6 * size, step=0.86)
     w.thread('wine')
-    for place, p, way, size, length in bodies:
-        mouth = p + turn(way) * (length + 0.2)
-        for k, (a, b) in enumerate(((0.2, -2.4), (-0.7, -0.4), (0.5, 1.0), (-0.3, 2.6))):
+    for p, way, size in full:
+        mouth = p + turn(way) * (16.8 * size)
+        for a, b in ((0.3, -2.6), (-0.8, -0.3), (0.4, 2.2))[: 3 if size > 0.6 else 2]:
             q = mouth + turn(way) * complex(a, b) * size
             w.run([q - turn(way) * 0.5, q + turn(way) * 0.5, q - turn(way) * 0.45], 0.9)
-    w.thread('moss')
-    for place, p, way, size, length in bodies:
-        for side in (-40, 40):
-            w.leaf(p - turn(way) * 0.8, p + turn(way + side) * 5.0 * size, 2.6 * size, full=0.4)
+    w.thread('leaf')
+    for p, way, size in full:
+        w.lozenge(p - turn(way) * 1.6, p + turn(way) * 4.2 * size, 3.0 * size, step=0.9)
 
 
 def draw_lavender(w):
@@ -91,22 +88,22 @@ def draw_lavender(w):
         f = (k + 0.5) / 26 * 2 - 1
         tall = 30 * (0.7 + 0.3 * w.chance.random())
         p = foot + f * 13
-        w.leaf(p, p + turn(-90 + 62 * f) * tall, 3.2, curve=0.08 * (1 if f > 0 else -1), full=0.5, gap=0.0)
+        w.lozenge(p, p + turn(-90 + 62 * f) * tall, 2.8, curve=0.08 * (1 if f > 0 else -1), step=0.9)
     for part, thread in ((0, 'dusk'), (1, 'lavender'), (2, 'mauve')):
         w.thread(thread)
         for line, f in order:
             spike = Course(line[13:])
-            n = 7
+            n = 8
             for k in range(n):
                 t = k / (n - 1) * 0.93
                 p, way = spike.at(t), spike.way(t)
                 size = 5.6 * (1 - 0.45 * t)
                 if part == 0:
-                    w.leaf(p - way, p + way * turn(-46) * size, 2.5, full=0.55, gap=0)
+                    w.lozenge(p - way, p + way * turn(-30) * size * 1.1, 2.3)
                 elif part == 1:
-                    w.leaf(p - way, p + way * turn(42) * size, 2.5, full=0.55, gap=0)
+                    w.lozenge(p - way, p + way * turn(28) * size * 1.1, 2.3)
                 elif k % 2 == 0:
-                    w.leaf(p, p + way * turn(4) * size * 0.9, 1.9, full=0.55, gap=0)
+                    w.lozenge(p, p + way * turn(4) * size * 0.9, 1.8)
     _watering_can(w)
 
 
@@ -118,10 +115,10 @@ def _watering_can(w):
     w.column(smooth([complex(cx + 18, 476), complex(cx + 33, 470), complex(cx + 36, 452), complex(cx + 22, 442)]), 3.4, lean=0.2)
     w.column(spout, taper(8.5, 4.0), lean=0.1)
     w.column([complex(cx - 51, 437), complex(cx - 42, 427)], 5.0)
-    dark = lambda u, j: ragged(0.5 + 0.9 * abs(u - 0.38) - 0.5 * (u < 0.38), 0.14)(u, j)
     w.patch(wall, 42, [('slate', lambda u, j: 0 if u > 0.66 + 0.05 * (j % 3) / 2 or u < 0.10 - 0.03 * (j % 2) else 1, 1)], length=3.8)
     w.thread('pewter')
     w.patch(wall, 42, [('pewter', 0, lambda u, j: 1 if 0.08 - 0.03 * (j % 2) < u < 0.70 + 0.05 * (j % 3) / 2 else 0)], length=3.8)
+    w.column(smooth([complex(cx - 19, 470), complex(cx - 29, 458), complex(cx - 38, 442)]), taper(2.4, 1.0), lean=0.3)
     w.thread('chalk')
     w.patch(lambda u, t: wall(0.26 + 0.10 * u, 0.06 + 0.88 * t), 4.2, [('chalk', lambda u, j: ragged(0.06, 0.1)(u, j), lambda u, j: ragged(0.92, 0.12)(u, j))], row=0.8, length=3.4)
     w.thread('slate')
@@ -129,32 +126,29 @@ def _watering_can(w):
         w.column([wall(u / 30, t) for u in range(31)], wide, lean=0.2)
     w.fill(ellipse(complex(cx, top), 18.2, 3.4, 0, 30), 0, length=3.4)
     w.column(smooth([complex(cx - 13, 437), complex(cx - 11, 420), complex(cx + 3, 414), complex(cx + 16, 421), complex(cx + 17, 438)]), 3.2, lean=0.2)
-    w.thread('pewter')
-    w.column([complex(cx - 14, 438.4), complex(cx + 14, 438.4)], 1.4, lean=0.2)
-    w.column(smooth([complex(cx - 19, 470), complex(cx - 29, 458), complex(cx - 38, 442)]), taper(2.4, 1.0), lean=0.3)
 
 
 def daisy(w, p, size, tilt, part, petals=11):
     if part == 0:
         for k in range(petals):
             way = tilt + 360 / petals * k
-            w.leaf(p + turn(way) * size * 0.22, p + turn(way) * size, size * 0.42, curve=0, full=0.62, gap=0, halves=(1, -1) if size > 7 else (1, -1))
+            w.lozenge(p + turn(way) * size * 0.2, p + turn(way) * size, size * 0.36)
     else:
         w.dot(p, size * 0.28, tilt)
 
 
 def draw_hive(w):
     cx, seat, wide, tall, n = 556.0, 448.0, 37.0, 70.0, 11
-    # The bench.
+    bees = ((512 + 398j, 200, 1.0), (606 + 404j, -30, 0.9), (532 + 372j, 160, 0.8))
+    w.thread('mist')
+    for p, way, s in bees:
+        for side in (-1, 1):
+            w.lozenge(p, p + turn(way + side * 112) * 7 * s, 3.2 * s)
     w.thread('oak')
     for x in (cx - 40, cx + 36):
         w.fill([complex(x, seat + 9), complex(x + 8, seat + 9), complex(x + 9, 486), complex(x + 1, 486)], 90, length=3.6)
     w.column([complex(cx - 34, seat + 22), complex(cx + 38, seat + 22)], 4.0)
     w.fill([complex(cx - 50, seat + 1), complex(cx + 50, seat + 1), complex(cx + 50, seat + 9), complex(cx - 50, seat + 9)], 0, length=4)
-    w.thread('bark')
-    w.column([complex(cx - 50, seat + 9.4), complex(cx + 50, seat + 9.4)], 1.4, lean=0.3)
-    for y, a, b in ((seat + 3.4, -44, -8), (seat + 6, -20, 30), (seat + 4.4, 10, 46)):
-        w.run([complex(cx + a, y), complex(cx + b, y)], 2.4)
     # The coils, from the lowest to the top.
     half = lambda f: wide * (1 - f ** 2.6) ** 0.5 * (1 - 0.06 * (1 - f))
     coils = []
@@ -165,13 +159,18 @@ def draw_hive(w):
         coils.append([complex(cx + h * math.sin(a * math.pi / 48), y + 3.4 * math.cos(a * math.pi / 48) - 2.4) for a in range(-24, 25)])
     thick = tall / n + 0.5
     w.thread('straw')
+    for p, way, s in bees:
+        w.column([p - turn(way) * 5 * s, p + turn(way) * 4 * s], swell(3.8 * s, 0.8), step=0.6)
     for line in coils:
         w.column(line, lambda t: thick * (0.55 + 0.45 * min(1, 8 * t * (1 - t))), lean=0.35)
     w.thread('honey')
     for line in coils:   # the shaded side
         course = Course(line)
         w.column([course.at(0.66 + 0.34 * k / 12) for k in range(13)], lambda t: thick * (0.15 + 0.8 * t ** 0.7) * (1 if t < 0.9 else 0.7), lean=0.35, step=1.0)
-    w.thread('oak')
+    w.thread('bark')
+    w.column([complex(cx - 50, seat + 9.4), complex(cx + 50, seat + 9.4)], 1.4, lean=0.3)
+    for y, a, b in ((seat + 3.4, -44, -8), (seat + 6, -20, 30), (seat + 4.4, 10, 46)):
+        w.run([complex(cx + a, y), complex(cx + b, y)], 2.4)
     for line in coils[:-1]:
         course = Course(line)
         w.run([course.at(0.02 + 0.96 * k / 30) - 1j * (thick / 2 - 0.1) for k in range(31)], 2.0)
@@ -205,17 +204,6 @@ def draw_hive(w):
             else:
                 for k in range(6):
                     petal(w, complex(x, y), n * 17 + 60 * k, s * 0.1, s * 0.52, 60, notch=0)
-    _bees(w, ((512 + 398j, 200, 1.0), (606 + 404j, -30, 0.9), (532 + 372j, 160, 0.8)))
-
-
-def _bees(w, bees):
-    w.thread('mist')
-    for p, way, s in bees:
-        for side in (-1, 1):
-            w.leaf(p, p + turn(way + side * 112) * 7 * s, 3.6 * s, full=0.6, gap=0)
-    w.thread('straw')
-    for p, way, s in bees:
-        w.column([p - turn(way) * 5 * s, p + turn(way) * 4 * s], swell(3.8 * s, 0.8), step=0.6)
     w.thread('ink')
     for p, way, s in bees:
         for at in (-3, -0.6):

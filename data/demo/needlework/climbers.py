@@ -1,8 +1,8 @@
 """What climbs: the rose that goes over the gate, and the pear trained flat against the wall."""
 import math
 
-from .curves import Course, bend, smooth, turn
-from .forms import petal, ragged, round_place
+from .curves import Course, bend, nearest, smooth, turn
+from .forms import petal, ragged, round_place, tuft
 from .work import taper
 
 
@@ -10,11 +10,10 @@ def rose_leaf(base, way, size, lean=0):
     """Five leaflets on a stalk, as (start, tip, width)."""
     end = base + turn(way) * size * 0.62
     spine = Course(bend(base, end, 0.06))
-    out = [(end, end + turn(way) * size * 0.46, size * 0.27)]
-    for t, f in ((0.55, 0.36), (0.92, 0.40)):
-        p = spine.at(t)
-        for side in (-1, 1):
-            out.append((p, p + turn(way + side * 62) * size * f, size * 0.24))
+    out = [(end, end + turn(way) * size * 0.48, size * 0.15)]
+    p = spine.at(0.66)
+    for side in (-1, 1):
+        out.append((p + turn(way + side * 60) * 1.0, p + turn(way + side * 58) * size * 0.46, size * 0.14))
     return spine.knots, out
 
 
@@ -34,6 +33,7 @@ def draw_rose(w):
     w.column(low, taper(2.4, 1.2), lean=0.4)
     w.column(shoot, taper(3.0, 1.2), lean=0.4)
     w.column(trunk, taper(6.0, 1.6, 0.7), lean=0.3)
+    stems = (trunk, shoot, low)
     leaves = [rose_leaf(*x) for x in (
         (258 + 356j, 200, 26), (276 + 366j, 40, 24), (254 + 322j, 190, 26), (280 + 322j, -10, 24), (288 + 366j, 74, 24),
         (242 + 290j, 110, 24), (228 + 282j, -100, 24), (210 + 292j, 150, 25), (216 + 300j, 80, 22), (262 + 270j, -140, 25),
@@ -44,14 +44,16 @@ def draw_rose(w):
         w.thread(thread)
         for spine, leaflets in part:
             if half == 1:
-                w.run(spine, 2.0, double=True)
+                w.run([nearest(spine[0], stems)] + spine, 2.0, double=True)
             for n, (a, b, wide) in enumerate(leaflets):
                 w.leaf(a, b, wide * 2, curve=0.05 if n % 2 else -0.05, full=0.48, halves=(half,))
     w.thread('leaf')
+    for foot in (262 + 393j, 270 + 394j, 279 + 393j):
+        tuft(w, foot, 12, 5, 44)
     for p, way in BUDS:
-        w.column(bend(p, p - turn(way) * 12, 0.1), 1.2, lean=0.6)
+        w.column(bend(p, nearest(p - turn(way) * 9, stems), 0.1), 1.2, lean=0.6)
         for side in (-34, 0, 34):
-            w.leaf(p, p + turn(way + side) * 7.5, 2.4, full=0.3)
+            w.lozenge(p, p + turn(way + side) * 7.5, 1.8)
     w.thread('shell')
     for p, size, tilt in ROSES[::2]:
         for k in range(5):
@@ -87,7 +89,7 @@ PEAR = (0.3, 2.0, 3.0, 3.6, 4.4, 6.0, 8.0, 9.2, 9.4, 8.4, 6.0, 0.4)
 def pear_fruit(w, stalk, axis, size, part):
     length = 27 * size
     place = round_place(stalk + turn(axis) * (length / 2 + 1), axis, length, [x * size for x in PEAR])
-    edge = lambda u, j: ragged(0.92 - 0.62 * (1 - u), 0.16)(u, j) if u < 0.62 else 1
+    edge = lambda u, j: ragged(0.80 + 0.9 * (u - 0.3) ** 2, 0.16)(u, j) if u > 0.08 else 0.6
     cheek = lambda u, j: ragged(0.40 + 0.5 * max(0, 0.5 - u), 0.16)(u, j)
     bands = [('lime', 0, lambda u, j: cheek(u, j)), ('straw', lambda u, j: cheek(u, j) - 0.06, edge), ('russet', lambda u, j: edge(u, j) - 0.06, 1)]
     w.patch(place, 18.8 * size, bands[part:part + 1], length=3.0)
@@ -116,19 +118,19 @@ def draw_pear(w):
         if n % 2:
             leaves.append((p + side * 2, -90 - side * 40, 15))
     leaves += [(complex(x, 284), -90, 19), (complex(x, 288), -140, 17), (complex(x, 288), -40, 17)]
-    for thread, half, part in (('pine', 1, leaves[::2]), ('leaf', -1, leaves[::2]), ('leaf', 1, leaves[1::2]), ('lime', -1, leaves[1::2])):
+    for thread, half, part in (('pine', 1, leaves[::2]), ('lime', -1, leaves[1::2]), ('leaf', 1, leaves[1::2]), ('leaf', -1, leaves[::2])):
         w.thread(thread)
         for n, (base, way, size) in enumerate(part):
             a = base + turn(way) * 2.5
-            if half == 1:
+            if thread != 'leaf':
                 w.run([base, a], 1.2, double=True)
             w.leaf(a, base + turn(way) * size, size * 0.50, curve=0.06 if n % 2 else -0.06, full=0.42, halves=(half,))
+    w.thread('leaf')
+    for foot in (502 + 397j, 512 + 398j, 522 + 397j):
+        tuft(w, foot, 12, 5, 44)
     pears = [(complex(x + dx, y + 3), 90 + tilt, size) for dx, y, tilt, size in (
         (-44, 374, 4, 0.62), (28, 374, -5, 0.66), (60, 374, 6, 0.58), (-60, 342, 3, 0.7), (-28, 342, -4, 0.74), (44, 342, 4, 0.76),
         (-44, 308, -3, 0.78), (-12, 310, 5, 0.7), (28, 308, -4, 0.8), (60, 308, 5, 0.7), (70, 342, -6, 0.62))]
     for part in range(3):
         for fruit in pears:
             pear_fruit(w, *fruit, part)
-    w.thread('walnut')
-    for stalk, axis, size in pears:
-        w.run([stalk - 2j, stalk + turn(axis) * 2], 1.4, double=True)

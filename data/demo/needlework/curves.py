@@ -93,6 +93,11 @@ class Course:
         return [self.at(k / n) for k in range(n + 1)]
 
 
+def nearest(p, lines):
+    """The point of some lines that lies nearest to p."""
+    return min((q for line in lines for q in line), key=lambda q: abs(q - p))
+
+
 def inside(p, ring):
     """Even-odd."""
     odd = False

@@ -1,7 +1,7 @@
 """Forms that several designs are made of: lobed leaves, round fruits, roses, tufts of grass."""
 import math
 
-from .curves import Course, arc, bend, smooth, turn
+from .curves import Course, bend, smooth, turn
 from .work import taper
 
 
@@ -57,31 +57,12 @@ class LobedLeaf:
         for i in (0, 4, 1, 3, 2) if len(self.halves) == 10 else range(len(self.halves) // 2):
             vein, opposite = self.halves[2 * i + side]
             line = Course(vein)
-            work.satin([line.at(k / 12 * 0.86) for k in range(13)], opposite, step=0.8)
+            work.satin([line.at(k / 12 * 0.86) for k in range(13)], opposite, step=0.86)
 
     def sew_veins(self, work):
         for tip in self.tips:
             work.run([self.heart, self.heart + (tip - self.heart) * 0.78], 1.9, double=True)
         work.stem(bend(self.base, self.heart, 0.06), 1.1)
-
-
-def rose(work, centre, size, threads, tilt=0, petals=5):
-    """An open rose: outer petals, inner petals, heart. threads: outer, inner, heart (the caller sews in this order and may
-    call once for each part: part 0, 1 or 2)."""
-    def part(which):
-        if which == 0:
-            work.thread(threads[0])
-            for k in range(petals):
-                petal(work, centre, tilt + 360 / petals * k, size * 0.34, size, 360 / petals * 1.08)
-        elif which == 1:
-            work.thread(threads[1])
-            for k in range(petals):
-                petal(work, centre, tilt + 36 + 360 / petals * k, size * 0.16, size * 0.64, 360 / petals * 1.05)
-        else:
-            work.thread(threads[2])
-            work.column(arc(centre, size * 0.27, tilt, tilt + 290), taper(1.5, 0.9), lean=0.5)
-            work.dot(centre, size * 0.15, tilt)
-    return part
 
 
 def petal(work, centre, degrees, inner, outer, spread, notch=0.12):
@@ -94,7 +75,7 @@ def petal(work, centre, degrees, inner, outer, spread, notch=0.12):
         r = inner + (outer - inner) * (0.30 + 0.70 * swell) * (1 - notch * math.exp(-(f / 0.28) ** 2))
         near.append(centre + turn(degrees + f * spread * 0.42) * inner * 0.8)
         far.append(centre + turn(degrees + f * spread * 0.5) * r)
-    work.satin(near, far, step=0.75)
+    work.satin(near, far, step=0.9)
 
 
 def tuft(work, foot, height, blades, spread=50, lean=0, width=1.3):

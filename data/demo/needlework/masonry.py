@@ -1,7 +1,7 @@
 """Brick and wood: two stretches of garden wall and the gate between them."""
 import math
 
-from .curves import arc, bend, ellipse, smooth, turn
+from .curves import arc, smooth, turn
 from .forms import ragged, tuft
 from .work import taper
 
@@ -71,7 +71,7 @@ def _noise(x, y):
 def draw_wall_west(w):
     def keep(x, y):
         left = (x - 112) / 34          # ragged towards the left
-        low = (366 - y) / 16           # and towards the ground
+        low = (360 - y) / 16           # and towards the ground
         return min(left, low, 2) + 0.75 * _noise(x, y)
     draw_wall(w, 70, 298, keep, -0.85)
 
@@ -79,7 +79,7 @@ def draw_wall_west(w):
 def draw_wall_east(w):
     def keep(x, y):
         right = (592 - x) / 34
-        low = (366 - y) / 16
+        low = (360 - y) / 16
         return min(right, low, 2) + 0.75 * _noise(x + 60, y)
     draw_wall(w, 402, 630, keep, -0.85)
 
@@ -93,7 +93,6 @@ def draw_gate(w):
     _gate_planks(w)
     _gate_iron(w, heart)
     _gate_stone(w, heart)
-    _gate_path(w)
 
 
 def _gate_view(w, heart):
@@ -125,7 +124,7 @@ def _gate_planks(w):
             shift = (0.55, 0.28, 0.7, 0.42, 0.6, 0.33, 0.5)[k]
             edge = lambda u, j, s=shift, k=k: s + 0.22 * math.sin(3.1 * u + k) + 0.10 * ((j * 3 + k) % 5) / 2 - 0.1
             bands = [('pool', edge, 1), ('copper green', 0, lambda u, j, e=edge: e(u, j) + 0.03)]
-            w.patch(place, wide - 0.9, bands[part:part + 1], length=3.9)
+            w.patch(place, wide - 0.9, bands[part:part + 1], row=0.44, length=4.4)
     w.thread('copper green')
     for y in (SPRING + 12, FOOT - 14):
         w.column([complex(GATE_X - HALF + 2, y), complex(GATE_X + HALF - 2, y)], 6.4)
@@ -164,6 +163,7 @@ def _gate_stone(w, heart):
     for k, ring in jambs:
         if k % 2:
             w.fill(ring, 12)
+    _path_stones(w, 0)
     wedges = 19
     wedge = lambda n: arc(heart, HALF + 0.8, 180 + 180 / wedges * n + 1.1, 180 + 180 / wedges * (n + 1) - 1.1) + \
         arc(heart, HALF + RING, 180 + 180 / wedges * (n + 1) - 0.9, 180 + 180 / wedges * n + 0.9)
@@ -171,27 +171,29 @@ def _gate_stone(w, heart):
     for k, ring in jambs:
         if k % 2 == 0:
             w.fill(ring, -6)
+    w.fill([heart + complex(-3.6, -HALF - 0.4), heart + complex(-6, -HALF - RING - 4), heart + complex(6, -HALF - RING - 4), heart + complex(3.6, -HALF - 0.4)], 0)
+    _path_stones(w, 1)
     for thread, odd in (('clay', 0), ('brick', 1)):
         w.thread(thread)
         for n in range(wedges):
             if n % 2 == odd and n != wedges // 2:
                 w.fill(wedge(n), 180 + 180 / wedges * (n + 0.5), length=3.8)
-    w.thread('chalk')
-    w.fill([heart + complex(-3.6, -HALF - 0.4), heart + complex(-6, -HALF - RING - 4), heart + complex(6, -HALF - RING - 4), heart + complex(3.6, -HALF - 0.4)], 0)
+    _path_grass(w)
 
 
-def _gate_path(w):
-    stones = ((350, 402, 19, 5.0, 3), (357, 416, 17, 5.4, -4), (368, 432, 20, 6.2, 5), (384, 450, 19, 6.6, -3), (402, 470, 23, 7.4, 4))
-    for part, thread in enumerate(('stone', 'chalk')):
-        w.thread(thread)
-        for n, (x, y, a, b, tilt) in enumerate(stones):
-            ring = [p + complex(0.7 * math.sin(k * 0.9 + n), 0.5 * math.cos(k * 1.3 + n)) for k, p in enumerate(ellipse(complex(x, y), a, b, tilt, 26))]
-            ring = smooth(ring, closed=True)
-            lower = lambda u, j, n=n: ragged(0.62 + 0.16 * math.sin(5 * u + n), 0.2)(u, j)
-            place = lambda u, t, x=x, y=y, a=a, b=b, tilt=tilt: complex(x, y) + turn(tilt) * complex(
-                (2 * u - 1) * a, (2 * t - 1) * b * max(0.05, 1 - abs(2 * u - 1) ** 2.6) ** 0.5)
-            bands = [('stone', lambda u, j, l=lower: l(u, j) - 0.08, 1), ('chalk', 0, lower)]
-            w.patch(place, 2 * a, bands[part:part + 1], length=3.2)
+STONES = ((350, 402, 20, 4.6, 2), (356, 416, 18, 5.2, -3), (367, 432, 21, 6.0, 3), (383, 450, 21, 6.8, -3), (402, 470, 25, 7.6, 3))
+
+
+def _path_stones(w, part):
+    for n, (x, y, a, b, tilt) in enumerate(STONES):
+        lower = lambda u, j, n=n: ragged(0.62 + 0.16 * math.sin(5 * u + n), 0.2)(u, j)
+        place = lambda u, t, x=x, y=y, a=a, b=b, tilt=tilt: complex(x, y) + turn(tilt) * complex(
+            (2 * u - 1) * a, (2 * t - 1) * b * max(0.05, 1 - abs(2 * u - 1) ** 2.6) ** 0.5)
+        bands = [('stone', lambda u, j, l=lower: l(u, j) - 0.08, 1), ('chalk', 0, lower)]
+        w.patch(place, 2 * a, bands[part:part + 1], row=0.45, length=3.6)
+
+
+def _path_grass(w):
     w.thread('moss')
     for foot in (335 + 414j, 377 + 418j, 346 + 436j, 391 + 434j, 362 + 456j, 407 + 455j, 376 + 478j, 428 + 474j):
         tuft(w, foot, 9, 5, 46)

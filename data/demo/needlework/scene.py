@@ -13,7 +13,7 @@ NOTE = 'Drawn for Hoopwright; free to use and share, CC0 1.0.'
 class Motif:
     """One design, drawn where it lies on the cloth (or around 0, for a design placed several times)."""
 
-    def __init__(self, ident, name, draw, angle=0.0, close=2.5, note=NOTE):
+    def __init__(self, ident, name, draw, angle=0.0, shift=0j, close=2.5, note=NOTE):
         work = Work(ident)
         draw(work)
         work.end()
@@ -27,7 +27,7 @@ class Motif:
         self.ident, self.name, self.angle, self.note = ident, name, angle, note
         self.outline = [[p - middle for p in ring] for ring in flat]
         self.points = [(p * level - middle, action, thread) for p, action, thread in work.points]
-        self.position = middle * turn(angle)
+        self.position = middle * turn(angle) + shift
         self.blocks = [b for b in work.blocks if b[1]]
         self.size = (max(xs) - min(xs), max(ys) - min(ys))
 

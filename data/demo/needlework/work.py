@@ -64,14 +64,14 @@ class Work:
             self.sew(p)
         if double:
             for a, b in zip(points[::-1], points[-2::-1]):
-                self.sew(b if len(points) < 3 else b)
+                self.sew(b)
 
     def stem(self, line, width=0.8):
         """A thin line of satin."""
         self.column(line, width, step=0.7, lean=0.6)
 
     # --- satin
-    def satin(self, left, right, step=0.74, split=LONGEST):
+    def satin(self, left, right, step=0.8, split=LONGEST):
         """Stitches to and fro between two lines."""
         a, b = Course(left), Course(right)
         n = max(2, math.ceil(max(a.length, b.length) / step))
@@ -116,6 +116,11 @@ class Work:
             right.append(course.at(t - ahead) + course.side(t) * w)
         self.satin(left, right, step)
 
+    def lozenge(self, start, end, width, curve=0.0, step=0.8):
+        """A small leaf or petal in one piece, worked across."""
+        self.column(bend(start, end, curve, 10) if curve else [start, end], lambda t: 0.5 + width * max(0.0, 4 * t * (1 - t)) ** 0.6,
+                    step, lean=0.3)
+
     def dot(self, centre, radius, degrees=0):
         """A small satin dot."""
         u, v = turn(degrees), turn(degrees + 90)
@@ -144,15 +149,12 @@ class Work:
             return max(0.0, 4 * u * (1 - u)) ** 0.72
 
         n = max(8, int(spine.length / 0.7))
-        first = self.colour
         for i, sign in enumerate(halves):
             if i == 1 and thread2 is not None:
                 self.thread(thread2)
             edge = [spine.at(k / n) + sign * spine.side(k / n) * (gap + width / 2 * profile(k / n)) for k in range(n + 1)]
             rib = [spine.at(k / n * (1 - slant)) + sign * spine.side(k / n) * gap for k in range(n + 1)]
             self.satin(rib, edge)
-        if thread2 is not None and first != thread2:
-            pass
         return spine
 
     def patch(self, place, across, bands, row=ROW, length=3.6):
