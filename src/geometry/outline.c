@@ -198,6 +198,17 @@ hw_outline_place (const HwOutline *outline, const HwPlacement *placement)
   return placed;
 }
 
+/* Whether the line from p to the right crosses the side. Sides are taken from top to bottom, so that one walked there and back
+ * counts twice or not at all, whatever the rounding. */
+static gboolean
+is_right_of (HwPoint a, HwPoint b, HwPoint p)
+{
+  HwPoint top = a.y < b.y ? a : b, bottom = a.y < b.y ? b : a;
+
+  return top.y <= p.y && bottom.y > p.y
+         && p.x < (bottom.x - top.x) * (p.y - top.y) / (bottom.y - top.y) + top.x;
+}
+
 gboolean
 hw_outline_contains (const HwOutline *outline, HwPoint p)
 {
@@ -216,7 +227,7 @@ hw_outline_contains (const HwOutline *outline, HwPoint p)
         {
           HwPoint b = ring->points[i];
 
-          if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
+          if (is_right_of (a, b, p))
             inside = !inside;
           a = b;
         }
