@@ -5,9 +5,8 @@
 
 G_BEGIN_DECLS
 
-#define HW_SEARCH_MOST_PAIRS 1024 /* items for which all pairs are asked beforehand */
-#define HW_SEARCH_ALWAYS 24       /* items for which the proof is carried to its end */
-#define HW_WEIGHT_ONE 1000000     /* a hooping's whole room in weights */
+#define HW_SEARCH_ALWAYS 24   /* items for which the proof is carried to its end */
+#define HW_WEIGHT_ONE 1000000 /* a hooping's whole room in weights */
 
 /* A set that is being put together, item by item, and taken back in reverse. Items between two others in the order come along. */
 typedef struct

@@ -4,6 +4,7 @@
 #include "search-private.h"
 
 #define FIRST_STEPS 20000
+#define WITHIN_STEPS 2000
 #define MOST_WEIGHED 400 /* items of a part that is weighed */
 
 gboolean
@@ -155,10 +156,11 @@ begin_part (HwSearch *search, HwPart *part)
 HwSearch *
 hw_search_new (const HwSearchProblem *problem)
 {
-  HwSearch *search = g_new0 (HwSearch, 1);
+  g_autoptr (HwSearch) search = g_new0 (HwSearch, 1);
 
   search->problem = *problem;
   search->n = problem->n;
+  search->cancellable = problem->cancellable;
   search->words = HW_MASK_WORDS (problem->n);
   search->before = problem->before;
   search->weight = g_new0 (guint, problem->n + 1);
@@ -175,15 +177,16 @@ hw_search_new (const HwSearchProblem *problem)
   if (search->n > HW_SEARCH_MOST_PAIRS)
     {
       search->low_of_all = 1;
-      hw_search_greedy_of_many (search);
-      return search;
+      return hw_search_greedy_of_many (search) ? g_steal_pointer (&search) : NULL;
     }
   find_pairs (search);
   find_parts (search);
   for (guint p = 0; p < search->parts->len; p++)
     begin_part (search, g_ptr_array_index (search->parts, p));
+  if (g_cancellable_is_cancelled (search->cancellable))
+    return NULL;
   line_up (search);
-  return search;
+  return g_steal_pointer (&search);
 }
 
 void
@@ -318,12 +321,11 @@ run_many (HwSearch *search)
 }
 
 gboolean
-hw_search_run (HwSearch *search, gint64 deadline, GCancellable *cancellable)
+hw_search_run (HwSearch *search, gint64 deadline)
 {
   guint open = search->parts->len, before;
 
   search->deadline = deadline;
-  search->cancellable = cancellable;
   if (search->share == NULL)
     return run_many (search);
   for (guint round = 0; open > 0 && (round == 0 || !time_is_up (search)); round++)
@@ -379,7 +381,7 @@ hw_search_within (HwSearch *search, const guint64 *set, guint limit)
     return -1;
   search->stopped = FALSE;
   search->deadline = G_MAXINT64;
-  search->step_limit = search->steps + FIRST_STEPS;
+  search->step_limit = search->steps + WITHIN_STEPS;
   yes = hw_search_solve (search, set, limit);
   if (!yes && search->stopped)
     return -1;

@@ -8,6 +8,9 @@
 
 G_BEGIN_DECLS
 
+#define HW_SEARCH_MOST_PAIRS                                                                                 \
+  1024 /* items for which all pairs are asked beforehand; above, the answer is simple and the bound weak */
+
 /* Whether the n items of set may share a hooping; all but the last may for certain unless n = 1. */
 typedef gboolean (*HwMayShare) (gpointer data, const guint *set, guint n);
 
@@ -17,6 +20,7 @@ typedef struct
   const guint64 *before; /* n rows of HW_MASK_WORDS (n): transitive, without loops */
   HwMayShare may_share;
   gpointer data;
+  GCancellable *cancellable; /* may be NULL */
 } HwSearchProblem;
 
 typedef enum
@@ -38,7 +42,7 @@ typedef struct
 
 typedef struct _HwSearch HwSearch;
 
-/* Finds a first grouping and a first bound at once. The problem's rows must live as long as the search. */
+/* Finds a first grouping and a first bound at once. The problem's rows must live as long as the search. NULL when cancelled. */
 HwSearch *
 hw_search_new (const HwSearchProblem *problem);
 void
@@ -51,7 +55,7 @@ hw_search_offer (HwSearch *search, const guint *block_of, guint n_blocks);
 
 /* Goes on until proven, cancelled or deadline (monotonic time in microseconds, or G_MAXINT64) has passed. Returns TRUE when proven. */
 gboolean
-hw_search_run (HwSearch *search, gint64 deadline, GCancellable *cancellable);
+hw_search_run (HwSearch *search, gint64 deadline);
 
 guint
 hw_search_count (HwSearch *search); /* hoopings of the best grouping */

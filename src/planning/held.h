@@ -1,0 +1,58 @@
+/* What is held fast in a scene: hoopings stitched already, hoopings pinned by the person, and motifs that cannot be planned. What remains is
+ * put into the words of the search. */
+#pragma once
+
+#include "hoop-choice.h"
+#include "placings.h"
+#include "plan.h"
+#include "search.h"
+#include "set-fit.h"
+
+G_BEGIN_DECLS
+
+#define HW_HELD_WALK HW_SEARCH_MOST_PAIRS /* more motifs than this are numbered by where they lie */
+
+/* A held hooping; its motifs are indices into the snapshot. */
+typedef struct
+{
+  const HwPin *pin;
+  guint hoop;
+  GArray *motifs; /* guint */
+} HwHeld;
+
+typedef struct
+{
+  const HwSnapshot *snapshot;
+  const HwPlaced *placed;
+  GHashTable *index_of; /* id -> index + 1 */
+  GPtrArray *frozen;    /* HwHeld */
+  GPtrArray *pins;      /* HwHeld */
+  gboolean *out;        /* per motif: frozen, or no hoop takes it */
+
+  /* The motifs that are planned, back to front. */
+  guint n;
+  guint *motif;   /* n: index into the snapshot */
+  guint *pin_of;  /* n: index into pins, or G_MAXUINT */
+  guint *walk;    /* n: the planned motifs in the order in which items are numbered */
+  HwOrder *order; /* over the n */
+
+  /* The items of the search: a pin as a whole, or one motif. */
+  guint n_items;
+  guint *item_of;        /* n */
+  guint *first_of;       /* n_items: a motif of it (of the n) */
+  guint64 *items_before; /* n_items rows; the order's own rows when there is no pin */
+} HwHeldFast;
+
+/* Sorts the scene out and tells the plan what is wrong with it. NULL when cancelled. */
+HwHeldFast *
+hw_held_new (HwPlan *plan,
+             const HwPlaced *placed,
+             HwSetFit *fit,
+             HwOverlaps *overlaps,
+             HwUnit unit,
+             GCancellable *cancellable);
+void
+hw_held_free (HwHeldFast *held);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHeldFast, hw_held_free)
+
+G_END_DECLS

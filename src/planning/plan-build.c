@@ -1,0 +1,250 @@
+/* From an order of motifs to a whole plan: each hooping gets its hoop and pose, then marks, counts and sentences are filled in. A hooping the
+ * last plan had already stays where it lies as long as that is as good. */
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "marks.h"
+#include "planner-private.h"
+#include "problems.h"
+
+#define STAY_MARGIN 1.0 /* mm beside the clearance: with less room, a hoop is set anew */
+#define MOST_CHOICES 20000
+#define SAME_ANGLE 1e-6
+
+typedef struct
+{
+  HwSetKey key;
+  HwHoopChoice choice;
+  gboolean found;
+} Chosen;
+
+struct _HwChoices
+{
+  GHashTable *all; /* Chosen, as a set */
+};
+
+static guint
+chosen_hash (gconstpointer data)
+{
+  const Chosen *chosen = data;
+
+  return (guint)(chosen->key.a ^ (chosen->key.b >> 20));
+}
+
+static gboolean
+chosen_equal (gconstpointer pa, gconstpointer pb)
+{
+  const Chosen *a = pa, *b = pb;
+
+  return a->key.a == b->key.a && a->key.b == b->key.b;
+}
+
+HwChoices *
+hw_choices_new (void)
+{
+  HwChoices *choices = g_new0 (HwChoices, 1);
+
+  choices->all = g_hash_table_new_full (chosen_hash, chosen_equal, g_free, NULL);
+  return choices;
+}
+
+void
+hw_choices_free (HwChoices *choices)
+{
+  g_hash_table_unref (choices->all);
+  g_free (choices);
+}
+
+void
+hw_choices_forget (HwChoices *choices)
+{
+  g_hash_table_remove_all (choices->all);
+}
+
+/* The best hoop for the set, remembered. */
+static const Chosen *
+choose (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked)
+{
+  Chosen wanted = { .key = hw_set_key (planning->placed, motifs, n) };
+  Chosen *chosen = g_hash_table_lookup (planning->choices->all, &wanted);
+  const HwPoint *hull;
+  guint n_hull;
+
+  if (chosen != NULL)
+    return chosen;
+  if (g_hash_table_size (planning->choices->all) >= MOST_CHOICES)
+    g_hash_table_remove_all (planning->choices->all);
+  hull = hw_set_fit_hull (planning->fit, motifs, n, &n_hull);
+  wanted.found = hw_hoop_choose (planning->snapshot, hull, n_hull, liked, &wanted.choice);
+  chosen = g_memdup2 (&wanted, sizeof wanted);
+  g_hash_table_add (planning->choices->all, chosen);
+  return chosen;
+}
+
+/* The hooping of the last plan that stitched the motif, or -1. */
+static int
+last_hooping_of (const HwPlanning *planning, guint motif)
+{
+  const char *id = hw_snapshot_motif (planning->snapshot, motif)->id;
+
+  return GPOINTER_TO_INT (g_hash_table_lookup (planning->last_hoopings, id)) - 1;
+}
+
+/* The hooping of the last plan with just these motifs, or NULL. */
+static const HwHooping *
+find_last (const HwPlanning *planning, const guint *motifs, guint n)
+{
+  int first = planning->last != NULL ? last_hooping_of (planning, motifs[0]) : -1;
+  const HwHooping *hooping = first >= 0 ? &planning->last->hoopings[first] : NULL;
+
+  if (hooping == NULL || hooping->n_motifs != n || hooping->hold == HW_PLACE_FROZEN
+      || hooping->hoop >= planning->last->snapshot->hoops->len)
+    return NULL;
+  for (guint k = 1; k < n; k++)
+    if (last_hooping_of (planning, motifs[k]) != first)
+      return NULL;
+  return hooping;
+}
+
+static gboolean
+is_liked (double angle, const GArray *liked)
+{
+  for (guint i = 0; i < liked->len; i++)
+    if (fabs (remainder (angle - g_array_index (liked, double, i), 90)) < SAME_ANGLE)
+      return TRUE;
+  return FALSE;
+}
+
+/* Leaves the hoop where the last plan had it, when the best choice is no better than that in kind. */
+static void
+stay (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked, HwHoopChoice *choice)
+{
+  const HwHooping *last = find_last (planning, motifs, n);
+  HwHoopChoice same = *choice;
+  const HwHoop *hoop = hw_snapshot_hoop (planning->snapshot, choice->hoop);
+  const HwPoint *hull;
+  guint n_hull;
+
+  if (last == NULL || g_strcmp0 (hw_snapshot_hoop (planning->last->snapshot, last->hoop)->id, hoop->id) != 0)
+    return;
+  same.pose.centre = last->centre;
+  same.pose.angle = last->angle;
+  if (is_liked (choice->pose.angle, liked)
+      && fabs (remainder (last->angle - choice->pose.angle, 180)) > SAME_ANGLE)
+    return;
+  hull = hw_set_fit_hull (planning->fit, motifs, n, &n_hull);
+  if (!hw_hoop_suits (planning->snapshot, hull, n_hull, liked, &same) || same.trouble > choice->trouble)
+    return;
+  if (same.pose.margin < hoop->clearance + STAY_MARGIN && same.pose.margin < choice->pose.margin - SAME_ANGLE)
+    return;
+  *choice = same;
+}
+
+static void
+set_hoop (HwPlanning *planning, HwHooping *hooping)
+{
+  g_autoptr (GArray) liked = hw_liked_angles (planning->snapshot, hooping->motifs, hooping->n_motifs);
+  const Chosen *chosen = choose (planning, hooping->motifs, hooping->n_motifs, liked);
+  HwHoopChoice choice = chosen->choice;
+
+  if (!chosen->found)
+    {
+      g_warning ("A set of motifs that fits a hoop has no pose in it");
+      return;
+    }
+  stay (planning, hooping->motifs, hooping->n_motifs, liked, &choice);
+  hooping->hoop = choice.hoop;
+  hooping->centre = choice.pose.centre;
+  hooping->angle = choice.pose.angle;
+  hooping->margin = choice.pose.margin;
+}
+
+static void
+set_held (HwPlanning *planning, HwHooping *hooping, const HwHeld *one, HwPlaceHold hold)
+{
+  g_autoptr (GArray) liked = g_array_new (FALSE, FALSE, sizeof (double));
+  HwHoopChoice choice
+      = { .hoop = one->hoop, .pose = { .centre = one->pin->centre, .angle = one->pin->angle } };
+  guint n_hull;
+  const HwPoint *hull = hw_set_fit_hull (planning->fit, hooping->motifs, hooping->n_motifs, &n_hull);
+
+  hooping->hoop = one->hoop;
+  hooping->centre = one->pin->centre;
+  hooping->angle = one->pin->angle;
+  hooping->hold = hold;
+  if (hw_hoop_suits (planning->snapshot, hull, n_hull, liked, &choice))
+    hooping->margin = choice.pose.margin;
+}
+
+static void
+build_frozen (HwPlanning *planning, HwPlan *plan)
+{
+  const HwHeldFast *held = planning->held;
+
+  for (guint i = 0; i < held->frozen->len; i++)
+    {
+      const HwHeld *one = g_ptr_array_index (held->frozen, i);
+      HwHooping *hooping = &plan->hoopings[plan->n_hoopings++];
+
+      hooping->n_motifs = one->motifs->len;
+      hooping->motifs = g_memdup2 (one->motifs->data, one->motifs->len * sizeof (guint));
+      set_held (planning, hooping, one, HW_PLACE_FROZEN);
+    }
+}
+
+static void
+build_planned (HwPlanning *planning, HwPlan *plan)
+{
+  const HwHeldFast *held = planning->held;
+  const HwThreadOrder *order = planning->order;
+
+  for (guint b = 0, at = 0; b < order->n_blocks; at = order->ends[b++])
+    {
+      HwHooping *hooping = &plan->hoopings[plan->n_hoopings++];
+      guint pin = held->pin_of[order->sequence[at]];
+
+      hooping->n_motifs = order->ends[b] - at;
+      hooping->motifs = g_new (guint, hooping->n_motifs);
+      for (guint k = 0; k < hooping->n_motifs; k++)
+        hooping->motifs[k] = held->motif[order->sequence[at + k]];
+      if (pin != G_MAXUINT)
+        set_held (planning, hooping, g_ptr_array_index (held->pins, pin), HW_PLACE_PINNED);
+      else
+        set_hoop (planning, hooping);
+    }
+}
+
+static void
+take_problems (HwPlan *plan, const HwPlan *scene)
+{
+  for (guint i = 0; i < scene->problems->len; i++)
+    {
+      const HwProblem *from = g_ptr_array_index (scene->problems, i);
+      HwProblem *to = hw_plan_add_problem (plan, from->kind, from->motif, from->grave, g_strdup (from->text));
+
+      to->amount = from->amount;
+      to->where = from->where;
+    }
+}
+
+HwPlan *
+hw_plan_build (HwPlanning *planning)
+{
+  HwPlan *plan = hw_plan_new (planning->snapshot);
+  const HwHeldFast *held = planning->held;
+  guint blocks = planning->order != NULL ? planning->order->n_blocks : 0;
+
+  take_problems (plan, planning->scene);
+  plan->hoopings = g_new0 (HwHooping, held->frozen->len + blocks + 1);
+  build_frozen (planning, plan);
+  if (planning->order != NULL)
+    build_planned (planning, plan);
+  hw_plan_count (plan);
+  plan->thread_changes_bound = plan->thread_changes;
+  if (planning->order != NULL)
+    plan->thread_changes_bound -= planning->order->changes - planning->order->bound;
+  hw_plan_prove (planning, plan);
+  plan->thread_changes_proven = plan->thread_changes_bound == plan->thread_changes;
+  hw_marks_choose (plan, HW_MARKS_SIGMA, planning->options.unit);
+  return plan;
+}

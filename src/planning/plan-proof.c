@@ -1,0 +1,108 @@
+/* How sure a plan is, and why there cannot be fewer hoopings, in words. */
+#include <glib/gi18n.h>
+
+#include "planner-private.h"
+
+#define MOST_NAMES 6
+
+/* "Gate, Quince and Fig branch", "Gate, Quince, Fig branch and 3 more". */
+static char *
+names_text (const HwSnapshot *snapshot, const guint *motifs, guint n)
+{
+  GString *text = g_string_new (NULL);
+  guint named = n <= MOST_NAMES ? n : MOST_NAMES - 1;
+
+  for (guint k = 0; k < named; k++)
+    {
+      if (k > 0)
+        g_string_append (text, k + 1 == n ? _ (" and ") : _ (", "));
+      g_string_append (text, hw_snapshot_motif (snapshot, motifs[k])->name);
+    }
+  if (named < n)
+    g_string_append_printf (text, ngettext (" and %u more", " and %u more", n - named), n - named);
+  return g_string_free (text, FALSE);
+}
+
+static char *
+reason_text (const HwPlan *plan, HwReason reason, guint bound)
+{
+  g_autofree char *names = names_text (plan->snapshot, plan->proof_motifs, plan->n_proof_motifs);
+
+  switch (reason)
+    {
+    case HW_REASON_TRIVIAL:
+      return g_strdup (_ ("One hooping takes them all."));
+    case HW_REASON_PAIRS:
+      if (plan->n_proof_motifs == 2)
+        return g_strdup_printf (_ ("%s can never share a hooping."), names);
+      return g_strdup_printf (_ ("%s can never share a hooping, two by two."), names);
+    case HW_REASON_CHAIN:
+      return g_strdup_printf (
+          _ ("%s must be stitched one after another, and no two of them can share a hooping."), names);
+    case HW_REASON_WEIGHTS:
+      return g_strdup_printf (ngettext ("However %2$s are put together, they fill more than %1$u hooping.",
+                                        "However %2$s are put together, they fill more than %1$u hoopings.",
+                                        bound - 1),
+                              bound - 1, names);
+    case HW_REASON_TRIED:
+      return g_strdup_printf (
+          ngettext ("Every way to put the motifs into %u hooping was tried, and none works.",
+                    "Every way to put the motifs into %u hoopings was tried, and none works.", bound - 1),
+          bound - 1);
+    case HW_REASON_NONE:
+    default:
+      return NULL;
+    }
+}
+
+/* What is held fast counts besides. */
+static void
+add_held_text (const HwPlanning *planning, HwPlan *plan)
+{
+  guint n = planning->held->frozen->len;
+  g_autofree char *stitched = NULL;
+  char *joined;
+
+  if (n == 0)
+    return;
+  stitched = g_strdup_printf (
+      ngettext ("%u hooping is stitched already.", "%u hoopings are stitched already.", n), n);
+  joined = plan->proof != NULL ? g_strdup_printf ("%s %s", plan->proof, stitched) : g_strdup (stitched);
+  g_free (plan->proof);
+  plan->proof = joined;
+}
+
+static gboolean
+has_grave_problem (const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->problems->len; i++)
+    if (((const HwProblem *)g_ptr_array_index (plan->problems, i))->grave)
+      return TRUE;
+  return FALSE;
+}
+
+void
+hw_plan_prove (HwPlanning *planning, HwPlan *plan)
+{
+  const HwHeldFast *held = planning->held;
+  guint bound = planning->search != NULL ? hw_search_bound (planning->search) : 0;
+
+  plan->lower_bound = held->frozen->len + bound;
+  if (has_grave_problem (plan))
+    plan->status = HW_PLAN_UNPLANNABLE;
+  else
+    plan->status = plan->lower_bound == plan->n_hoopings ? HW_PLAN_OPTIMAL : HW_PLAN_FEASIBLE;
+  if (bound > 0)
+    {
+      HwReason reason;
+      g_autoptr (GArray) items = hw_search_reason (planning->search, &reason);
+
+      plan->n_proof_motifs = items->len;
+      plan->proof_motifs = g_new (guint, items->len + 1);
+      for (guint k = 0; k < items->len; k++)
+        plan->proof_motifs[k] = held->motif[held->first_of[g_array_index (items, guint, k)]];
+      if (reason != HW_REASON_TRIVIAL || plan->n_hoopings == plan->lower_bound)
+        plan->proof = reason_text (plan, reason, bound);
+    }
+  add_held_text (planning, plan);
+}

@@ -1,0 +1,94 @@
+/* Threads as numbers: the same thread, by name and colour, has the same number all over the scene. */
+#include "planner-private.h"
+
+/* Looks threads up by name; those of one name are compared one by one. */
+typedef struct
+{
+  GHashTable *by_name; /* name -> GArray of guint */
+  GPtrArray *threads;  /* HwThreadBlock: thread 1 is the first */
+} Basket;
+
+static guint
+number_of (Basket *basket, const HwThreadBlock *thread)
+{
+  const char *name = thread->name != NULL ? thread->name : "";
+  GArray *numbers = g_hash_table_lookup (basket->by_name, name);
+  guint number;
+
+  if (numbers == NULL)
+    {
+      numbers = g_array_new (FALSE, FALSE, sizeof (guint));
+      g_hash_table_insert (basket->by_name, (gpointer)name, numbers);
+    }
+  for (guint k = 0; k < numbers->len; k++)
+    {
+      number = g_array_index (numbers, guint, k);
+      if (hw_thread_same (g_ptr_array_index (basket->threads, number - 1), thread))
+        return number;
+    }
+  g_ptr_array_add (basket->threads, (gpointer)thread);
+  number = basket->threads->len;
+  g_array_append_val (numbers, number);
+  return number;
+}
+
+/* The thread that is in the needle after the stitched hoopings. */
+static guint
+thread_after_stitched (const HwHeldFast *held, Basket *basket)
+{
+  guint needle = HW_THREAD_NONE;
+
+  for (guint i = 0; i < held->frozen->len; i++)
+    {
+      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (held->frozen, i))->motifs;
+
+      for (guint k = 0; k < motifs->len; k++)
+        {
+          const HwMotif *motif = hw_snapshot_motif (held->snapshot, g_array_index (motifs, guint, k));
+
+          if (motif->n_threads > 0)
+            needle = number_of (basket, &motif->threads[motif->n_threads - 1]);
+        }
+    }
+  return needle;
+}
+
+void
+hw_planning_take_threads (HwPlanning *planning, HwMayShare may_share)
+{
+  const HwHeldFast *held = planning->held;
+  Basket basket = { g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify)g_array_unref),
+                    g_ptr_array_new () };
+  guint *enters = g_new0 (guint, held->n + 1), *leaves = g_new0 (guint, held->n + 1);
+  guint start = thread_after_stitched (held, &basket);
+
+  for (guint k = 0; k < held->n; k++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (planning->snapshot, held->motif[k]);
+
+      if (motif->n_threads == 0)
+        continue;
+      enters[k] = number_of (&basket, &motif->threads[0]);
+      leaves[k] = number_of (&basket, &motif->threads[motif->n_threads - 1]);
+    }
+  planning->threads = (HwThreadProblem){ .n = held->n,
+                                         .before = held->order->before,
+                                         .enters = enters,
+                                         .leaves = leaves,
+                                         .n_threads = basket.threads->len,
+                                         .start = start,
+                                         .pin_of = held->pin_of,
+                                         .may_share = may_share,
+                                         .data = planning,
+                                         .search = planning->search,
+                                         .item_of = held->item_of };
+  g_hash_table_unref (basket.by_name);
+  g_ptr_array_unref (basket.threads);
+}
+
+void
+hw_planning_drop_threads (HwPlanning *planning)
+{
+  g_clear_pointer ((guint **)&planning->threads.enters, g_free);
+  g_clear_pointer ((guint **)&planning->threads.leaves, g_free);
+}

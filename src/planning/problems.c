@@ -1,0 +1,190 @@
+/* Problems: the sentences a person reads when something in the scene needs a look. Each names the motif, the amount and the place. */
+#include "problems.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "sharing.h"
+
+#define VISIBLE 0.05 /* mm: less is rounding, not a mistake */
+
+static const char *
+name_of (const HwPlan *plan, guint motif)
+{
+  return hw_snapshot_motif (plan->snapshot, motif)->name;
+}
+
+/* "At 96 % it fits." rounded down, so that it does. */
+static char *
+scale_text (double scale)
+{
+  if (!(scale >= 0.01))
+    return g_strdup ("");
+  return g_strdup_printf (_ (" At %d %% it fits."), (int)floor (scale * 100 + 1e-9));
+}
+
+static char *
+oversize_text (const HwPlan *plan, guint motif, const HwNearMiss *miss, HwUnit unit)
+{
+  const HwHoop *hoop;
+  g_autofree char *size = NULL, *length = NULL, *scale = scale_text (miss->scale);
+
+  if (!isfinite (miss->miss))
+    return g_strdup_printf (_ ("%s fits no hoop: none of them has a usable field."), name_of (plan, motif));
+  hoop = hw_snapshot_hoop (plan->snapshot, miss->hoop);
+  size = hw_size_text (hoop->field_width, hoop->field_height, unit);
+  length = hw_length_text (miss->miss, unit);
+  if (miss->by_frame)
+    return g_strdup_printf (
+        _ ("%s cannot be hooped where it lies: the cloth is clamped, and the frame of the %s hoop would pass "
+           "the cloth by %s.%s"),
+        name_of (plan, motif), size, length, scale);
+  if (miss->too_wide)
+    return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too wide at its best angle.%s"),
+                            name_of (plan, motif), size, length, scale);
+  return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too long at its best angle.%s"),
+                          name_of (plan, motif), size, length, scale);
+}
+
+void
+hw_problems_add_oversize (HwPlan *plan, guint motif, const HwOutline *placed, HwUnit unit)
+{
+  HwNearMiss miss = hw_sharing_nearest (placed->hull, placed->n_hull, plan->snapshot);
+  HwProblem *problem = hw_plan_add_problem (plan, HW_PROBLEM_OVERSIZE, motif, TRUE,
+                                            oversize_text (plan, motif, &miss, unit));
+
+  problem->amount = miss.miss;
+}
+
+void
+hw_problems_add_loop (HwPlan *plan, const GArray *loop)
+{
+  guint first = g_array_index (loop, guint, 0), second = g_array_index (loop, guint, 1);
+  g_autofree char *chain = NULL;
+
+  if (loop->len == 2)
+    {
+      hw_plan_add_problem (
+          plan, HW_PROBLEM_ORDER_LOOP, first, TRUE,
+          g_strdup_printf (_ ("%s is tied before itself. That tie is left out."), name_of (plan, first)));
+      return;
+    }
+  chain = hw_order_chain_text (plan->snapshot, &g_array_index (loop, guint, 1), loop->len - 1);
+  hw_plan_add_problem (
+      plan, HW_PROBLEM_ORDER_LOOP, first, TRUE,
+      g_strdup_printf (_ ("%s is tied before %s, but the order already goes %s. That tie is left out."),
+                       name_of (plan, first), name_of (plan, second), chain));
+}
+
+/* Where on the motif a place is, as seen on the cloth. */
+static const char *
+side_text (HwBox box, HwPoint where)
+{
+  double left = where.x - box.x0, right = box.x1 - where.x;
+  double top = where.y - box.y0, bottom = box.y1 - where.y;
+  double least = MIN (MIN (left, right), MIN (top, bottom));
+
+  if (least == left)
+    return _ ("left");
+  if (least == right)
+    return _ ("right");
+  return least == top ? _ ("top") : _ ("bottom");
+}
+
+static void
+add_edge_problem (
+    HwPlan *plan, guint motif, double amount, gboolean margin_only, HwBox box, HwPoint where, HwUnit unit)
+{
+  g_autofree char *length = hw_length_text (amount, unit);
+  g_autofree char *margin = hw_length_text (plan->snapshot->edge_line->margin, unit);
+  HwProblem *problem;
+  char *text;
+
+  if (margin_only)
+    text = g_strdup_printf (_ ("%s comes too near the edge line by %s at its %s; %s are kept free."),
+                            name_of (plan, motif), length, side_text (box, where), margin);
+  else
+    text = g_strdup_printf (_ ("%s passes the edge line by %s at its %s."), name_of (plan, motif), length,
+                            side_text (box, where));
+  problem = hw_plan_add_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE, motif, FALSE, text);
+  problem->amount = amount;
+  problem->where = where;
+}
+
+static void
+check_edge_line (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *placed, HwUnit unit)
+{
+  const HwEdgeLine *edge = plan->snapshot->edge_line;
+  HwPoint where = { 0, 0 };
+  double beyond;
+
+  if (edge == NULL || edge->outline == NULL || edge->outline->n_rings == 0)
+    return;
+  beyond = hw_placings_passes_edge (placings, motif, edge, TRUE, &where);
+  if (beyond <= VISIBLE)
+    return;
+  if (hw_placings_passes_edge (placings, motif, edge, FALSE, &where) > VISIBLE)
+    {
+      add_edge_problem (plan, motif, hw_placings_passes_edge (placings, motif, edge, FALSE, &where), FALSE,
+                        placed->box, where, unit);
+      return;
+    }
+  hw_placings_passes_edge (placings, motif, edge, TRUE, &where);
+  add_edge_problem (plan, motif, beyond, TRUE, placed->box, where, unit);
+}
+
+static void
+check_cloth (HwPlan *plan, guint motif, const HwOutline *placed, HwUnit unit)
+{
+  const HwFabric *fabric = &plan->snapshot->fabric;
+  double beyond[]
+      = { -placed->box.x0, placed->box.x1 - fabric->width, -placed->box.y0, placed->box.y1 - fabric->height };
+  const char *sides[] = { _ ("left"), _ ("right"), _ ("top"), _ ("bottom") };
+  guint side = 0;
+  g_autofree char *length = NULL;
+  HwProblem *problem;
+
+  for (guint k = 1; k < G_N_ELEMENTS (beyond); k++)
+    if (beyond[k] > beyond[side])
+      side = k;
+  if (!(beyond[side] > VISIBLE))
+    return;
+  length = hw_length_text (beyond[side], unit);
+  problem = hw_plan_add_problem (plan, HW_PROBLEM_OUTSIDE_CLOTH, motif, FALSE,
+                                 g_strdup_printf (_ ("%s leaves the cloth by %s at its %s."),
+                                                  name_of (plan, motif), length, sides[side]));
+  problem->amount = beyond[side];
+  problem->where = (HwPoint){ CLAMP ((placed->box.x0 + placed->box.x1) / 2, 0, fabric->width),
+                              CLAMP ((placed->box.y0 + placed->box.y1) / 2, 0, fabric->height) };
+  if (side < 2)
+    problem->where.x = side == 0 ? 0 : fabric->width;
+  else
+    problem->where.y = side == 2 ? 0 : fabric->height;
+}
+
+static void
+check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *placed, HwUnit unit)
+{
+  const HwMotif *record = hw_snapshot_motif (plan->snapshot, motif);
+
+  check_cloth (plan, motif, placed, unit);
+  check_edge_line (plan, placings, motif, placed, unit);
+  if (record->artwork_trouble != NULL)
+    hw_plan_add_problem (plan, HW_PROBLEM_ARTWORK, motif, FALSE, g_strdup (record->artwork_trouble));
+  if (record->outline_repaired)
+    hw_plan_add_problem (
+        plan, HW_PROBLEM_OUTLINE_REPAIRED, motif, FALSE,
+        g_strdup_printf (_ ("The outline of %s crossed itself and was mended; please check its shape."),
+                         record->name));
+}
+
+void
+hw_problems_add_scene (HwPlan *plan, HwPlacings *placings, const HwPlaced *placed, HwUnit unit)
+{
+  if (plan->snapshot->hoops->len == 0 && plan->snapshot->motifs->len > 0)
+    hw_plan_add_problem (
+        plan, HW_PROBLEM_NO_HOOP, -1, TRUE,
+        g_strdup (_ ("The scene has no hoop yet. Add the hoops you own, and the hoopings follow.")));
+  for (guint i = 0; i < plan->snapshot->motifs->len; i++)
+    check_motif (plan, placings, i, placed[i].outline, unit);
+}

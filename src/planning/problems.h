@@ -1,0 +1,21 @@
+/* What to look at in a scene, each in one sentence. */
+#pragma once
+
+#include "placings.h"
+#include "plan.h"
+
+G_BEGIN_DECLS
+
+/* No hoop takes the motif: which comes nearest, by how much it misses, at what scale it would fit. */
+void
+hw_problems_add_oversize (HwPlan *plan, guint motif, const HwOutline *placed, HwUnit unit);
+
+/* A tie that contradicts the order: the way round, first, second, ..., first. The tie is left out of the plan. */
+void
+hw_problems_add_loop (HwPlan *plan, const GArray *loop);
+
+/* What can be seen from the scene alone: edge line, cloth, artwork, mended outlines, no hoop. */
+void
+hw_problems_add_scene (HwPlan *plan, HwPlacings *placings, const HwPlaced *placed, HwUnit unit);
+
+G_END_DECLS

@@ -1,0 +1,75 @@
+/* The order of motifs that changes thread least often, among groupings of the same number of hoopings. Counts only the changes between
+ * motifs; those inside a motif are what they are. */
+#pragma once
+
+#include "search.h"
+
+G_BEGIN_DECLS
+
+#define HW_THREAD_NONE 0
+
+typedef struct
+{
+  guint n;
+  const guint64 *before; /* n rows, transitive */
+  const guint
+      *enters; /* the thread a motif begins with, 1 .. n_threads, or HW_THREAD_NONE when it has none at all */
+  const guint *leaves; /* the thread it ends with */
+  guint n_threads;
+  guint start;          /* the thread in the needle beforehand, or HW_THREAD_NONE */
+  const guint *pin_of;  /* motifs of a pinned hooping: its number; G_MAXUINT for free motifs */
+  HwMayShare may_share; /* of free motifs; see search.h */
+  gpointer data;
+  HwSearch *search;     /* what the motifs left over need; may be NULL */
+  const guint *item_of; /* a motif's item in the search */
+} HwThreadProblem;
+
+/* An answer: the motifs in stitch order, cut into hoopings. */
+typedef struct
+{
+  guint n, n_blocks;
+  guint *sequence; /* n */
+  guint *ends;     /* n_blocks: where in the sequence each hooping ends */
+  guint changes;
+  guint bound; /* no grouping of n_blocks hoopings has fewer */
+} HwThreadOrder;
+
+HwThreadOrder *
+hw_thread_order_new (guint n, guint n_blocks);
+void
+hw_thread_order_free (HwThreadOrder *order);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwThreadOrder, hw_thread_order_free)
+
+/* The best order inside the hoopings of a grouping, hoopings in the order of their numbers: exact for hoopings of up to about ten motifs. */
+HwThreadOrder *
+hw_thread_order_of_grouping (const HwThreadProblem *problem, const guint *block_of, guint n_blocks);
+
+/* How hard to try: moves looked at, and states of the exact search. */
+typedef struct
+{
+  guint moves;
+  guint states;
+  gint64 deadline; /* monotonic, microseconds */
+  GCancellable *cancellable;
+} HwThreadEffort;
+
+/* Makes the order better: by moving motifs and hoopings, then by exact search. The given order stays when nothing has fewer changes. */
+void
+hw_thread_order_improve (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
+
+/* Changes between motifs of a sequence. */
+guint
+hw_thread_order_count (const HwThreadProblem *problem, const guint *sequence, guint n);
+
+/* A bound from the threads alone: the least number of unbroken runs of thread that the motifs of rest can be strung on, after the thread
+ * `now`. rest: a mask, or NULL for all. */
+guint
+hw_thread_order_low (const HwThreadProblem *problem, const guint64 *rest, guint now);
+
+/* thread-moves.c, thread-search.c: steps of improving. */
+void
+hw_thread_moves (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
+void
+hw_thread_search (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
+
+G_END_DECLS
