@@ -125,6 +125,16 @@ ignore_wheel (GtkWidget *spin)
     }
 }
 
+/* Thousands of stitches are typed, not stepped; the room is better used for the thread's name. */
+static void
+hide_buttons (GtkWidget *spin)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (spin); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_BUTTON (child))
+      gtk_widget_set_visible (child, FALSE);
+}
+
 static void
 hw_measure_field_dispose (GObject *object)
 {
@@ -162,12 +172,15 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   field->spin = gtk_spin_button_new_with_range (least, most, 1);
   /* Digits round what is typed; enough of them keep an inch figure exact. */
   gtk_spin_button_set_digits (GTK_SPIN_BUTTON (field->spin), measure == HW_MEASURE_COUNT ? 0 : 6);
+  gtk_spin_button_set_numeric (GTK_SPIN_BUTTON (field->spin), FALSE);
   gtk_spin_button_set_update_policy (GTK_SPIN_BUTTON (field->spin), GTK_UPDATE_IF_VALID);
   gtk_editable_set_width_chars (GTK_EDITABLE (field->spin), 7);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (field->spin), 7);
   gtk_widget_set_parent (field->spin, GTK_WIDGET (field));
   gtk_accessible_update_property (GTK_ACCESSIBLE (field->spin), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   ignore_wheel (field->spin);
+  if (measure == HW_MEASURE_COUNT)
+    hide_buttons (field->spin);
   set_step (field);
 
   g_signal_connect (field->spin, "input", G_CALLBACK (input_cb), field);

@@ -2,8 +2,6 @@
  * needs while there is room, and scrolls when there is not. */
 #include "section.h"
 
-#define LEAST_HEIGHT 132 /* px */
-
 struct _HwSection
 {
   GtkBox parent_instance;
@@ -91,13 +89,13 @@ hw_section_init (HwSection *section)
 }
 
 GtkWidget *
-hw_section_scrolled (GtkWidget *child)
+hw_section_scrolled (GtkWidget *child, int least_height)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroller), LEAST_HEIGHT);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroller), least_height);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
   return scroller;
 }

@@ -12,13 +12,17 @@
 #include "settings.h"
 #include "stitch-order-list.h"
 
+#define LEAST_FACTS 264 /* px: name, place and size without scrolling */
+#define LEAST_LIST 132  /* px */
+
 struct _HwSidePane
 {
   GtkBox parent_instance;
 
   HwBench *bench;
   GtkWidget *sections;
-  GtkWidget *facts_stack;
+  GtkWidget *scene_facts;
+  GtkWidget *motif_facts;
   GtkWidget *facts;
   GtkWidget *order;
   GtkWidget *hoopings;
@@ -41,7 +45,8 @@ update_facts (HwSidePane *pane)
 {
   guint n = hw_bench_get_n_selected (pane->bench);
 
-  gtk_stack_set_visible_child_name (GTK_STACK (pane->facts_stack), n > 0 ? "motif" : "scene");
+  gtk_widget_set_visible (pane->scene_facts, n == 0);
+  gtk_widget_set_visible (pane->motif_facts, n > 0);
   if (n > 1)
     {
       g_autofree char *heading = g_strdup_printf (ngettext ("%u motif", "%u motifs", n), n);
@@ -124,7 +129,7 @@ hw_side_pane_init (HwSidePane *pane)
   /* The sections share the pane's height; only when it is too low even for that does the whole pane scroll. */
   GtkWidget *scroller = gtk_scrolled_window_new ();
   pane->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_EXTERNAL, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), pane->sections);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (pane), scroller);
@@ -138,20 +143,21 @@ hw_side_pane_new (HwBench *bench)
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (pane));
   pane->bench = g_object_ref (bench);
 
-  pane->facts_stack = gtk_stack_new ();
-  gtk_stack_set_vhomogeneous (GTK_STACK (pane->facts_stack), FALSE);
-  gtk_stack_add_named (GTK_STACK (pane->facts_stack), hw_scene_pane_new (bench), "scene");
-  gtk_stack_add_named (GTK_STACK (pane->facts_stack), hw_motif_pane_new (bench), "motif");
+  GtkWidget *facts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  pane->scene_facts = hw_scene_pane_new (bench);
+  pane->motif_facts = hw_motif_pane_new (bench);
+  gtk_box_append (GTK_BOX (facts), pane->scene_facts);
+  gtk_box_append (GTK_BOX (facts), pane->motif_facts);
   pane->problem_list = hw_problem_list_new (bench);
   g_signal_connect (pane->problem_list, "show-place", G_CALLBACK (show_place_cb), pane);
 
   pane->problems
-      = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list), NULL, FALSE);
+      = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list, LEAST_LIST), NULL, FALSE);
   hw_section_set_open (HW_SECTION (pane->problems), FALSE);
   gtk_widget_add_css_class (pane->problems, "problems");
-  pane->facts = add_section (pane, _ ("Scene"), hw_section_scrolled (pane->facts_stack), "facts-open", TRUE);
+  pane->facts = add_section (pane, _ ("Scene"), hw_section_scrolled (facts, LEAST_FACTS), "facts-open", TRUE);
   pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
-  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench)),
+  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench), LEAST_LIST),
                                 "hoopings-open", TRUE);
 
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);

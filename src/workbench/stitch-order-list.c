@@ -7,6 +7,8 @@
 #include "order-row.h"
 #include "section.h"
 
+#define LEAST_HEIGHT 160 /* px */
+
 struct _HwStitchOrderList
 {
   GtkBox parent_instance;
@@ -190,7 +192,7 @@ hw_stitch_order_list_new (HwBench *bench)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), list);
   gtk_widget_add_controller (list->view, keys);
-  gtk_box_append (GTK_BOX (list), hw_section_scrolled (list->view));
+  gtk_box_append (GTK_BOX (list), hw_section_scrolled (list->view, LEAST_HEIGHT));
 
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (bench_selection_cb), list, 0);

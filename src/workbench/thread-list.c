@@ -140,12 +140,12 @@ line_new (HwThreadList *list, guint index)
                                   _ ("Colour of the thread"), -1);
   line->name = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (line->name), 6);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (line->name), 12);
   gtk_widget_set_hexpand (line->name, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (line->name), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Name of the thread"), -1);
   line->stitches
       = hw_measure_field_new (list->bench, HW_MEASURE_COUNT, _ ("Stitches in this thread"), 0, MOST_STITCHES);
-  gtk_widget_add_css_class (line->stitches, "stitches");
   gtk_widget_set_tooltip_text (line->stitches, _ ("Stitches in this thread"));
   gtk_widget_set_tooltip_text (remove, _ ("Take this thread away"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (remove), GTK_ACCESSIBLE_PROPERTY_LABEL,
