@@ -195,7 +195,7 @@ write_motifs (HwWriter *writer)
   HwUnit unit = writer->job->options.unit;
   HwColumn columns[] = {
     { NULL, 5, HW_LETTER_LEFT },
-    { _ ("Motif"), 44, HW_LETTER_LEFT },
+    { _ ("Motif"), 40, HW_LETTER_LEFT },
     { _ ("Size on the cloth"), unit == HW_UNIT_INCH ? 42 : 32, HW_LETTER_LEFT },
     { NULL, 14, HW_LETTER_RIGHT },
     { _ ("Hooping"), 14, HW_LETTER_RIGHT },
@@ -278,7 +278,7 @@ draw_hooping_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 {
   const HwHooping *h = &job->plan->hoopings[page->subject];
   g_autofree char *what
-      = g_strdup_printf (_ ("Hooping %u of %u, %s hoop"), page->subject + 1, job->plan->n_hoopings,
+      = g_strdup_printf (_ ("Hooping %u of %u · %s"), page->subject + 1, job->plan->n_hoopings,
                          hw_snapshot_hoop (job->plan->snapshot, h->hoop)->name);
 
   hw_writer_draw (job, page->subject, hw_hooping_page_write, page->part, cr);

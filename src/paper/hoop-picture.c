@@ -16,6 +16,7 @@
 #define CLOTH_TINT 0.55      /* how far the cloth's colour is thinned */
 #define PIXELS_AT_MOST 3.0e6 /* of all hoops together, and of the whole scene */
 #define FRAME_ROUND 5.0
+#define DISC 2.3
 
 static double
 fineness (double scale, double area)
@@ -157,7 +158,8 @@ draw_motifs (cairo_t *cr, const HwPlan *plan, guint hooping, double scale)
 
       cairo_save (cr);
       cairo_translate (cr, place.shift.x, place.shift.y);
-      hw_draw_artwork (cr, hw_snapshot_motif (plan->snapshot, h->motifs[i]), place.turn, 0.45, FALSE, pixels);
+      hw_draw_artwork (cr, hw_snapshot_motif (plan->snapshot, h->motifs[i]), place.turn, 0.45, HW_ARTWORK_CUT,
+                       pixels);
       cairo_restore (cr);
       hw_path_outline (cr, outline);
       hw_ink (cr);
@@ -262,6 +264,29 @@ hw_plan_picture_size (
   *used_height = scale * (extent.y1 - extent.y0);
 }
 
+/* Once more over everything: a later footprint may cover an earlier one's number. */
+static void
+draw_hooping_disc (cairo_t *cr, const HwPlan *plan, guint index, double scale)
+{
+  const HwHooping *h = &plan->hoopings[index];
+  const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, h->hoop);
+  HwPoint top = hw_point_turn ((HwPoint){ 0, -hoop->field_height / 2 }, h->angle);
+  HwColour colour = hw_dye (index)->colour;
+  HwLettering how = { .size = 2.8 / scale, .bold = TRUE, .align = HW_LETTER_CENTRE };
+  g_autofree char *text = g_strdup_printf ("%u", index + 1);
+  double x = h->centre.x + top.x, y = h->centre.y + top.y, height = 0;
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, x, y, DISC / scale, 0, 2 * G_PI);
+  cairo_set_source_rgb (cr, colour.red, colour.green, colour.blue);
+  cairo_fill_preserve (cr);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_set_line_width (cr, 0.3 / scale);
+  cairo_stroke (cr);
+  hw_type_measure (cr, &how, text, NULL, &height);
+  hw_type (cr, x, y - height / 2, &how, text);
+}
+
 void
 hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
 {
@@ -288,7 +313,7 @@ hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
 
       cairo_save (cr);
       cairo_translate (cr, motif->placement.position.x, motif->placement.position.y);
-      hw_draw_artwork (cr, motif, motif->placement.angle, 0.25, FALSE, pixels);
+      hw_draw_artwork (cr, motif, motif->placement.angle, 0.4, HW_ARTWORK_SOFT, pixels);
       cairo_restore (cr);
     }
   for (guint i = 0; i < plan->n_hoopings; i++)
@@ -298,6 +323,8 @@ hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
       hw_draw_footprint (cr, hw_snapshot_hoop (snapshot, h->hoop), h->centre, h->angle, i + 1,
                          HW_FOOTPRINT_FULL, 0.2 / scale);
     }
+  for (guint i = 0; i < plan->n_hoopings; i++)
+    draw_hooping_disc (cr, plan, i, scale);
   for (guint i = 0; i < snapshot->motifs->len; i++)
     {
       HwPoint at = hw_snapshot_motif (snapshot, i)->placement.position;

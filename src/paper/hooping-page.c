@@ -13,7 +13,7 @@
 #include "words.h"
 
 #define PICTURE_WIDTH 80.0
-#define PICTURE_LEAST 56.0
+#define PICTURE_LEAST 50.0
 #define PICTURE_ONE_PAGE 84.0
 #define PICTURE_MOST 126.0
 #define COLUMN_GAP 8.0
@@ -110,7 +110,6 @@ write_title (HwWriter *writer, guint index)
   const HwHooping *h = &plan->hoopings[index];
   const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, h->hoop);
   g_autofree char *title = g_strdup_printf (_ ("Hooping %u"), index + 1);
-  g_autofree char *named = g_strdup_printf (_ ("%s hoop"), hoop->name);
   g_autofree char *stitches = hw_words_count (h->stitches);
   g_autofree char *minutes = hw_words_minutes (h->minutes);
   g_autofree char *facts = NULL;
@@ -132,7 +131,7 @@ write_title (HwWriter *writer, guint index)
   hw_ink (cr);
   hw_line (cr, writer->x, y - 1.2, 60, HW_TYPE_TITLE, TRUE, HW_LETTER_LEFT, title);
   hw_line (cr, writer->x + writer->width, y - 1.2, writer->width - 66, HW_TYPE_TITLE, FALSE, HW_LETTER_RIGHT,
-           named);
+           hoop->name);
   hw_line (cr, writer->x, y + 7, writer->width, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT, facts);
 }
 

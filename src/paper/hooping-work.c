@@ -51,7 +51,7 @@ write_step (HwWriter *writer, const HwStep *step)
       cairo_set_line_width (cr, 0.7);
       cairo_stroke (cr);
     }
-  hw_draw_tick_box (cr, writer->x + (step->strong ? 1.2 : 0.1), y + room / 2 + 0.6, 3.2);
+  hw_draw_tick_box (cr, writer->x + (step->strong ? 1.2 : 0.1), y + room / 2 + 0.25, 3.2);
   hw_ink (cr);
   hw_type (cr, writer->x + STEP_INDENT + (step->strong ? 1 : 0), y + room / 2, &how, step->text);
 
@@ -75,8 +75,8 @@ write_item (HwWriter *writer, guint number, double *at)
     {
       double x = writer->x + *at, y = writer->y - LINE - 0.5;
 
-      hw_draw_tick_box (cr, x, y + 0.6, 3.2);
-      hw_draw_ring_number (cr, x + 6.6, y + 2.2, 2.1, HW_TYPE_SMALL, number);
+      hw_draw_tick_box (cr, x, y + 0.25, 3.2);
+      hw_draw_ring_number (cr, x + 6.6, y + 1.85, 2.1, HW_TYPE_SMALL, number);
     }
   *at += ITEM_WIDTH;
 }
@@ -155,7 +155,7 @@ write_thread_row (HwWriter *writer, const HwThreadBlock *block, guint number)
 
   hw_ink_pale (cr);
   hw_line (cr, writer->x + 4.6, y, 0, HW_TYPE_TEXT, FALSE, HW_LETTER_RIGHT, text);
-  hw_draw_swatch (cr, writer->x + 6.6, y + 0.75, 7, 2.9, block->colour);
+  hw_draw_swatch (cr, writer->x + 6.6, y + 0.5, 7, 2.9, block->colour);
   hw_ink (cr);
   hw_line (cr, writer->x + 15.6, y, writer->width - 15.6 - 15, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT,
            block->name);

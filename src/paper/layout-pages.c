@@ -8,18 +8,24 @@
 #include "../drawing/cloth-drawing.h"
 #include "../drawing/lettering.h"
 #include "page-frame.h"
+#include "template-artwork.h"
 #include "tiling.h"
 #include "words.h"
 
 #define GAP 4.0
 #define INDEX_WIDTH 24.0
+#define PALENESS 0.68
+#define FINEST 3.5 /* pixels per mm: the pictures are kept for all tiles, with what lies under them showing */
 #define SIGNS 30.0 /* how far a sign and its words reach around its place at most */
 
 typedef struct
 {
   HwTiling tiling;
-  GPtrArray *placed; /* HwOutline of each motif on the cloth */
-  HwFabric paper;    /* the cloth's measures in paper white: lines over it are drawn dark */
+  GPtrArray *placed;  /* HwOutline of each motif on the cloth */
+  HwArtwork *artwork; /* of each motif, pale, painted when first shown */
+  gboolean *painted;
+  double pixels_per_mm;
+  HwFabric paper; /* the cloth's measures in paper white: lines over it are drawn dark */
 } HwLayout;
 
 static void
@@ -27,6 +33,10 @@ layout_free (gpointer data)
 {
   HwLayout *layout = data;
 
+  for (guint i = 0; i < layout->placed->len; i++)
+    hw_artwork_clear (&layout->artwork[i]);
+  g_free (layout->artwork);
+  g_free (layout->painted);
   g_ptr_array_unref (layout->placed);
   g_free (layout);
 }
@@ -45,8 +55,22 @@ draw_cloth_edge (cairo_t *cr, const HwFabric *fabric)
 }
 
 static void
-draw_motif (cairo_t *cr, const HwSnapshot *snapshot, guint index, const HwOutline *placed)
+draw_artwork (cairo_t *cr, const HwMotif *motif, HwLayout *layout, guint index)
 {
+  if (!layout->painted[index])
+    hw_artwork_paint (&layout->artwork[index], motif, motif->placement.angle, PALENESS, HW_ARTWORK_CUT,
+                      layout->pixels_per_mm);
+  layout->painted[index] = TRUE;
+  cairo_save (cr);
+  cairo_translate (cr, motif->placement.position.x, motif->placement.position.y);
+  hw_artwork_draw (&layout->artwork[index], cr);
+  cairo_restore (cr);
+}
+
+static void
+draw_motif (cairo_t *cr, const HwSnapshot *snapshot, HwLayout *layout, guint index)
+{
+  const HwOutline *placed = g_ptr_array_index (layout->placed, index);
   const HwMotif *motif = hw_snapshot_motif (snapshot, index);
   HwPoint at = motif->placement.position;
   HwPoint beside = hw_point_turn ((HwPoint){ 7.5, 7.5 }, motif->placement.angle);
@@ -55,7 +79,9 @@ draw_motif (cairo_t *cr, const HwSnapshot *snapshot, guint index, const HwOutlin
   hw_path_outline (cr, placed);
   cairo_set_source_rgba (cr, 1, 1, 1, 0.65);
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
-  cairo_fill_preserve (cr);
+  cairo_fill (cr);
+  draw_artwork (cr, motif, layout, index);
+  hw_path_outline (cr, placed);
   hw_ink (cr);
   cairo_set_line_width (cr, 0.35);
   cairo_stroke (cr);
@@ -116,7 +142,7 @@ around (HwPoint p, double mm)
 
 /* Only what the window shows: a large cloth has many tiles and each would otherwise hold everything. */
 static void
-draw_content (const HwPrintJob *job, const HwLayout *layout, HwBox window, cairo_t *cr)
+draw_content (const HwPrintJob *job, HwLayout *layout, HwBox window, cairo_t *cr)
 {
   const HwPlan *plan = job->plan;
   const HwSnapshot *snapshot = plan->snapshot;
@@ -130,7 +156,7 @@ draw_content (const HwPrintJob *job, const HwLayout *layout, HwBox window, cairo
       HwPoint at = hw_snapshot_motif (snapshot, i)->placement.position;
 
       if (hw_box_overlaps (hw_box_union (placed->box, around (at, SIGNS)), window))
-        draw_motif (cr, snapshot, i, placed);
+        draw_motif (cr, snapshot, layout, i);
     }
   for (guint h = 0; h < plan->n_hoopings; h++)
     {
@@ -171,7 +197,7 @@ sketch_scene (cairo_t *cr, double hairline, gpointer user_data)
 static void
 draw_layout_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 {
-  const HwLayout *layout = page->data;
+  HwLayout *layout = page->data;
   const HwTiling *tiling = &layout->tiling;
   double margin = job->options.sheet_margin;
   guint column = page->part % tiling->columns, row = page->part / tiling->columns;
@@ -248,8 +274,15 @@ hw_layout_pages_add (HwPrintJob *job, GError **error)
   if (!lay_out (job, &tiling, &width, &height, error))
     return FALSE;
 
+  /* From the corner on, as it is measured. */
+  tiling.x0 = tiling.extent.x0;
+  tiling.y0 = tiling.extent.y0;
   layout = g_new0 (HwLayout, 1);
   layout->tiling = tiling;
+  layout->artwork = g_new0 (HwArtwork, snapshot->motifs->len);
+  layout->painted = g_new0 (gboolean, snapshot->motifs->len);
+  layout->pixels_per_mm = MIN (
+      FINEST, hw_artwork_fineness ((const HwMotif *const *)snapshot->motifs->pdata, snapshot->motifs->len));
   layout->paper = snapshot->fabric;
   layout->paper.colour = (HwColour){ 1, 1, 1 };
   layout->paper.unknown = NULL;

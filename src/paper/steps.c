@@ -140,8 +140,8 @@ hw_steps_new (const HwPlan *plan, guint hooping)
   add_hooping (steps, plan->snapshot->fabric.hold);
   add_alignment (steps, h);
   add_motifs (steps, plan, h, HW_STEP_MOTIF_CROSS,
-              h->n_motifs == 1 ? _ ("Needle to the template's cross mark, placed as in the table:")
-                               : _ ("Needle to each template's cross mark, placed as in the table:"));
+              h->n_motifs == 1 ? _ ("Needle to the template's cross mark, as in the table:")
+                               : _ ("Needle to each template's cross mark, as in the table:"));
   add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
             g_strdup (h->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
   add_step (steps, HW_STEP_THREAD, -1,

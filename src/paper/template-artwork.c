@@ -6,10 +6,11 @@
 
 #include "../drawing/thread-painting.h"
 
-#define FINEST 6.0            /* pixels per mm, about 150 to the inch */
+#define FINEST 5.0            /* pixels per mm, about 130 to the inch */
 #define COARSEST 2.0          /* below this a motif is a smear */
 #define PIXELS_OF_A_JOB 1.2e7 /* all pictures of one job together */
-#define TINT_STEPS 24         /* fewer tints compress better; pale ones do not show the steps */
+#define TINT_STEPS 48         /* fewer tints compress better; pale ones do not show the steps */
+#define CUT_OUT 170           /* what is clearer than this, of 255, is left out */
 
 double
 hw_artwork_fineness (const HwMotif *const *motifs, guint n_motifs)
@@ -36,17 +37,20 @@ fill_tints (guchar *tint, double paleness)
       double level = 1 - (1 - i / 255.0) * (1 - paleness);
 
       if (paleness > 0)
-        level = round (level * (TINT_STEPS * 2)) / (TINT_STEPS * 2);
+        level = round (level * TINT_STEPS) / TINT_STEPS;
       tint[i] = (guchar)round (255 * MIN (level, 1));
     }
 }
 
-/* Lays the picture on white paper and thins it: an opaque picture needs no mask in the file. */
+/* Lays the picture on white paper and thins it. Alone it fills its box and needs no mask in the file; else it is cut out along the
+ * thread's edge, since half-clear pixels would make the file several times as large. */
 static cairo_surface_t *
-lay_on_paper (cairo_surface_t *picture, double paleness)
+lay_on_paper (cairo_surface_t *picture, double paleness, gboolean alone)
 {
   int width = cairo_image_surface_get_width (picture), height = cairo_image_surface_get_height (picture);
-  cairo_surface_t *paper = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  cairo_surface_t *paper
+      = cairo_image_surface_create (alone ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_ARGB32, width, height);
+  guint32 clear = alone ? 0xffffff : 0;
   guchar tint[256];
 
   if (cairo_surface_status (paper) != CAIRO_STATUS_SUCCESS)
@@ -56,10 +60,11 @@ lay_on_paper (cairo_surface_t *picture, double paleness)
   cairo_surface_flush (picture);
   for (int y = 0; y < height; y++)
     {
-      const guint32 *from = (const guint32 *)(cairo_image_surface_get_data (picture)
-                                              + (gsize)y * cairo_image_surface_get_stride (picture));
-      guint32 *to = (guint32 *)(cairo_image_surface_get_data (paper)
-                                + (gsize)y * cairo_image_surface_get_stride (paper));
+      const guint32 *from
+          = (const guint32 *)(const void *)(cairo_image_surface_get_data (picture)
+                                            + (gsize)y * cairo_image_surface_get_stride (picture));
+      guint32 *to = (guint32 *)(void *)(cairo_image_surface_get_data (paper)
+                                        + (gsize)y * cairo_image_surface_get_stride (paper));
 
       for (int x = 0; x < width; x++)
         {
@@ -68,7 +73,10 @@ lay_on_paper (cairo_surface_t *picture, double paleness)
           guint green = MIN (255, ((p >> 8) & 255) + white);
           guint blue = MIN (255, (p & 255) + white);
 
-          to[x] = (guint32)tint[red] << 16 | (guint32)tint[green] << 8 | tint[blue];
+          if (white > CUT_OUT)
+            to[x] = clear;
+          else
+            to[x] = 0xffu << 24 | (guint32)tint[red] << 16 | (guint32)tint[green] << 8 | tint[blue];
         }
     }
   cairo_surface_mark_dirty (paper);
@@ -77,31 +85,65 @@ lay_on_paper (cairo_surface_t *picture, double paleness)
 }
 
 void
-hw_draw_artwork (
-    cairo_t *cr, const HwMotif *motif, double turn, double paleness, gboolean alone, double pixels_per_mm)
+hw_artwork_paint (HwArtwork *artwork,
+                  const HwMotif *motif,
+                  double turn,
+                  double paleness,
+                  HwArtworkGround ground,
+                  double pixels_per_mm)
 {
   g_autoptr (HwMotif) turned = hw_motif_copy (motif);
   HwThreadPicture picture = { NULL };
 
+  *artwork = (HwArtwork){ .pixels_per_mm = pixels_per_mm,
+                          .strength = ground == HW_ARTWORK_SOFT ? 1 - paleness : 1 };
   turned->placement.position = (HwPoint){ 0, 0 };
   turned->placement.angle = turn;
   if (!hw_thread_picture_paint (&picture, turned, pixels_per_mm, 1))
     return;
 
-  cairo_save (cr);
-  cairo_scale (cr, 1 / pixels_per_mm, 1 / pixels_per_mm);
-  if (alone)
-    {
-      cairo_surface_t *paper = lay_on_paper (picture.surface, paleness);
-
-      cairo_set_source_surface (cr, paper, picture.x, picture.y);
-      cairo_surface_destroy (paper);
-      paleness = 0;
-    }
-  else
-    cairo_set_source_surface (cr, picture.surface, picture.x, picture.y);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_GOOD);
-  cairo_paint_with_alpha (cr, 1 - paleness);
-  cairo_restore (cr);
+  artwork->x = picture.x;
+  artwork->y = picture.y;
+  artwork->surface = ground == HW_ARTWORK_SOFT
+                         ? cairo_surface_reference (picture.surface)
+                         : lay_on_paper (picture.surface, paleness, ground == HW_ARTWORK_ALONE);
   hw_thread_picture_clear (&picture);
+}
+
+void
+hw_artwork_draw (const HwArtwork *artwork, cairo_t *cr)
+{
+  if (artwork->surface == NULL)
+    return;
+
+  cairo_save (cr);
+  cairo_scale (cr, 1 / artwork->pixels_per_mm, 1 / artwork->pixels_per_mm);
+  cairo_set_source_surface (cr, artwork->surface, artwork->x, artwork->y);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_GOOD);
+  if (artwork->strength < 1)
+    cairo_paint_with_alpha (cr, artwork->strength);
+  else
+    cairo_paint (cr);
+  cairo_restore (cr);
+}
+
+void
+hw_artwork_clear (HwArtwork *artwork)
+{
+  g_clear_pointer (&artwork->surface, cairo_surface_destroy);
+}
+
+void
+hw_draw_artwork (cairo_t *cr,
+                 const HwMotif *motif,
+                 double turn,
+                 double paleness,
+                 HwArtworkGround ground,
+                 double pixels_per_mm)
+{
+  HwArtwork artwork;
+
+  hw_artwork_paint (&artwork, motif, turn, paleness, ground, pixels_per_mm);
+  hw_artwork_draw (&artwork, cr);
+  hw_artwork_clear (&artwork);
 }

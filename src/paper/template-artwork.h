@@ -11,11 +11,43 @@ G_BEGIN_DECLS
 double
 hw_artwork_fineness (const HwMotif *const *motifs, guint n_motifs);
 
-/* The motif's artwork in its own axes, at its size on the cloth and mirrored as on the cloth, centred on (0, 0) of the current
- * user space (mm), then turned by `turn` degrees. paleness: 0 as it is, 1 white. alone: nothing lies below it, so it may cover its
- * whole box with white, which makes the smaller file. */
+typedef enum
+{
+  HW_ARTWORK_ALONE, /* nothing lies below it: it may cover its whole box with white, which makes the smallest file */
+  HW_ARTWORK_CUT, /* cut out along the thread's edge */
+  HW_ARTWORK_SOFT /* what lies below shines through; the largest file */
+} HwArtworkGround;
+
+/* The motif's artwork at its size on the cloth and mirrored as on the cloth, turned by `turn` degrees about its centre. paleness: 0
+ * as it is, 1 white. */
+typedef struct
+{
+  cairo_surface_t *surface; /* NULL: nothing to show */
+  double x, y;              /* its top left corner from the motif's centre, pixels */
+  double pixels_per_mm;
+  double strength; /* it is drawn with, 0 to 1 */
+} HwArtwork;
+
 void
-hw_draw_artwork (
-    cairo_t *cr, const HwMotif *motif, double turn, double paleness, gboolean alone, double pixels_per_mm);
+hw_artwork_paint (HwArtwork *artwork,
+                  const HwMotif *motif,
+                  double turn,
+                  double paleness,
+                  HwArtworkGround ground,
+                  double pixels_per_mm);
+/* Centred on (0, 0) of the current user space, mm. Drawn again on a later page, it is kept only once in a PDF. */
+void
+hw_artwork_draw (const HwArtwork *artwork, cairo_t *cr);
+void
+hw_artwork_clear (HwArtwork *artwork);
+
+/* Paints, draws and clears. */
+void
+hw_draw_artwork (cairo_t *cr,
+                 const HwMotif *motif,
+                 double turn,
+                 double paleness,
+                 HwArtworkGround ground,
+                 double pixels_per_mm);
 
 G_END_DECLS

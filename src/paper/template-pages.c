@@ -21,7 +21,6 @@
 #define CROSS_LINE 0.75
 #define RING 8.0 /* radius of the order number's ring in the head */
 #define THREAD_ROW 4.2
-#define THREAD_COLUMN 54.0
 #define MOST_THREADS 16
 #define INDEX_WIDTH 24.0
 
@@ -54,6 +53,13 @@ static guint
 thread_columns (const HwMotif *motif)
 {
   return motif->n_threads > 5 ? 2 : 1;
+}
+
+/* Two columns are narrower: the motif's own words need their room. */
+static double
+thread_width (const HwMotif *motif)
+{
+  return thread_columns (motif) > 1 ? 42 : 52;
 }
 
 static guint
@@ -92,21 +98,22 @@ size_words (const HwPrintJob *job, const HwMotif *motif, const HwTemplate *templ
   g_autofree char *percent = hw_words_percent (motif->placement.scale);
 
   if (motif->placement.mirrored)
-    return g_strdup_printf (_ ("%s · %s of its own size · mirrored"), size, percent);
+    return g_strdup_printf (_ ("%s · at %s · mirrored"), size, percent);
 
-  return g_strdup_printf (_ ("%s · %s of its own size"), size, percent);
+  return g_strdup_printf (_ ("%s · at %s"), size, percent);
 }
 
 static void
 draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif)
 {
   guint columns = thread_columns (motif), rows = thread_rows (motif);
+  double width = thread_width (motif);
   guint shown = MIN (motif->n_threads, MOST_THREADS);
 
   for (guint i = 0; i < shown; i++)
     {
       const HwThreadBlock *block = &motif->threads[i];
-      double x = right - (columns - i / rows) * (THREAD_COLUMN + 4) + 4;
+      double x = right - (columns - i / rows) * (width + 4) + 4;
       double y = top + (i % rows) * THREAD_ROW;
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
       g_autofree char *stitches = hw_words_count (block->stitches);
@@ -117,15 +124,15 @@ draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif)
               = g_strdup_printf (_ ("and %u more, on the bench sheet"), motif->n_threads - i);
 
           hw_ink_pale (cr);
-          hw_line (cr, x + 12, y, THREAD_COLUMN - 12, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, more);
+          hw_line (cr, x + 12, y, width - 12, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, more);
           break;
         }
       hw_ink_pale (cr);
       hw_line (cr, x + 3.6, y, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, number);
       hw_draw_swatch (cr, x + 5, y + 0.6, 5.4, 2.4, block->colour);
       hw_ink (cr);
-      hw_line (cr, x + 12, y, THREAD_COLUMN - 24, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, block->name);
-      hw_line (cr, x + THREAD_COLUMN, y, 11, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, stitches);
+      hw_line (cr, x + 12, y, width - 24, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, block->name);
+      hw_line (cr, x + width, y, 11, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, stitches);
     }
 }
 
@@ -136,7 +143,7 @@ draw_head (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   const HwMotif *motif = motif_of (job, page);
   double margin = job->options.sheet_margin;
   double right = page->width - margin, x = margin + 2 * RING + 5;
-  double threads = motif->n_threads > 0 ? thread_columns (motif) * (THREAD_COLUMN + 4) : 0;
+  double threads = motif->n_threads > 0 ? thread_columns (motif) * (thread_width (motif) + 4) : 0;
   double width = right - threads - x - 4;
   g_autofree char *hooping = hooping_words (job, page->subject);
   g_autofree char *size = size_words (job, motif, template);
@@ -195,7 +202,7 @@ draw_motif (cairo_t *cr, const HwMotif *motif, const HwTemplate *template, guint
   double small_side = MIN (box.x1 - box.x0, box.y1 - box.y0);
   double arm = CLAMP (small_side * 0.3, 4, CROSS_ARM);
 
-  hw_draw_artwork (cr, motif, 0, PALENESS, TRUE, template->pixels_per_mm);
+  hw_draw_artwork (cr, motif, 0, PALENESS, HW_ARTWORK_ALONE, template->pixels_per_mm);
 
   hw_path_outline (cr, template->shape);
   hw_ink (cr);
@@ -300,6 +307,8 @@ lay_out (const HwPrintJob *job, HwTemplate *template, GError **error)
       return FALSE;
     }
 
+  /* The needle goes to the cross mark: no join may run near it. */
+  hw_tiling_keep_clear (&template->tiling, (HwPoint){ 0, 0 });
   return TRUE;
 }
 

@@ -39,6 +39,49 @@ hw_tiling_new (HwBox extent, double width, double height, double overlap)
   return tiling;
 }
 
+/* How far p is from the nearest join when the first window begins at `begin`; along one axis. */
+static double
+clear_of_joins (double begin, double window, double overlap, guint n, double p)
+{
+  double clear = G_MAXDOUBLE;
+
+  for (guint k = 0; k + 1 < n; k++)
+    clear = MIN (clear, fabs (begin + k * (window - overlap) + window - overlap / 2 - p));
+
+  return clear;
+}
+
+/* The best place is where p is in the middle of a window, or at an end of the room there is. */
+static double
+clear_begin (double from, double to, double window, double overlap, guint n, double p)
+{
+  double room = n * window - (n - 1) * overlap - (to - from);
+  double best = from - room / 2;
+
+  for (guint k = 0; k < n + 2; k++)
+    {
+      double begin = k == n ? from : k == n + 1 ? from - room : p - k * (window - overlap) - window / 2;
+
+      begin = CLAMP (begin, from - room, from);
+      if (clear_of_joins (begin, window, overlap, n, p)
+          > clear_of_joins (best, window, overlap, n, p) + SLACK)
+        best = begin;
+    }
+
+  return best;
+}
+
+void
+hw_tiling_keep_clear (HwTiling *tiling, HwPoint p)
+{
+  const HwBox *extent = &tiling->extent;
+
+  if (tiling->columns > 1)
+    tiling->x0 = clear_begin (extent->x0, extent->x1, tiling->width, tiling->overlap, tiling->columns, p.x);
+  if (tiling->rows > 1)
+    tiling->y0 = clear_begin (extent->y0, extent->y1, tiling->height, tiling->overlap, tiling->rows, p.y);
+}
+
 HwBox
 hw_tiling_window (const HwTiling *tiling, guint column, guint row)
 {
@@ -108,7 +151,7 @@ draw_join (cairo_t *cr, double length, double strip, int beyond, const char *her
       hw_line (cr, length * k / 4 + arm + 1, 0.4, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, pair);
     }
   hw_ink_pale (cr);
-  hw_line (cr, length * 3 / 8, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
+  hw_line (cr, length / 2, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
            HW_LETTER_CENTRE, words);
 }
 

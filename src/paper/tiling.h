@@ -28,6 +28,10 @@ hw_tiling_new (HwBox extent, double width, double height, double overlap);
 HwBox
 hw_tiling_window (const HwTiling *tiling, guint column, guint row);
 
+/* Moves the windows, as far as they have room to spare, so that p lies as far from every join as can be. */
+void
+hw_tiling_keep_clear (HwTiling *tiling, HwPoint p);
+
 /* "B2": second column, second row. Returns: (transfer full) */
 char *
 hw_tile_name (guint column, guint row);

@@ -272,11 +272,14 @@ static double
 cell_height (const HwTable *table, const HwCell *cell, double width)
 {
   double size = cell->small ? HW_TYPE_SMALL : HW_TYPE_TEXT;
+  double height;
 
   if (cell->text == NULL || !cell->wrap)
     return HW_TABLE_ROW;
 
-  return MAX (HW_TABLE_ROW, hw_writer_measure (table->writer, width, size, FALSE, cell->text) + 1.2);
+  height = hw_writer_measure (table->writer, width, size, FALSE, cell->text);
+
+  return height < 1.5 * size ? HW_TABLE_ROW : height + (cell->small ? 2.2 : 1.4);
 }
 
 static void

@@ -99,6 +99,35 @@ assert_name (guint column, guint row, const char *expected)
   g_assert_cmpstr (name, ==, expected);
 }
 
+/* The cross mark in the middle of a template is the last place for a join. */
+static void
+test_a_point_is_kept_clear_of_joins (void)
+{
+  HwTiling t = hw_tiling_new ((HwBox){ -150, -40, 150, 40 }, 190, 200, 10);
+  double join;
+
+  g_assert_cmpuint (t.columns, ==, 2);
+  g_assert_cmpfloat_with_epsilon (hw_tiling_window (&t, 0, 0).x1 - 5, 0, 1e-9);
+  hw_tiling_keep_clear (&t, (HwPoint){ 0, 0 });
+  join = hw_tiling_window (&t, 0, 0).x1 - 5;
+  g_assert_cmpfloat (ABS (join), >=, 35 - 1e-9);
+}
+
+static void
+test_everything_is_shown_with_a_point_kept_clear (void)
+{
+  for (guint i = 0; i < 300; i++)
+    {
+      HwTiling t = random_tiling ();
+
+      hw_tiling_keep_clear (&t, (HwPoint){ g_test_rand_double_range (t.extent.x0, t.extent.x1),
+                                           g_test_rand_double_range (t.extent.y0, t.extent.y1) });
+      for (guint k = 0; k < 40; k++)
+        g_assert_true (shown (&t, (HwPoint){ g_test_rand_double_range (t.extent.x0, t.extent.x1),
+                                             g_test_rand_double_range (t.extent.y0, t.extent.y1) }));
+    }
+}
+
 static void
 test_names (void)
 {
@@ -117,6 +146,9 @@ main (int argc, char **argv)
   g_test_add_func ("/tiling/neighbours-share-the-overlap", test_neighbours_share_the_overlap);
   g_test_add_func ("/tiling/no-tile-too-many", test_no_tile_too_many);
   g_test_add_func ("/tiling/exact-fit-is-one-tile", test_exact_fit_is_one_tile);
+  g_test_add_func ("/tiling/a-point-is-kept-clear-of-joins", test_a_point_is_kept_clear_of_joins);
+  g_test_add_func ("/tiling/everything-is-shown-with-a-point-kept-clear",
+                   test_everything_is_shown_with_a_point_kept_clear);
   g_test_add_func ("/tiling/names", test_names);
 
   return g_test_run ();
