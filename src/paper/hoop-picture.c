@@ -176,7 +176,8 @@ draw_motifs (cairo_t *cr, const HwPlan *plan, guint hooping, double scale)
       hw_ink (cr);
       hw_draw_cross_mark (cr, 3.2 / scale, 0.3 / scale);
       cairo_rotate (cr, -place.turn * G_PI / 180);
-      hw_draw_ring_number (cr, 2.7 / scale, 2.7 / scale, 2.0 / scale, 2.8 / scale, h->motifs[i] + 1);
+      hw_draw_ring_number (cr, 2.7 / scale, 2.7 / scale, 2.0 / scale, 2.8 / scale,
+                           hw_order_number (h->motifs[i]));
       cairo_restore (cr);
     }
 }
@@ -329,7 +330,7 @@ hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
     {
       HwPoint at = hw_snapshot_motif (snapshot, i)->placement.position;
 
-      hw_draw_ring_number (cr, at.x, at.y, 2.0 / scale, 2.6 / scale, i + 1);
+      hw_draw_ring_number (cr, at.x, at.y, 2.0 / scale, 2.6 / scale, hw_order_number (i));
     }
   cairo_restore (cr);
 }

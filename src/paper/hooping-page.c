@@ -192,6 +192,19 @@ table_length (double mm, HwUnit unit)
   return g_strdup_printf ("%s (%s)", figure, millimetres);
 }
 
+/* From the corner to a mark, in a column of what lies right of it or below; what lies the other way says so. */
+static char *
+table_place (double mm, HwUnit unit, const char *other_way)
+{
+  g_autofree char *figure = NULL;
+
+  if (mm > -0.05)
+    return table_length (mm, unit);
+
+  figure = hw_length_figure (-mm, unit);
+  return g_strdup_printf ("%s %s", figure, other_way);
+}
+
 /* A column's title with what its lengths are in. */
 static char *
 table_title (const char *title, HwUnit unit)
@@ -295,8 +308,8 @@ write_marks (HwWriter *writer, guint index)
       const HwMark *mark = &h->marks[i];
       HwPoint in_hoop = hw_point_in_hoop (h, mark->at);
       HwCell cells[G_N_ELEMENTS (columns)] = { 0 };
-      g_autofree char *right = table_length (mark->at.x - corner.x, unit);
-      g_autofree char *down = table_length (mark->at.y - corner.y, unit);
+      g_autofree char *right = table_place (mark->at.x - corner.x, unit, _ ("left"));
+      g_autofree char *down = table_place (mark->at.y - corner.y, unit, _ ("up"));
       g_autofree char *across = NULL, *along = NULL;
 
       cells[0] = (HwCell){ .text = mark->letter };

@@ -1,0 +1,210 @@
+/* The printing commands from the outside: what they write, what they refuse, and how they end. The test runs itself again as the
+ * program; pdfinfo reads what was written. */
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#include "../formats/scene-texts.h"
+#include "commands/commands.h"
+
+#define AS_PROGRAM "--as-program"
+
+typedef struct
+{
+  char *folder, *scene, *pdf;
+  int status;
+  char *out, *err;
+} Bench;
+
+static void
+set_up (Bench *b, gconstpointer data)
+{
+  b->folder = g_dir_make_tmp ("hw-XXXXXX", NULL);
+  b->scene = g_build_filename (b->folder, "garden.hoopscene", NULL);
+  b->pdf = g_build_filename (b->folder, "print.pdf", NULL);
+  g_assert_true (g_file_set_contents (b->scene, contract, -1, NULL));
+}
+
+static void
+tear_down (Bench *b, gconstpointer data)
+{
+  g_unlink (b->scene);
+  g_unlink (b->pdf);
+  /* Nothing else was left behind. */
+  g_assert_cmpint (g_rmdir (b->folder), ==, 0);
+  g_free (b->folder);
+  g_free (b->scene);
+  g_free (b->pdf);
+  g_free (b->out);
+  g_free (b->err);
+}
+
+static void
+spawn (Bench *b, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+  int wait_status;
+
+  g_clear_pointer (&b->out, g_free);
+  g_clear_pointer (&b->err, g_free);
+  g_spawn_sync (NULL, argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &b->out, &b->err, &wait_status, &error);
+  g_assert_no_error (error);
+  g_assert_true (WIFEXITED (wait_status));
+  b->status = WEXITSTATUS (wait_status);
+}
+
+/* Words separated by single spaces; SCENE and PDF stand for the bench's files. */
+static void
+run (Bench *b, const char *line)
+{
+  g_auto (GStrv) words = g_strsplit (line, " ", -1);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) argv = NULL;
+
+  g_strv_builder_add_many (builder, "/proc/self/exe", AS_PROGRAM, NULL);
+  for (char **word = words; *word != NULL; word++)
+    g_strv_builder_add (builder, g_str_equal (*word, "SCENE") ? b->scene
+                                 : g_str_equal (*word, "PDF") ? b->pdf
+                                                              : *word);
+  argv = g_strv_builder_end (builder);
+  spawn (b, argv);
+}
+
+/* What pdfinfo says of the print after a name such as "Pages:". Returns: (transfer full) */
+static char *
+pdf_info (Bench *b, const char *name)
+{
+  char *argv[] = { (char *)"pdfinfo", b->pdf, NULL };
+  g_auto (GStrv) lines = NULL;
+
+  spawn (b, argv);
+  g_assert_cmpint (b->status, ==, 0);
+  lines = g_strsplit (b->out, "\n", -1);
+  for (char **line = lines; *line != NULL; line++)
+    if (g_str_has_prefix (*line, name))
+      return g_strstrip (g_strdup (*line + strlen (name)));
+
+  g_error ("no %s in %s", name, b->out);
+}
+
+static void
+assert_info (Bench *b, const char *name, const char *value)
+{
+  g_autofree char *found = pdf_info (b, name);
+
+  g_assert_cmpstr (found, ==, value);
+}
+
+static void
+assert_refused (Bench *b, const char *line, const char *sentence)
+{
+  run (b, line);
+  g_assert_cmpint (b->status, ==, 2);
+  g_assert_cmpstr (b->out, ==, "");
+  if (strstr (b->err, sentence) == NULL)
+    g_error ("expected \"%s\", found \"%s\"", sentence, b->err);
+  g_assert_true (strchr (b->err, '\n') == b->err + strlen (b->err) - 1);
+  g_assert_false (g_file_test (b->pdf, G_FILE_TEST_EXISTS));
+}
+
+static void
+templates_are_written (Bench *b, gconstpointer data)
+{
+  run (b, "templates SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 0);
+  g_assert_cmpstr (b->out, ==, "");
+  g_assert_cmpstr (b->err, ==, "");
+  assert_info (b, "Pages:", "1");
+  assert_info (b, "Title:", "The Walled Garden, templates");
+  /* 210 x 297 mm (ISO 216) in units of 1/72 inch. */
+  assert_info (b, "Page size:", "595.276 x 841.89 pts (A4)");
+}
+
+static void
+sheet_is_written_on_the_paper_asked_for (Bench *b, gconstpointer data)
+{
+  run (b, "sheet SCENE -o PDF --paper letter --unit in");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Pages:", "2");
+  assert_info (b, "Title:", "The Walled Garden, bench sheet");
+  /* 8.5 x 11 in (ASME Y14.1). */
+  assert_info (b, "Page size:", "612 x 792 pts (letter)");
+}
+
+/* 700 x 540 mm on sheets of 190 x 259 mm with 10 mm shared. */
+static void
+layout_takes_the_place_of_templates (Bench *b, gconstpointer data)
+{
+  run (b, "templates --layout SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Title:", "The Walled Garden, layout");
+  assert_info (b, "Pages:", "12");
+}
+
+/* Status 1 says the scene cannot be planned whole; the paper is there all the same. */
+static void
+unplannable_is_printed_with_1 (Bench *b, gconstpointer data)
+{
+  g_autofree char *text = replaced (contract, "\"scale\": 1.0", "\"scale\": 3.0");
+
+  g_assert_true (g_file_set_contents (b->scene, text, -1, NULL));
+  run (b, "sheet SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 1);
+  g_assert_cmpstr (b->out, ==, "");
+  g_assert_nonnull (strstr (b->err, "Fig branch does not fit"));
+  assert_info (b, "Pages:", "1");
+}
+
+static void
+wrong_words_are_refused (Bench *b, gconstpointer data)
+{
+  assert_refused (b, "templates SCENE", "name the file to write with -o FILE.pdf");
+  assert_refused (b, "templates SCENE -o PDF --paper A7",
+                  "--paper: expected A4, Letter, A3, Tabloid or Legal, found \"A7\"");
+  assert_refused (b, "sheet SCENE -o PDF --unit ell", "--unit: expected mm or in");
+  assert_refused (b, "sheet SCENE -o PDF --layout", "--layout");
+  assert_refused (b, "sheet -o PDF", "name the scene file");
+  assert_refused (b, "templates nowhere.hoopscene -o PDF", "nowhere.hoopscene");
+  assert_refused (b, "templates SCENE -o /no/such/folder/print.pdf", "/no/such/folder/print.pdf");
+}
+
+static void
+a_broken_scene_prints_nothing (Bench *b, gconstpointer data)
+{
+  g_assert_true (g_file_set_contents (b->scene, "{\"format\":", -1, NULL));
+  assert_refused (b, "templates SCENE -o PDF", "garden.hoopscene");
+}
+
+/* A print of before stays as it was when the new one fails. */
+static void
+an_older_print_outlives_a_failure (Bench *b, gconstpointer data)
+{
+  g_autofree char *text = NULL;
+
+  g_assert_true (g_file_set_contents (b->pdf, "older", -1, NULL));
+  g_assert_true (g_file_set_contents (b->scene, "[]", -1, NULL));
+  run (b, "templates SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 2);
+  g_assert_true (g_file_get_contents (b->pdf, &text, NULL, NULL));
+  g_assert_cmpstr (text, ==, "older");
+}
+
+int
+main (int argc, char **argv)
+{
+  if (argc > 2 && g_str_equal (argv[1], AS_PROGRAM))
+    return hw_commands_run (argc - 1, argv + 1);
+
+  g_test_init (&argc, &argv, NULL);
+#define ADD(path, function) g_test_add (path, Bench, NULL, set_up, function, tear_down)
+  ADD ("/paper-commands/templates-are-written", templates_are_written);
+  ADD ("/paper-commands/sheet-on-the-paper-asked-for", sheet_is_written_on_the_paper_asked_for);
+  ADD ("/paper-commands/layout-in-place-of-templates", layout_takes_the_place_of_templates);
+  ADD ("/paper-commands/unplannable-is-printed-with-1", unplannable_is_printed_with_1);
+  ADD ("/paper-commands/wrong-words-are-refused", wrong_words_are_refused);
+  ADD ("/paper-commands/a-broken-scene-prints-nothing", a_broken_scene_prints_nothing);
+  ADD ("/paper-commands/an-older-print-outlives-a-failure", an_older_print_outlives_a_failure);
+#undef ADD
+
+  return g_test_run ();
+}
