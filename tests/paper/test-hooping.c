@@ -87,7 +87,7 @@ test_without_edge_line_the_cloth_is_measured (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/hooping/shift-and-turn-lead-back-to-the-cloth",
                    test_shift_and_turn_lead_back_to_the_cloth);
   g_test_add_func ("/hooping/right-of-a-quarter-turned-hoop-is-away",

@@ -59,7 +59,7 @@ test_names (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet-size/iso-216", test_iso_216);
   g_test_add_func ("/sheet-size/asme-y14.1", test_asme_y14_1);
   g_test_add_func ("/sheet-size/legal", test_legal);

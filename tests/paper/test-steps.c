@@ -142,7 +142,7 @@ test_cautions_name_each_danger (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/steps/marks-before-the-cloth-is-laid", test_marks_before_the_cloth_is_laid);
   g_test_add_func ("/steps/needle-at-the-marks-with-the-template-on",
                    test_needle_is_brought_to_the_marks_with_the_template_on);

@@ -141,7 +141,7 @@ test_names (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/tiling/every-point-is-shown", test_every_point_is_shown);
   g_test_add_func ("/tiling/neighbours-share-the-overlap", test_neighbours_share_the_overlap);
   g_test_add_func ("/tiling/no-tile-too-many", test_no_tile_too_many);

@@ -57,7 +57,7 @@ test_time_and_percent (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/shift-in-the-hoop", test_shift);
   g_test_add_func ("/words/inches-keep-millimetres", test_inches_keep_millimetres);
   g_test_add_func ("/words/place-on-the-cloth", test_place);
