@@ -15,7 +15,7 @@ DESIGNS = [
     ('fig-branch', 'Fig branch', branches.draw_fig, {'shift': 16j}),
     ('quince-branch', 'Quince branch', branches.draw_quince, {'shift': 16j}),
     ('wren', 'Wren', birds.draw_wren, {'shift': -1j}),
-    ('foxgloves', 'Foxgloves', borders.draw_foxgloves, {}),
+    ('foxgloves', 'Foxgloves', borders.draw_foxgloves, {'shift': -3j}),
     ('lavender', 'Lavender and can', borders.draw_lavender, {}),
     ('hive', 'Straw hive', borders.draw_hive, {}),
 ]
@@ -31,11 +31,9 @@ def edge_line():
     return [[round(p.real, 1), round(p.imag, 1)] for p in points]
 
 
-def write(folder, only=()):
+def write(folder):
     motifs = []
     for ident, name, draw, how in DESIGNS:
-        if only and not any(part in ident for part in only):
-            continue
         m = Motif(ident, name, draw, **how)
         print(f'{name}: {sum(s for _, s in m.blocks)} stitches, {len(m.blocks)} threads, '
               f'{m.size[0]:.0f} x {m.size[1]:.0f} mm, outline {[len(r) for r in m.outline]}')

@@ -31,6 +31,11 @@ class Motif:
         self.blocks = [b for b in work.blocks if b[1]]
         self.size = (max(xs) - min(xs), max(ys) - min(ys))
 
+    def placed_middle(self, angle, scale, mirrored):
+        """From where the design was drawn around to its middle, when mirrored, scaled and turned about the former."""
+        p = self.position
+        return turn(angle) * scale * complex(-p.real if mirrored else p.real, p.imag)
+
     def needle_list(self):
         rows = ['x_mm,y_mm,action,thread']
         rows += [f'{figure(p.real)},{figure(p.imag)},{action},{thread}' for p, action, thread in self.points]
