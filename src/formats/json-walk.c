@@ -2,7 +2,6 @@
 #include "json-walk.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "json-lines.h"
 

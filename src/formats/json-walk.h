@@ -4,6 +4,7 @@
 #pragma once
 
 #include <json-glib/json-glib.h>
+#include <math.h>
 
 #include "../scene/colour.h"
 #include "../geometry/point.h"

@@ -3,18 +3,13 @@
 #include "scene-json.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
-#include "../geometry/region.h"
-#include "artwork-shelf.h"
 #include "json-lines.h"
-#include "json-walk.h"
 #include "outline-read.h"
 #include "scene-file.h"
+#include "scene-reader.h"
 
 #define SMALLEST_MM 0.1
-#define GREATEST_ANGLE 36000
-#define MOST_STITCHES 100000000
 #define MOST_HOOPS 200
 #define DEFAULT_MARGIN 2.0
 #define DEFAULT_CLEARANCE 2.0
@@ -29,23 +24,10 @@ static const char *const scene_keys[] = { "format", "version", "name",    "fabri
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
 static const char *const hoop_keys[] = { "id", "name", "field", "frame", "clearance", "turn", NULL };
-static const char *const motif_keys[]
-    = { "id",      "name",    "outline", "position", "angle", "scale", "mirrored",
-        "threads", "artwork", "before",  "locked",   "note",  NULL };
-static const char *const thread_keys[] = { "name", "colour", "stitches", NULL };
-static const char *const artwork_keys[] = { "path", "kind", NULL };
 static const char *const pin_keys[] = { "hoop", "centre", "angle", "motifs", NULL };
 static const char *const progress_keys[] = { "frozen", NULL };
 static const char *const machine_keys[]
     = { "stitches_per_minute", "turn_step", "shift_step", "minutes_per_change", "minutes_per_hooping", NULL };
-
-typedef struct
-{
-  HwJsonWalk walk;
-  HwArtworkShelf *shelf;
-  GHashTable *hoop_ids; /* id -> its index as a pointer; the ids are the tree's */
-  GHashTable *motif_ids;
-} Reader;
 
 static double
 read_size (HwJsonWalk *walk, JsonObject *in, const char *key)
@@ -59,64 +41,6 @@ read_gap (HwJsonWalk *walk, JsonObject *in, const char *key, double fallback)
 {
   return hw_json_walk_number (walk, in, key, _ ("a length in millimetres from 0 to 100000"), 0, HW_LARGEST_MM,
                               fallback);
-}
-
-static double
-read_angle (HwJsonWalk *walk, JsonObject *in)
-{
-  return hw_json_walk_number (walk, in, "angle", _ ("an angle in degrees from -36000 to 36000"),
-                              -GREATEST_ANGLE, GREATEST_ANGLE, 0);
-}
-
-static HwPoint
-read_place (HwJsonWalk *walk, JsonObject *in, const char *key)
-{
-  double pair[2] = { 0, 0 };
-
-  hw_json_walk_pair (walk, in, key, _ ("two numbers in millimetres"), TRUE, -HW_LARGEST_MM, HW_LARGEST_MM,
-                     pair);
-  return (HwPoint){ pair[0], pair[1] };
-}
-
-/* The unknown members of `in`, and those of its known member `nested` under that key. */
-static HwUnknown *
-read_unknown (JsonObject *in, const char *const *known, const char *nested, const char *const *nested_known)
-{
-  HwUnknown *unknown = hw_json_unknown (in, known);
-  JsonNode *node = json_object_get_member (in, nested);
-  HwUnknown *rest = NULL;
-
-  if (node != NULL && JSON_NODE_HOLDS_OBJECT (node))
-    rest = hw_json_unknown (json_node_get_object (node), nested_known);
-  if (rest == NULL)
-    return unknown;
-  if (unknown == NULL)
-    unknown = hw_unknown_new (json_object_new ());
-  json_object_set_object_member (unknown->members, nested, json_object_ref (rest->members));
-  hw_unknown_unref (rest);
-  return unknown;
-}
-
-/* An id that no other in ids has. */
-static char *
-read_id (Reader *reader, JsonObject *in, const char *kind, GHashTable *ids)
-{
-  const char *id = hw_json_walk_text (&reader->walk, in, "id", TRUE, NULL);
-  gpointer other;
-
-  if (id == NULL)
-    return NULL;
-  if (g_hash_table_lookup_extended (ids, id, NULL, &other))
-    {
-      gsize mark = hw_json_walk_enter (&reader->walk, "id");
-
-      hw_json_walk_refuse (&reader->walk, _ ("expected an id of its own, found \"%s\", which %s[%u] has."),
-                           id, kind, GPOINTER_TO_UINT (other));
-      hw_json_walk_leave (&reader->walk, mark);
-      return NULL;
-    }
-  g_hash_table_insert (ids, (gpointer)id, GUINT_TO_POINTER (g_hash_table_size (ids)));
-  return g_strdup (id);
 }
 
 static void
@@ -148,7 +72,7 @@ read_format (HwJsonWalk *walk, JsonObject *in)
 }
 
 static void
-read_fabric (Reader *reader, JsonObject *scene, HwFabric *fabric)
+read_fabric (HwSceneReader *reader, JsonObject *scene, HwFabric *fabric)
 {
   HwJsonWalk *walk = &reader->walk;
   JsonObject *in = hw_json_walk_object (walk, scene, "fabric", TRUE);
@@ -167,7 +91,7 @@ read_fabric (Reader *reader, JsonObject *scene, HwFabric *fabric)
 
 /* Returns: (transfer full) (nullable) */
 static HwEdgeLine *
-read_edge_line (Reader *reader, JsonObject *scene)
+read_edge_line (HwSceneReader *reader, JsonObject *scene)
 {
   HwJsonWalk *walk = &reader->walk;
   JsonObject *in = hw_json_walk_object (walk, scene, "edge_line", TRUE);
@@ -225,12 +149,12 @@ read_field_and_frame (HwJsonWalk *walk, JsonObject *in, HwHoop *hoop)
 
 /* Returns: (transfer full) (nullable) */
 static HwHoop *
-read_hoop (Reader *reader, JsonObject *in)
+read_hoop (HwSceneReader *reader, JsonObject *in)
 {
   HwJsonWalk *walk = &reader->walk;
   HwHoop *hoop = hw_hoop_new ();
 
-  hoop->id = read_id (reader, in, "hoops", reader->hoop_ids);
+  hoop->id = hw_scene_reader_id (reader, in, "hoops", reader->hoop_ids);
   read_field_and_frame (walk, in, hoop);
   hoop->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, NULL));
   if (hoop->name == NULL)
@@ -246,7 +170,7 @@ read_hoop (Reader *reader, JsonObject *in)
 }
 
 static void
-read_hoops (Reader *reader, JsonObject *scene, GPtrArray *hoops)
+read_hoops (HwSceneReader *reader, JsonObject *scene, GPtrArray *hoops)
 {
   HwJsonWalk *walk = &reader->walk;
   JsonArray *list = hw_json_walk_list (walk, scene, "hoops", TRUE, _ ("a list of hoops"));
@@ -267,155 +191,9 @@ read_hoops (Reader *reader, JsonObject *scene, GPtrArray *hoops)
   hw_json_walk_leave (walk, mark);
 }
 
-static void
-read_threads (Reader *reader, JsonObject *motif_in, HwMotif *motif)
-{
-  HwJsonWalk *walk = &reader->walk;
-  JsonArray *list = hw_json_walk_list (walk, motif_in, "threads", FALSE, _ ("a list of threads"));
-  guint n = list != NULL ? json_array_get_length (list) : 0;
-  gsize mark = hw_json_walk_enter (walk, "threads");
-
-  if (n > 0)
-    motif->threads = g_new0 (HwThreadBlock, n);
-  for (guint i = 0; i < n && walk->error == NULL; i++)
-    {
-      gsize item = hw_json_walk_enter_item (walk, i);
-      JsonObject *in = hw_json_walk_item_object (walk, list, i);
-      HwThreadBlock *thread = &motif->threads[i];
-
-      if (in != NULL)
-        {
-          thread->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
-          thread->colour = hw_json_walk_colour (walk, in, "colour", (HwColour){ 0.4, 0.4, 0.4 });
-          thread->stitches = hw_json_walk_count (walk, in, "stitches", MOST_STITCHES, 0);
-          thread->unknown = hw_json_unknown (in, thread_keys);
-          motif->n_threads = i + 1;
-        }
-      hw_json_walk_leave (walk, item);
-    }
-  hw_json_walk_leave (walk, mark);
-}
-
-static void
-read_artwork (Reader *reader, JsonObject *motif_in, HwMotif *motif)
-{
-  HwJsonWalk *walk = &reader->walk;
-  JsonObject *in = hw_json_walk_object (walk, motif_in, "artwork", FALSE);
-  gsize mark;
-
-  if (in == NULL)
-    return;
-  mark = hw_json_walk_enter (walk, "artwork");
-  motif->artwork = g_strdup (hw_json_walk_text (walk, in, "path", TRUE, NULL));
-  motif->artwork_kind = g_strdup (hw_json_walk_text (walk, in, "kind", FALSE, NULL));
-  hw_json_walk_leave (walk, mark);
-  if (walk->error == NULL)
-    hw_artwork_shelf_fill (reader->shelf, motif);
-}
-
-/* A list of texts that must be ids found in ids. Returns: (transfer full) (nullable): NULL when missing or empty */
-static char **
-read_ids (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, GHashTable *ids)
-{
-  JsonArray *list = hw_json_walk_list (walk, in, key, required, _ ("a list of motif ids"));
-  guint n = list != NULL ? json_array_get_length (list) : 0;
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  gsize mark = hw_json_walk_enter (walk, key);
-
-  for (guint i = 0; i < n && walk->error == NULL; i++)
-    {
-      JsonNode *node = json_array_get_element (list, i);
-      gboolean text = JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING;
-      gsize item = hw_json_walk_enter_item (walk, i);
-
-      if (text && g_hash_table_contains (ids, json_node_get_string (node)))
-        g_strv_builder_add (builder, json_node_get_string (node));
-      else
-        hw_json_walk_expected (walk, _ ("the id of a motif in this scene"), node);
-      hw_json_walk_leave (walk, item);
-    }
-  if (required && n == 0)
-    hw_json_walk_expected (walk, _ ("a list of motif ids"), json_object_get_member (in, key));
-  hw_json_walk_leave (walk, mark);
-  return n > 0 ? g_strv_builder_end (builder) : NULL;
-}
-
-/* Returns: (transfer full) */
-static HwMotif *
-read_motif (Reader *reader, JsonObject *in)
-{
-  HwJsonWalk *walk = &reader->walk;
-  HwMotif *motif = hw_motif_new ();
-  const char *note;
-
-  motif->id = read_id (reader, in, "motifs", reader->motif_ids);
-  motif->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, motif->id));
-  motif->placement.position = read_place (walk, in, "position");
-  motif->placement.angle = read_angle (walk, in);
-  motif->placement.scale = hw_json_walk_number (walk, in, "scale", _ ("a scale from 0.001 to 1000"),
-                                                HW_SMALLEST_SCALE, HW_LARGEST_SCALE, 1);
-  motif->placement.mirrored = hw_json_walk_flag (walk, in, "mirrored", FALSE);
-  motif->locked = hw_json_walk_flag (walk, in, "locked", FALSE);
-  note = hw_json_walk_text (walk, in, "note", FALSE, NULL);
-  motif->note = note != NULL && note[0] != '\0' ? g_strdup (note) : NULL;
-  read_threads (reader, in, motif);
-  if (walk->error == NULL)
-    motif->outline = hw_outline_read_rings (walk, in, "outline", motif->name, &motif->outline_repaired);
-  read_artwork (reader, in, motif);
-  motif->unknown = read_unknown (in, motif_keys, "artwork", artwork_keys);
-  return motif;
-}
-
-/* Ties can be read only when all ids are known. */
-static void
-read_ties (Reader *reader, JsonArray *list, GPtrArray *motifs)
-{
-  HwJsonWalk *walk = &reader->walk;
-
-  for (guint i = 0; i < motifs->len && walk->error == NULL; i++)
-    {
-      HwMotif *motif = motifs->pdata[i];
-      JsonObject *in = json_array_get_object_element (list, i);
-      gsize item = hw_json_walk_enter_item (walk, i);
-
-      motif->before = read_ids (walk, in, "before", FALSE, reader->motif_ids);
-      if (walk->error == NULL && motif->before != NULL
-          && g_strv_contains ((const char *const *)motif->before, motif->id))
-        hw_json_walk_refuse (walk, _ ("expected the ids of other motifs in \"before\", found its own."));
-      hw_json_walk_leave (walk, item);
-    }
-}
-
-static void
-read_motifs (Reader *reader, JsonObject *scene, GPtrArray *motifs)
-{
-  HwJsonWalk *walk = &reader->walk;
-  JsonArray *list = hw_json_walk_list (walk, scene, "motifs", TRUE, _ ("a list of motifs"));
-  guint n = list != NULL ? json_array_get_length (list) : 0;
-  gsize mark = hw_json_walk_enter (walk, "motifs");
-
-  if (n > HW_SCENE_FILE_MOST_MOTIFS)
-    {
-      walk->code = HW_SCENE_FILE_ERROR_TOO_LARGE;
-      hw_json_walk_refuse (walk, _ ("expected at most %d motifs in one scene, found %u."),
-                           HW_SCENE_FILE_MOST_MOTIFS, n);
-    }
-  for (guint i = 0; i < n && walk->error == NULL; i++)
-    {
-      gsize item = hw_json_walk_enter_item (walk, i);
-      JsonObject *in = hw_json_walk_item_object (walk, list, i);
-
-      if (in != NULL)
-        g_ptr_array_add (motifs, read_motif (reader, in));
-      hw_json_walk_leave (walk, item);
-    }
-  read_ties (reader, list, motifs);
-  hw_json_walk_leave (walk, mark);
-}
-
 /* taken: motif ids that hoopings of the same list hold already. */
 static HwPin *
-read_pin (Reader *reader, JsonObject *in, GHashTable *taken)
+read_pin (HwSceneReader *reader, JsonObject *in, GHashTable *taken)
 {
   HwJsonWalk *walk = &reader->walk;
   HwPin *pin = hw_pin_new ();
@@ -426,9 +204,9 @@ read_pin (Reader *reader, JsonObject *in, GHashTable *taken)
   if (pin->hoop != NULL && !g_hash_table_contains (reader->hoop_ids, pin->hoop))
     hw_json_walk_expected (walk, _ ("the id of a hoop in this scene"), json_object_get_member (in, "hoop"));
   hw_json_walk_leave (walk, mark);
-  pin->centre = read_place (walk, in, "centre");
-  pin->angle = read_angle (walk, in);
-  pin->motifs = read_ids (walk, in, "motifs", TRUE, reader->motif_ids);
+  pin->centre = hw_scene_reader_place (walk, in, "centre");
+  pin->angle = hw_scene_reader_angle (walk, in);
+  pin->motifs = hw_scene_reader_ids (walk, in, "motifs", TRUE, reader->motif_ids);
   pin->unknown = hw_json_unknown (in, pin_keys);
 
   mark = hw_json_walk_enter (walk, "motifs");
@@ -443,7 +221,7 @@ read_pin (Reader *reader, JsonObject *in, GHashTable *taken)
 }
 
 static void
-read_pins (Reader *reader, JsonObject *in, const char *key, GPtrArray *pins)
+read_pins (HwSceneReader *reader, JsonObject *in, const char *key, GPtrArray *pins)
 {
   HwJsonWalk *walk = &reader->walk;
   JsonArray *list = hw_json_walk_list (walk, in, key, FALSE, _ ("a list of hoopings"));
@@ -464,7 +242,7 @@ read_pins (Reader *reader, JsonObject *in, const char *key, GPtrArray *pins)
 }
 
 static void
-read_progress (Reader *reader, JsonObject *scene, GPtrArray *frozen)
+read_progress (HwSceneReader *reader, JsonObject *scene, GPtrArray *frozen)
 {
   JsonObject *in = hw_json_walk_object (&reader->walk, scene, "progress", FALSE);
   gsize mark;
@@ -477,7 +255,7 @@ read_progress (Reader *reader, JsonObject *scene, GPtrArray *frozen)
 }
 
 static void
-read_machine (Reader *reader, JsonObject *scene, HwMachine *machine)
+read_machine (HwSceneReader *reader, JsonObject *scene, HwMachine *machine)
 {
   HwJsonWalk *walk = &reader->walk;
   JsonObject *in = hw_json_walk_object (walk, scene, "machine", FALSE);
@@ -503,7 +281,7 @@ read_machine (Reader *reader, JsonObject *scene, HwMachine *machine)
 }
 
 static void
-read_scene (Reader *reader, JsonObject *in, HwSnapshot *snapshot)
+read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
 {
   HwJsonWalk *walk = &reader->walk;
   HwEdgeLine *edge;
@@ -519,11 +297,11 @@ read_scene (Reader *reader, JsonObject *in, HwSnapshot *snapshot)
       snapshot->edge_line = edge;
     }
   read_hoops (reader, in, snapshot->hoops);
-  read_motifs (reader, in, snapshot->motifs);
+  hw_scene_reader_motifs (reader, in, snapshot->motifs);
   read_pins (reader, in, "pins", snapshot->pins);
   read_progress (reader, in, snapshot->frozen);
   read_machine (reader, in, &snapshot->machine);
-  snapshot->unknown = read_unknown (in, scene_keys, "progress", progress_keys);
+  snapshot->unknown = hw_scene_reader_unknown (in, scene_keys, "progress", progress_keys);
 }
 
 HwSnapshot *
@@ -533,7 +311,7 @@ hw_scene_read (JsonNode *root, const char *folder, GError **error)
   g_autoptr (HwArtworkShelf) shelf = hw_artwork_shelf_new (folder);
   g_autoptr (GHashTable) hoop_ids = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GHashTable) motif_ids = g_hash_table_new (g_str_hash, g_str_equal);
-  Reader reader = { .shelf = shelf, .hoop_ids = hoop_ids, .motif_ids = motif_ids };
+  HwSceneReader reader = { .shelf = shelf, .hoop_ids = hoop_ids, .motif_ids = motif_ids };
 
   hw_json_walk_init (&reader.walk, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_CONTENT);
   if (JSON_NODE_HOLDS_OBJECT (root))

@@ -40,9 +40,21 @@ open_to_read (const char *path, int *file, GError **error)
         set_error (error, errno, _ ("it cannot be read"));
       return FALSE;
     }
-  if (fstat (*file, &info) == 0 && S_ISDIR (info.st_mode))
+  if (fstat (*file, &info) != 0)
+    {
+      set_error (error, errno, _ ("it cannot be read"));
+      close (*file);
+      return FALSE;
+    }
+  if (S_ISDIR (info.st_mode))
     {
       g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR, _ ("this is a folder, not a file."));
+      close (*file);
+      return FALSE;
+    }
+  if (S_ISCHR (info.st_mode) || S_ISBLK (info.st_mode))
+    {
+      g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_NXIO, _ ("this is a device, not a file."));
       close (*file);
       return FALSE;
     }

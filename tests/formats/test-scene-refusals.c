@@ -1,4 +1,6 @@
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "scene-texts.h"
 
@@ -285,8 +287,22 @@ what_cannot_be_opened_is_said (void)
   g_clear_error (&error);
 
   g_assert_null (hw_scene_file_load ("/dev/zero", &error));
+  g_assert_cmpstr (error->message, ==, "zero: this is a device, not a file.");
+  g_clear_error (&error);
+
+  g_assert_cmpint (truncate (wrong, 65 << 20), ==, 0);
+  g_assert_null (hw_scene_file_load (wrong, &error));
   g_assert_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE);
-  g_assert_cmpstr (error->message, ==, "zero: it is larger than 64 MB.");
+  g_assert_cmpstr (error->message, ==, "wall.hoopscene: it is larger than 64 MB.");
+  g_clear_error (&error);
+
+  /* A pipe that nobody writes to is empty, not a wait without end. */
+  unlink (wrong);
+  g_assert_cmpint (mkfifo (wrong, 0600), ==, 0);
+  g_assert_null (hw_scene_file_load (wrong, &error));
+  g_assert_cmpstr (error->message, ==, "wall.hoopscene: the text is empty.");
+  unlink (wrong);
+  rmdir (folder);
 }
 
 int

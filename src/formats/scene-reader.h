@@ -1,0 +1,42 @@
+/* What the readers of a scene file's parts share. Private to this room. */
+#pragma once
+
+#include "../scene/snapshot.h"
+#include "artwork-shelf.h"
+#include "json-walk.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  HwJsonWalk walk;
+  HwArtworkShelf *shelf;
+  GHashTable *hoop_ids; /* id -> its index as a pointer; the ids are the tree's */
+  GHashTable *motif_ids;
+} HwSceneReader;
+
+double
+hw_scene_reader_angle (HwJsonWalk *walk, JsonObject *in);
+HwPoint
+hw_scene_reader_place (HwJsonWalk *walk, JsonObject *in, const char *key);
+
+/* The member "id", which no other in ids has; it is added there. kind: the list's key. Returns: (transfer full) (nullable) */
+char *
+hw_scene_reader_id (HwSceneReader *reader, JsonObject *in, const char *kind, GHashTable *ids);
+
+/* A list of texts that must be ids found in ids. Returns: (transfer full) (nullable): NULL when missing or empty */
+char **
+hw_scene_reader_ids (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, GHashTable *ids);
+
+/* The unknown members of `in`, and those of its known member `nested` under that key. Returns: (transfer full) (nullable) */
+HwUnknown *
+hw_scene_reader_unknown (JsonObject *in,
+                         const char *const *known,
+                         const char *nested,
+                         const char *const *nested_known);
+
+/* The scene's motifs, back to front, with their ties. */
+void
+hw_scene_reader_motifs (HwSceneReader *reader, JsonObject *scene, GPtrArray *motifs);
+
+G_END_DECLS
