@@ -26,6 +26,7 @@ typedef struct
   const char *start;
   const char *at;
   const char *end;
+  guint n_values;
   GError **error;
 } Text;
 
@@ -332,6 +333,12 @@ check_value (Text *text, const Place *place, guint depth)
   static const char *const words[] = { "true", "false", "null" };
   static const char *const never[] = { "NaN", "Infinity", "-Infinity", "nan", "inf", "-inf" };
 
+  if (++text->n_values > HW_JSON_MOST_VALUES)
+    {
+      g_set_error (text->error, HW_JSON_ERROR, HW_JSON_ERROR_TOO_LARGE, _ ("it holds more than %d values."),
+                   HW_JSON_MOST_VALUES);
+      return FALSE;
+    }
   skip_space (text);
   if (depth > HW_JSON_DEEPEST)
     return fail (text, text->at, _ ("the values are nested more than %d deep."), HW_JSON_DEEPEST);

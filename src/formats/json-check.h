@@ -7,11 +7,13 @@
 G_BEGIN_DECLS
 
 #define HW_JSON_DEEPEST 64
+#define HW_JSON_MOST_VALUES 5000000 /* a tree of them takes some 500 MB */
 
 #define HW_JSON_ERROR (hw_json_error_quark ())
 typedef enum
 {
   HW_JSON_ERROR_SYNTAX, /* the sentence begins with line and column */
+  HW_JSON_ERROR_TOO_LARGE,
   HW_JSON_ERROR_NUMBER /* a number too large to keep, NaN or infinity; the sentence begins with the key's path */
 } HwJsonError;
 GQuark

@@ -17,6 +17,11 @@ G_DEFINE_QUARK (hw - scene - file - error - quark, hw_scene_file_error)
 static gboolean
 check_json (const char *text, gsize length, GError **error)
 {
+  static const HwSceneFileError codes[] = {
+    [HW_JSON_ERROR_SYNTAX] = HW_SCENE_FILE_ERROR_SYNTAX,
+    [HW_JSON_ERROR_TOO_LARGE] = HW_SCENE_FILE_ERROR_TOO_LARGE,
+    [HW_JSON_ERROR_NUMBER] = HW_SCENE_FILE_ERROR_CONTENT,
+  };
   g_autoptr (GError) problem = NULL;
 
   if (length > LARGEST_FILE)
@@ -27,11 +32,7 @@ check_json (const char *text, gsize length, GError **error)
     }
   if (hw_json_check (text, length, &problem))
     return TRUE;
-  g_set_error_literal (error, HW_SCENE_FILE_ERROR,
-                       g_error_matches (problem, HW_JSON_ERROR, HW_JSON_ERROR_NUMBER)
-                           ? HW_SCENE_FILE_ERROR_CONTENT
-                           : HW_SCENE_FILE_ERROR_SYNTAX,
-                       problem->message);
+  g_set_error_literal (error, HW_SCENE_FILE_ERROR, codes[problem->code], problem->message);
   return FALSE;
 }
 

@@ -246,6 +246,20 @@ deep_nesting_is_refused (void)
   g_assert_true (g_str_has_suffix (second, "the values are nested more than 64 deep."));
 }
 
+/* A small file may hold so many values that a tree of them would fill the memory. */
+static void
+too_many_values_are_refused (void)
+{
+  g_autoptr (GString) text = g_string_new ("{\"points\": [0");
+  g_autofree char *sentence = NULL;
+
+  for (guint i = 0; i < 6000000; i++)
+    g_string_append (text, ",0");
+  g_string_append (text, "]}");
+  sentence = refusal (text->str, -1);
+  g_assert_cmpstr (sentence, ==, "it holds more than 5000000 values.");
+}
+
 /* Cut anywhere, the example is refused, and every refusal is one line with a place or a path. */
 static void
 every_truncation_is_refused (void)
@@ -315,6 +329,7 @@ main (int argc, char **argv)
   ADD ("texts-that-are-no-scene", texts_that_are_no_scene_are_told_apart);
   ADD ("zero-bytes-are-no-text", zero_bytes_are_no_text);
   ADD ("deep-nesting-is-refused", deep_nesting_is_refused);
+  ADD ("too-many-values-are-refused", too_many_values_are_refused);
   ADD ("every-truncation-is-refused", every_truncation_is_refused);
   ADD ("what-cannot-be-opened-is-said", what_cannot_be_opened_is_said);
   return g_test_run ();
