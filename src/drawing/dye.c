@@ -11,14 +11,10 @@
   }
 
 static const HwDye dyes[HW_N_DYES] = {
-  { "woad", HEX (0x2f6690), HW_HATCH_45 },
-  { "madder", HEX (0xb5483a), HW_HATCH_135 },
-  { "weld", HEX (0xc79a1e), HW_HATCH_HORIZONTAL },
-  { "walnut", HEX (0x6b4a35), HW_HATCH_VERTICAL },
-  { "lichen", HEX (0x6f8f3f), HW_HATCH_CROSS_45 },
-  { "plum", HEX (0x7a4b78), HW_HATCH_DOTS },
-  { "verdigris", HEX (0x2f8f83), HW_HATCH_CROSS_90 },
-  { "ash", HEX (0x8a8a84), HW_HATCH_WIDE_45 },
+  { "woad", HEX (0x2f6690), HW_HATCH_45 },         { "madder", HEX (0xb5483a), HW_HATCH_135 },
+  { "weld", HEX (0xc79a1e), HW_HATCH_HORIZONTAL }, { "verdigris", HEX (0x2f8f83), HW_HATCH_CROSS_90 },
+  { "walnut", HEX (0x6b4a35), HW_HATCH_VERTICAL }, { "lichen", HEX (0x6f8f3f), HW_HATCH_CROSS_45 },
+  { "plum", HEX (0x7a4b78), HW_HATCH_DOTS },       { "ash", HEX (0x8a8a84), HW_HATCH_WIDE_45 },
 };
 
 /* More lines than this across a path are no hatch any more; the spacing is opened until they fit. */

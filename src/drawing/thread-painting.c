@@ -11,6 +11,8 @@
 
 #define STRAND_MM 0.42 /* about a 40 weight thread lying flat (common practice, no source) */
 #define MOST_PIXELS 64000000
+#define FINE_FROM 1.5 /* pixels a mm */
+#define MOST_FINE 8
 #define SHORTEST_MM 0.02 /* tie stitches on one spot show nothing */
 
 /* Motif mm to pixels relative to the motif's position. */
@@ -80,9 +82,9 @@ box_of_needles (const HwNeedleList *needles, const Lay *lay)
   return box;
 }
 
-/* Makes the empty picture around a box in pixels; FALSE when it holds nothing or too much. */
+/* Makes the empty picture around a box in pixels; FALSE when it, painted so many times finer, holds nothing or too much. */
 static gboolean
-picture_open (HwThreadPicture *picture, HwBox box, double spread)
+picture_open (HwThreadPicture *picture, HwBox box, double spread, int times)
 {
   double width, height;
 
@@ -92,7 +94,7 @@ picture_open (HwThreadPicture *picture, HwBox box, double spread)
   picture->y = floor (box.y0 - spread);
   width = ceil (box.x1 + spread) - picture->x;
   height = ceil (box.y1 + spread) - picture->y;
-  if (width > 32767 || height > 32767 || width * height > MOST_PIXELS)
+  if (width * times > 32767 || height * times > 32767 || width * height * times * times > MOST_PIXELS)
     return FALSE;
   picture->surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
   if (cairo_surface_status (picture->surface) == CAIRO_STATUS_SUCCESS)
@@ -142,12 +144,78 @@ paint_strands (const HwThreadPicture *picture,
     }
 }
 
+/* How many times finer to paint than to show: below about 1.5 pixels a mm single strands no longer make a clean edge. */
+static int
+fineness (double pixels_per_mm, guint detail)
+{
+  if (pixels_per_mm >= FINE_FROM || detail > 1)
+    return 1;
+  return CLAMP ((int)ceil (FINE_FROM / pixels_per_mm), 1, MOST_FINE);
+}
+
+/* Each pixel of the picture becomes the mean of the fine pixels it covers. */
+static void
+average (cairo_surface_t *fine, cairo_surface_t *picture, int times)
+{
+  int width = cairo_image_surface_get_width (picture), height = cairo_image_surface_get_height (picture);
+  int from_stride = cairo_image_surface_get_stride (fine),
+      to_stride = cairo_image_surface_get_stride (picture);
+  const guint8 *from = cairo_image_surface_get_data (fine);
+  guint8 *to = cairo_image_surface_get_data (picture);
+  guint32 parts = times * times;
+
+  for (int y = 0; y < height; y++)
+    for (int x = 0; x < width * 4; x++)
+      {
+        const guint8 *first = from + (gsize)y * times * from_stride + (gsize)(x / 4) * times * 4 + x % 4;
+        guint32 sum = parts / 2;
+
+        for (int j = 0; j < times; j++)
+          for (int i = 0; i < times; i++)
+            sum += first[(gsize)j * from_stride + i * 4];
+        to[(gsize)y * to_stride + x] = (guint8)(sum / parts);
+      }
+}
+
+/* The picture is open; fills it, by way of a finer one where that is wanted. */
+static gboolean
+picture_fill (HwThreadPicture *picture,
+              const HwMotif *motif,
+              const HwNeedleList *needles,
+              double pixels_per_mm,
+              guint detail,
+              int times)
+{
+  HwThreadPicture fine = { picture->surface, picture->x * times, picture->y * times };
+  double pixels_per_motif_mm = pixels_per_mm * times * motif->placement.scale;
+  double width = STRAND_MM * pixels_per_motif_mm * (detail > 1 ? detail * 0.9 : 1);
+  Lay lay = lay_of (&motif->placement, pixels_per_mm * times);
+
+  if (times > 1)
+    fine.surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32,
+                                               cairo_image_surface_get_width (picture->surface) * times,
+                                               cairo_image_surface_get_height (picture->surface) * times);
+  if (cairo_surface_status (fine.surface) != CAIRO_STATUS_SUCCESS)
+    {
+      cairo_surface_destroy (fine.surface);
+      return FALSE;
+    }
+  paint_strands (&fine, motif, needles, &lay, width, SHORTEST_MM * pixels_per_motif_mm, detail);
+  if (times > 1)
+    {
+      average (fine.surface, picture->surface, times);
+      cairo_surface_destroy (fine.surface);
+    }
+  cairo_surface_mark_dirty (picture->surface);
+  return TRUE;
+}
+
 gboolean
 hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double pixels_per_mm, guint detail)
 {
   g_autoptr (HwNeedleList) needles = NULL;
   Lay lay;
-  double pixels_per_motif_mm, width;
+  int times;
 
   g_return_val_if_fail (picture != NULL && motif != NULL, FALSE);
   g_return_val_if_fail (pixels_per_mm > 0 && detail >= 1, FALSE);
@@ -160,13 +228,14 @@ hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double 
   if (needles == NULL)
     return FALSE;
   lay = lay_of (&motif->placement, pixels_per_mm);
-  pixels_per_motif_mm = pixels_per_mm * motif->placement.scale;
-  width = STRAND_MM * pixels_per_motif_mm * (detail > 1 ? detail * 0.9 : 1);
-  if (!picture_open (picture, box_of_needles (needles, &lay), 2 * width + 2))
+  times = fineness (pixels_per_mm * motif->placement.scale, detail);
+  if (!picture_open (picture, box_of_needles (needles, &lay),
+                     2 * STRAND_MM * pixels_per_mm * motif->placement.scale * detail + 2, times))
     return FALSE;
-  paint_strands (picture, motif, needles, &lay, width, SHORTEST_MM * pixels_per_motif_mm, detail);
-  cairo_surface_mark_dirty (picture->surface);
-  return TRUE;
+  if (picture_fill (picture, motif, needles, pixels_per_mm, detail, times))
+    return TRUE;
+  hw_thread_picture_clear (picture);
+  return FALSE;
 }
 
 void
