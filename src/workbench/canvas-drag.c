@@ -24,6 +24,17 @@ hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel)
   return hw_hits_at (placed, n, hw_view_to_cloth (&canvas->view, pixel), HIT_REACH / canvas->view.zoom);
 }
 
+int
+hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only)
+{
+  g_autoptr (GArray) avoid = NULL;
+
+  if (canvas->ghosts == NULL || canvas->ghosts->len == 0)
+    return -1;
+  avoid = hw_canvas_avoid (canvas);
+  return hw_ghosts_hit (canvas->ghosts, &canvas->view, hw_canvas_area (canvas), avoid, pixel, labels_only);
+}
+
 static int
 first_selected (HwCanvas *canvas, const GArray *stack)
 {
@@ -39,19 +50,6 @@ is_sole_selection (HwCanvas *canvas, guint index)
   g_autoptr (GPtrArray) selection = hw_bench_get_selection (canvas->bench);
 
   return selection->len == 1 && g_ptr_array_index (selection, 0) == hw_canvas_motif (canvas, index);
-}
-
-static HwHandle
-handle_under (HwCanvas *canvas, HwPoint pixel)
-{
-  HwHandleFrame frame;
-  HwHandles handles;
-  gboolean fixed;
-
-  if (!hw_canvas_selection_frame (canvas, &frame, &fixed) || fixed)
-    return HW_HANDLE_NONE;
-  hw_handles_place (&handles, &frame, &canvas->view, hw_canvas_area (canvas));
-  return hw_handles_hit (&handles, pixel);
 }
 
 static void
@@ -74,7 +72,8 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
 {
   HwDrag *drag = &canvas->drag;
   g_autoptr (GArray) stack = hw_canvas_stack_at (canvas, pixel);
-  int ghost;
+  HwHandles handles;
+  gboolean pulls = hw_canvas_handles (canvas, &handles);
 
   *drag = (HwDrag){ .pull = HW_PULL_UNDECIDED,
                     .press = HW_PRESS_CLOTH,
@@ -92,16 +91,10 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
       drag->press = HW_PRESS_PAN;
       drag->pull = HW_PULL_PAN;
     }
-  else if ((drag->handle = handle_under (canvas, pixel)) != HW_HANDLE_NONE)
+  else if (pulls && (drag->handle = hw_handles_hit (&handles, pixel)) != HW_HANDLE_NONE)
     drag->press = HW_PRESS_HANDLE;
-  else if (canvas->ghosts != NULL
-           && (ghost = hw_ghosts_hit (canvas->ghosts, &canvas->view, hw_canvas_area (canvas), pixel,
-                                      stack->len > 0))
-                  >= 0)
-    {
-      drag->press = HW_PRESS_GHOST;
-      drag->target = ghost;
-    }
+  else if ((drag->target = hw_canvas_ghost_under (canvas, pixel, stack->len > 0)) >= 0)
+    drag->press = HW_PRESS_GHOST;
   else if ((drag->target = hw_canvas_disc_under (canvas, pixel)) >= 0)
     drag->press = HW_PRESS_DISC;
   else if (stack->len > 0)

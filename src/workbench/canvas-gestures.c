@@ -157,8 +157,7 @@ void
 hw_canvas_hover (HwCanvas *canvas)
 {
   g_autoptr (GArray) stack = NULL;
-  HwHandleFrame frame;
-  gboolean fixed;
+  HwHandles handles;
   int found;
 
   if (canvas->drag.pull != HW_PULL_NONE)
@@ -168,24 +167,14 @@ hw_canvas_hover (HwCanvas *canvas)
       set_hover (canvas, -1, -1, -1, HW_HANDLE_NONE);
       return;
     }
-  if (hw_canvas_selection_frame (canvas, &frame, &fixed) && !fixed)
+  if (hw_canvas_handles (canvas, &handles)
+      && (found = hw_handles_hit (&handles, canvas->pointer)) != HW_HANDLE_NONE)
     {
-      HwHandles handles;
-      HwHandle handle;
-
-      hw_handles_place (&handles, &frame, &canvas->view, hw_canvas_area (canvas));
-      handle = hw_handles_hit (&handles, canvas->pointer);
-      if (handle != HW_HANDLE_NONE)
-        {
-          set_hover (canvas, -1, -1, -1, handle);
-          return;
-        }
+      set_hover (canvas, -1, -1, -1, found);
+      return;
     }
   stack = hw_canvas_stack_at (canvas, canvas->pointer);
-  if (canvas->ghosts != NULL
-      && (found = hw_ghosts_hit (canvas->ghosts, &canvas->view, hw_canvas_area (canvas), canvas->pointer,
-                                 stack->len > 0))
-             >= 0)
+  if ((found = hw_canvas_ghost_under (canvas, canvas->pointer, stack->len > 0)) >= 0)
     set_hover (canvas, -1, -1, found, HW_HANDLE_NONE);
   else if ((found = hw_canvas_disc_under (canvas, canvas->pointer)) >= 0)
     set_hover (canvas, -1, found, -1, HW_HANDLE_NONE);

@@ -1,5 +1,5 @@
 /* Ghosts: the other ways to hoop the chosen motifs. They are only felt at their label and near their line, so that they
- * never come between the hand and a motif. Labels hang on a corner each, so that they do not cover one another. */
+ * never come between the hand and a motif. Labels hang on the sides, where they cover neither one another nor a handle. */
 
 #include "canvas-ghosts.h"
 
@@ -22,16 +22,19 @@ ghost_clear (gpointer data)
   g_clear_pointer (&ghost->label, g_free);
 }
 
+/* A hoop looks the same after half a turn, one with a square field after a quarter. */
 static gboolean
 is_present_pose (const HwPlan *plan, int hooping, const HwCandidate *candidate)
 {
   const HwHooping *present;
+  const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, candidate->hoop);
+  double folds = hoop->field_width == hoop->field_height ? 4 : 2;
   double turn;
 
   if (hooping < 0)
     return FALSE;
   present = &plan->hoopings[hooping];
-  turn = fabs (hw_angle_normal (2 * (candidate->pose.angle - present->angle))) / 2;
+  turn = fabs (hw_angle_normal (folds * (candidate->pose.angle - present->angle))) / folds;
   return present->hoop == candidate->hoop && turn < 0.2
          && hw_point_distance (present->centre, candidate->pose.centre) < 0.5;
 }
@@ -39,12 +42,12 @@ is_present_pose (const HwPlan *plan, int hooping, const HwCandidate *candidate)
 static char *
 ghost_label (const HwHoop *hoop, double angle)
 {
-  g_autofree char *turn = hw_angle_text (angle);
+  g_autofree char *turn = hw_angle_text (fabs (angle));
 
   if (fabs (angle) < 0.05)
     return g_strdup (hoop->name);
   /* Translators: the name of a hoop, and how far it is turned */
-  return g_strdup_printf (_ ("%s, turned %s"), hoop->name, turn);
+  return g_strdup_printf (angle > 0 ? _ ("%s, %s clockwise") : _ ("%s, %s anticlockwise"), hoop->name, turn);
 }
 
 static double
@@ -120,27 +123,30 @@ moved_into (HwBox box, HwBox area)
   return (HwBox){ box.x0 + dx, box.y0 + dy, box.x1 + dx, box.y1 + dy };
 }
 
-/* Where the labels lie, pixels: each at the first corner of its ghost where it covers none before it. */
+/* Where the labels lie, pixels: each on the middle or a third of a side of its ghost, at the first place where it covers neither a
+ * label before it nor a handle. */
 static void
-place_labels (const GArray *ghosts, const HwView *view, HwBox area, HwBox *boxes)
+place_labels (const GArray *ghosts, const HwView *view, HwBox area, const GArray *avoid, HwBox *boxes)
 {
+  static const double along[3] = { 0.5, 0.25, 0.75 };
+  static const int sides[4] = { 2, 1, 3, 0 };
   HwBox inner = { area.x0 + 4, area.y0 + 4, area.x1 - 4, area.y1 - 4 };
 
   for (guint i = 0; i < ghosts->len; i++)
     {
       const HwGhost *ghost = &g_array_index (ghosts, HwGhost, i);
-      double width = ghost->label_width;
+      double half = ghost->label_width / 2;
       HwPoint corners[4];
 
       ghost_corners (ghost, view, corners);
-      for (int k = 0; k < 4; k++)
+      for (int k = 0; k < 12; k++)
         {
-          HwPoint at = corners[(k + 2) % 4];
+          HwPoint a = corners[sides[k % 4]], b = corners[(sides[k % 4] + 1) % 4];
+          double t = along[k / 4], x = a.x + t * (b.x - a.x), y = a.y + t * (b.y - a.y);
+          HwBox box = { x - half, y - LABEL_HEIGHT / 2, x + half, y + LABEL_HEIGHT / 2 };
 
-          boxes[i] = moved_into (
-              (HwBox){ at.x - width / 2, at.y - LABEL_HEIGHT / 2, at.x + width / 2, at.y + LABEL_HEIGHT / 2 },
-              inner);
-          if (!boxes_meet (boxes, i, boxes[i]))
+          boxes[i] = moved_into (box, inner);
+          if (!boxes_meet (boxes, i, boxes[i]) && !hw_view_covers (boxes[i], avoid))
             break;
         }
       while (boxes_meet (boxes, i, boxes[i]))
@@ -198,13 +204,19 @@ draw_label (cairo_t *cr, const HwGhost *ghost, HwBox box, gboolean strong)
 }
 
 void
-hw_ghosts_draw (cairo_t *cr, const GArray *ghosts, const HwView *view, HwBox area, int hovered)
+hw_ghosts_draw (cairo_t *cr, const GArray *ghosts, const HwView *view, int hovered)
+{
+  for (guint i = 0; i < ghosts->len; i++)
+    draw_line (cr, &g_array_index (ghosts, HwGhost, i), view, (int)i == hovered);
+}
+
+void
+hw_ghosts_draw_labels (
+    cairo_t *cr, const GArray *ghosts, const HwView *view, HwBox area, const GArray *avoid, int hovered)
 {
   HwBox boxes[MOST_GHOSTS];
 
-  place_labels (ghosts, view, area, boxes);
-  for (guint i = 0; i < ghosts->len; i++)
-    draw_line (cr, &g_array_index (ghosts, HwGhost, i), view, (int)i == hovered);
+  place_labels (ghosts, view, area, avoid, boxes);
   for (guint i = 0; i < ghosts->len; i++)
     draw_label (cr, &g_array_index (ghosts, HwGhost, i), boxes[i], (int)i == hovered);
 }
@@ -219,13 +231,18 @@ distance_to_segment (HwPoint p, HwPoint a, HwPoint b)
 }
 
 int
-hw_ghosts_hit (const GArray *ghosts, const HwView *view, HwBox area, HwPoint pixel, gboolean labels_only)
+hw_ghosts_hit (const GArray *ghosts,
+               const HwView *view,
+               HwBox area,
+               const GArray *avoid,
+               HwPoint pixel,
+               gboolean labels_only)
 {
   HwBox boxes[MOST_GHOSTS];
   double nearest = LINE_REACH;
   int found = -1;
 
-  place_labels (ghosts, view, area, boxes);
+  place_labels (ghosts, view, area, avoid, boxes);
   for (guint i = ghosts->len; i-- > 0;)
     if (pixel.x >= boxes[i].x0 - 2 && pixel.x <= boxes[i].x1 + 2 && pixel.y >= boxes[i].y0 - 2
         && pixel.y <= boxes[i].y1 + 2)

@@ -23,12 +23,21 @@ typedef struct
 GArray *
 hw_ghosts_find (const HwPlan *plan, const guint *motifs, guint n_motifs, int hooping);
 
-/* hovered: the index of the one to draw strongly, or -1. area: the pixels labels should stay within. */
+/* The lines. hovered: the index of the one to draw strongly, or -1. */
 void
-hw_ghosts_draw (cairo_t *cr, const GArray *ghosts, const HwView *view, HwBox area, int hovered);
+hw_ghosts_draw (cairo_t *cr, const GArray *ghosts, const HwView *view, int hovered);
+/* The labels. area: the pixels they stay within; avoid: what they should not cover (HwPoint, pixels). */
+void
+hw_ghosts_draw_labels (
+    cairo_t *cr, const GArray *ghosts, const HwView *view, HwBox area, const GArray *avoid, int hovered);
 
 /* The ghost whose label, or (unless labels_only) whose line, lies under the pixel; or -1. */
 int
-hw_ghosts_hit (const GArray *ghosts, const HwView *view, HwBox area, HwPoint pixel, gboolean labels_only);
+hw_ghosts_hit (const GArray *ghosts,
+               const HwView *view,
+               HwBox area,
+               const GArray *avoid,
+               HwPoint pixel,
+               gboolean labels_only);
 
 G_END_DECLS

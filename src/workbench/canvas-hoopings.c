@@ -222,3 +222,28 @@ hw_canvas_disc_under (HwCanvas *canvas, HwPoint pixel)
       }
   return found;
 }
+
+GArray *
+hw_canvas_avoid (HwCanvas *canvas)
+{
+  GArray *points = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  const HwPlan *plan = hw_bench_get_plan (canvas->bench);
+  HwHandles handles;
+
+  if (hw_canvas_handles (canvas, &handles))
+    {
+      HwPoint turn = handles.at[HW_HANDLE_TURN];
+      HwPoint stem = { (turn.x + handles.top.x) / 2, (turn.y + handles.top.y) / 2 };
+
+      g_array_append_vals (points, handles.at, HW_N_HANDLES);
+      g_array_append_val (points, handles.top);
+      g_array_append_val (points, stem);
+    }
+  for (guint i = 0; plan != NULL && canvas->show_hoopings && i < plan->n_hoopings; i++)
+    if (is_shown (canvas, (int)i))
+      {
+        HwPoint disc = hw_canvas_disc_at (canvas, i);
+        g_array_append_val (points, disc);
+      }
+  return points;
+}

@@ -5,10 +5,14 @@
 #include <math.h>
 
 #include "../drawing/cloth-drawing.h"
+#include "../drawing/lettering.h"
 #include "canvas-private.h"
 
 #define SHADOW_REACH 18
-#define NUMBER_RADIUS 10.0
+#define SHADOW_DROP 3
+#define TAG_WIDTH 20.0 /* px */
+#define TAG_HEIGHT 17.0
+#define TAG_LETTERS 12.0
 #define PALE_LATER 0.22  /* motifs of later hoopings, on a stage */
 #define PALE_OTHERS 0.35 /* motifs of the hoopings not chosen */
 
@@ -54,12 +58,12 @@ draw_shadow (cairo_t *cr, HwBox box, gboolean dark)
 {
   cairo_save (cr);
   cairo_set_line_width (cr, 1);
-  for (int i = 0; i < SHADOW_REACH; i++)
+  for (int i = -SHADOW_DROP; i < SHADOW_REACH; i++)
     {
-      double part = 1 - (double)i / SHADOW_REACH;
-      double r = i + 3;
-      double x0 = floor (box.x0) - i + 0.5, y0 = floor (box.y0) - i + 3.5;
-      double x1 = ceil (box.x1) + i - 0.5, y1 = ceil (box.y1) + i + 2.5;
+      double part = 1 - (double)MAX (i, 0) / SHADOW_REACH;
+      double r = MAX (i + 3, 1);
+      double x0 = floor (box.x0) - i + 0.5, y0 = floor (box.y0) - i + SHADOW_DROP + 0.5;
+      double x1 = ceil (box.x1) + i - 0.5, y1 = ceil (box.y1) + i + SHADOW_DROP - 0.5;
 
       cairo_new_sub_path (cr);
       cairo_arc (cr, x1 - r, y0 + r, r, -G_PI / 2, 0);
@@ -111,29 +115,46 @@ motif_alpha (HwCanvas *canvas, guint index)
   return hooping == chosen || hw_canvas_is_selected (canvas, index) ? 1 : PALE_OTHERS;
 }
 
-/* Letters are slow to set; the disc of each number is drawn once. */
+/* A small paper tag, so that the place in the stitch order is not taken for the number of a hooping, which is a disc. Letters are slow
+ * to set; the tag of each number is drawn once. */
 static cairo_surface_t *
-number_disc (HwCanvas *canvas, guint number)
+order_tag (HwCanvas *canvas, guint number)
 {
-  cairo_surface_t *disc = g_hash_table_lookup (canvas->discs, GUINT_TO_POINTER (number));
-  int side = (int)(2 * NUMBER_RADIUS + 4);
+  cairo_surface_t *tag = g_hash_table_lookup (canvas->tags, GUINT_TO_POINTER (number));
+  HwLettering how = { .size = number > 99 ? TAG_LETTERS - 2 : TAG_LETTERS, .align = HW_LETTER_CENTRE };
+  g_autofree char *text = NULL;
+  double height, r = 4;
   cairo_t *cr;
 
-  if (disc != NULL)
-    return disc;
-  disc = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, side * canvas->device, side * canvas->device);
-  cairo_surface_set_device_scale (disc, canvas->device, canvas->device);
-  cr = cairo_create (disc);
-  hw_draw_order_number (cr, (HwPoint){ side / 2.0, side / 2.0 }, number, NUMBER_RADIUS);
+  if (tag != NULL)
+    return tag;
+  text = g_strdup_printf ("%u", number);
+  tag = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int)TAG_WIDTH * canvas->device,
+                                    (int)TAG_HEIGHT * canvas->device);
+  cairo_surface_set_device_scale (tag, canvas->device, canvas->device);
+  cr = cairo_create (tag);
+  cairo_arc (cr, TAG_WIDTH - r - 0.5, r + 0.5, r, -G_PI / 2, 0);
+  cairo_arc (cr, TAG_WIDTH - r - 0.5, TAG_HEIGHT - r - 0.5, r, 0, G_PI / 2);
+  cairo_arc (cr, r + 0.5, TAG_HEIGHT - r - 0.5, r, G_PI / 2, G_PI);
+  cairo_arc (cr, r + 0.5, r + 0.5, r, G_PI, 1.5 * G_PI);
+  cairo_close_path (cr);
+  cairo_set_source_rgba (cr, 1, 0.995, 0.98, 0.9);
+  cairo_fill_preserve (cr);
+  cairo_set_source_rgba (cr, 0.16, 0.15, 0.13, 0.45);
+  cairo_set_line_width (cr, 1);
+  cairo_stroke (cr);
+  cairo_set_source_rgb (cr, 0.16, 0.15, 0.13);
+  hw_letter_measure (cr, &how, text, NULL, &height);
+  hw_letter (cr, TAG_WIDTH / 2, (TAG_HEIGHT - height) / 2, &how, text);
   cairo_destroy (cr);
-  g_hash_table_insert (canvas->discs, GUINT_TO_POINTER (number), disc);
-  return disc;
+  g_hash_table_insert (canvas->tags, GUINT_TO_POINTER (number), tag);
+  return tag;
 }
 
 void
-hw_canvas_forget_discs (HwCanvas *canvas)
+hw_canvas_forget_tags (HwCanvas *canvas)
 {
-  g_hash_table_remove_all (canvas->discs);
+  g_hash_table_remove_all (canvas->tags);
 }
 
 /* Where a motif's number hangs: on the point of its outline farthest up and to the left, clear of what it shows. */
@@ -152,15 +173,14 @@ number_at (HwCanvas *canvas, guint index)
 static void
 draw_number (HwCanvas *canvas, cairo_t *cr, guint index)
 {
-  cairo_surface_t *disc;
+  cairo_surface_t *tag;
   HwPoint at;
-  double half = NUMBER_RADIUS + 2;
 
   if (!canvas->show_order)
     return;
-  disc = number_disc (canvas, index + 1);
+  tag = order_tag (canvas, index + 1);
   at = number_at (canvas, index);
-  cairo_set_source_surface (cr, disc, round (at.x - half), round (at.y - half));
+  cairo_set_source_surface (cr, tag, round (at.x - TAG_WIDTH / 2), round (at.y - TAG_HEIGHT / 2));
   cairo_paint_with_alpha (cr, motif_alpha (canvas, index) < 1 ? 0.5 : 1);
 }
 

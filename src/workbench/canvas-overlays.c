@@ -211,15 +211,21 @@ draw_ruler_marks (HwCanvas *canvas, GtkSnapshot *snapshot)
     draw_focus_ring (canvas, snapshot);
 }
 
+static gboolean
+has_ghosts (HwCanvas *canvas)
+{
+  return canvas->ghosts != NULL && canvas->ghosts->len > 0 && !hw_canvas_is_dragging (canvas);
+}
+
 static void
 draw_ghosts (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
   cairo_t *cr;
 
-  if (canvas->ghosts == NULL || canvas->ghosts->len == 0 || hw_canvas_is_dragging (canvas))
+  if (!has_ghosts (canvas))
     return;
   cr = append (snapshot, hw_canvas_area (canvas));
-  hw_ghosts_draw (cr, canvas->ghosts, &canvas->view, hw_canvas_area (canvas), canvas->hover_ghost);
+  hw_ghosts_draw (cr, canvas->ghosts, &canvas->view, canvas->hover_ghost);
   cairo_destroy (cr);
 }
 
@@ -230,8 +236,30 @@ draw_rules (HwCanvas *canvas, GtkSnapshot *snapshot)
 
   if (hw_rules_are_kept (canvas->rules))
     return;
-  cr = append (snapshot, hw_rules_bounds (canvas->rules, &canvas->view, hw_canvas_area (canvas)));
-  hw_rules_draw (cr, canvas->rules, &canvas->view, hw_canvas_area (canvas));
+  cr = append (snapshot, hw_rules_bounds (canvas->rules, &canvas->view));
+  hw_rules_draw (cr, canvas->rules, &canvas->view);
+  cairo_destroy (cr);
+}
+
+/* Labels and slips stand over the lines of the selection. */
+static void
+draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  g_autoptr (GArray) avoid = hw_canvas_avoid (canvas);
+  HwBox bounds = hw_rules_words_bounds (canvas->rules, &canvas->view, area, avoid);
+  cairo_t *cr;
+
+  if (has_ghosts (canvas))
+    {
+      cr = append (snapshot, area);
+      hw_ghosts_draw_labels (cr, canvas->ghosts, &canvas->view, area, avoid, canvas->hover_ghost);
+      cairo_destroy (cr);
+    }
+  if (hw_box_is_empty (bounds))
+    return;
+  cr = append (snapshot, bounds);
+  hw_rules_draw_words (cr, canvas->rules, &canvas->view, area, avoid);
   cairo_destroy (cr);
 }
 
@@ -250,6 +278,9 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
       break;
     case HW_LAYER_SELECTION:
       draw_selection (canvas, snapshot);
+      break;
+    case HW_LAYER_WORDS:
+      draw_words (canvas, snapshot);
       break;
     case HW_LAYER_READOUT:
       draw_readout (canvas, snapshot);

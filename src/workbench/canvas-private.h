@@ -19,6 +19,7 @@ typedef enum
   HW_LAYER_GHOSTS,    /* other hoops and turns */
   HW_LAYER_RULES,     /* what breaks a rule */
   HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
+  HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
   HW_LAYER_READOUT,   /* the slip with position and size */
   HW_LAYER_RULERS,
   HW_LAYER_RULER_MARKS, /* pointer and selection on the rulers, focus ring */
@@ -88,7 +89,7 @@ struct _HwCanvas
   GskRenderNode *over;   /* what lies over the moving motifs */
   guint stale;           /* HW_BIT of layers to be made anew */
   GPtrArray *footprints; /* cached nodes of single hoopings */
-  GHashTable *discs;     /* order number -> its little picture */
+  GHashTable *tags;      /* order number -> its little picture */
   HwMotifPictures *pictures;
   HwRules *rules;
   GArray *ghosts;
@@ -126,6 +127,12 @@ hw_canvas_hooping_of (HwCanvas *canvas, guint index);
 /* The frame about all that is selected; FALSE when nothing is. *fixed: all of it is held in place. */
 gboolean
 hw_canvas_selection_frame (HwCanvas *canvas, HwHandleFrame *frame, gboolean *fixed);
+/* The handles as they lie now; FALSE when there are none to pull. */
+gboolean
+hw_canvas_handles (HwCanvas *canvas, HwHandles *handles);
+/* What labels should not cover: handles and the discs of hoopings. Returns: (transfer full) (element-type HwPoint): pixels */
+GArray *
+hw_canvas_avoid (HwCanvas *canvas);
 /* Bounds of the selection on the cloth, mm; empty when nothing is selected. */
 HwBox
 hw_canvas_selection_box (HwCanvas *canvas);
@@ -140,7 +147,7 @@ hw_canvas_draw_still (HwCanvas *canvas);
 GskRenderNode *
 hw_canvas_draw_moving (HwCanvas *canvas);
 void
-hw_canvas_forget_discs (HwCanvas *canvas);
+hw_canvas_forget_tags (HwCanvas *canvas);
 
 /* canvas-hoopings.c */
 GskRenderNode *
@@ -188,6 +195,8 @@ hw_drag_cancel (HwCanvas *canvas);
 /* The motifs under a pixel, topmost first. Returns: (transfer full) (element-type guint) */
 GArray *
 hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel);
+int
+hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only); /* -1: none */
 
 /* canvas-keys.c */
 void

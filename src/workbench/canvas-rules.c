@@ -234,20 +234,32 @@ draw_shape (cairo_t *cr, const Breach *breach, const HwView *view)
   cairo_stroke (cr);
 }
 
-/* Where the words of a breach stand, pixels: above it, but always on the table. */
+/* Where the words of a breach stand, pixels: above it, or on another side when a handle is there; always on the table. */
 static HwBox
-words_box (const Breach *breach, const HwView *view, HwBox area)
+words_box (const Breach *breach, const HwView *view, HwBox area, const GArray *avoid)
 {
   HwPoint at = hw_view_to_pixels (view, breach->at);
   double w = breach->words_width + 42, h = SLIP_HEIGHT;
-  double x = CLAMP (at.x - w / 2, area.x0 + 6, MAX (area.x0 + 6, area.x1 - w - 6));
-  double y = CLAMP (at.y - h - 14, area.y0 + 6, MAX (area.y0 + 6, area.y1 - h - 6));
+  const HwPoint corners[4] = { { at.x - w / 2, at.y - h - 14 },
+                               { at.x - w / 2, at.y + 14 },
+                               { at.x + 18, at.y - h / 2 },
+                               { at.x - w - 18, at.y - h / 2 } };
+  HwBox box = { 0 };
 
-  return (HwBox){ x, y, x + w, y + h };
+  for (int i = 0; i < 4; i++)
+    {
+      double x = CLAMP (corners[i].x, area.x0 + 6, MAX (area.x0 + 6, area.x1 - w - 6));
+      double y = CLAMP (corners[i].y, area.y0 + 6, MAX (area.y0 + 6, area.y1 - h - 6));
+
+      box = (HwBox){ x, y, x + w, y + h };
+      if (!hw_view_covers (box, avoid))
+        break;
+    }
+  return box;
 }
 
 HwBox
-hw_rules_bounds (const HwRules *rules, const HwView *view, HwBox area)
+hw_rules_bounds (const HwRules *rules, const HwView *view)
 {
   HwBox bounds = HW_BOX_EMPTY;
 
@@ -262,17 +274,26 @@ hw_rules_bounds (const HwRules *rules, const HwView *view, HwBox area)
       const HwOutline *shape = breach->past != NULL ? breach->past : breach->misfit;
 
       bounds = hw_box_union (bounds, hw_view_box_to_pixels (view, shape->box));
-      bounds = hw_box_union (bounds, words_box (breach, view, area));
     }
   return (HwBox){ bounds.x0 - 4, bounds.y0 - 4, bounds.x1 + 4, bounds.y1 + 4 };
 }
 
+HwBox
+hw_rules_words_bounds (const HwRules *rules, const HwView *view, HwBox area, const GArray *avoid)
+{
+  HwBox bounds = HW_BOX_EMPTY;
+
+  for (guint i = 0; i < rules->breaches->len; i++)
+    bounds
+        = hw_box_union (bounds, words_box (&g_array_index (rules->breaches, Breach, i), view, area, avoid));
+  return (HwBox){ bounds.x0 - 2, bounds.y0 - 2, bounds.x1 + 2, bounds.y1 + 2 };
+}
+
 /* A triangle with a stroke in it, and the words on a paper-coloured slip. */
 static void
-draw_words (cairo_t *cr, const Breach *breach, const HwView *view, HwBox area)
+draw_words (cairo_t *cr, const Breach *breach, HwBox box)
 {
   HwLettering how = { .size = SLIP_LETTERS, .bold = TRUE };
-  HwBox box = words_box (breach, view, area);
   double x = box.x0, y = box.y0, w = box.x1 - box.x0, h = box.y1 - box.y0;
 
   cairo_new_sub_path (cr);
@@ -308,7 +329,7 @@ draw_words (cairo_t *cr, const Breach *breach, const HwView *view, HwBox area)
 }
 
 void
-hw_rules_draw (cairo_t *cr, const HwRules *rules, const HwView *view, HwBox area)
+hw_rules_draw (cairo_t *cr, const HwRules *rules, const HwView *view)
 {
   for (guint i = 0; i < rules->partners->len; i++)
     {
@@ -322,6 +343,14 @@ hw_rules_draw (cairo_t *cr, const HwRules *rules, const HwView *view, HwBox area
     }
   for (guint i = 0; i < rules->breaches->len; i++)
     draw_shape (cr, &g_array_index (rules->breaches, Breach, i), view);
+}
+
+void
+hw_rules_draw_words (cairo_t *cr, const HwRules *rules, const HwView *view, HwBox area, const GArray *avoid)
+{
   for (guint i = 0; i < rules->breaches->len; i++)
-    draw_words (cr, &g_array_index (rules->breaches, Breach, i), view, area);
+    {
+      const Breach *breach = &g_array_index (rules->breaches, Breach, i);
+      draw_words (cr, breach, words_box (breach, view, area, avoid));
+    }
 }

@@ -35,9 +35,14 @@ hw_rules_are_kept (const HwRules *rules);
 
 /* Bounds of what hw_rules_draw() paints, pixels. */
 HwBox
-hw_rules_bounds (const HwRules *rules, const HwView *view, HwBox area);
-/* area: the pixels within which words stay. */
+hw_rules_bounds (const HwRules *rules, const HwView *view);
 void
-hw_rules_draw (cairo_t *cr, const HwRules *rules, const HwView *view, HwBox area);
+hw_rules_draw (cairo_t *cr, const HwRules *rules, const HwView *view);
+/* The slips with a sign and words. area: the pixels within which they stay; avoid: what they should not
+ * cover (HwPoint, pixels). */
+HwBox
+hw_rules_words_bounds (const HwRules *rules, const HwView *view, HwBox area, const GArray *avoid);
+void
+hw_rules_draw_words (cairo_t *cr, const HwRules *rules, const HwView *view, HwBox area, const GArray *avoid);
 
 G_END_DECLS

@@ -79,3 +79,18 @@ hw_view_show (HwView *view, HwPoint mm, HwBox area, double padding)
   view->x += CLAMP (p.x, area.x0 + pad_x, area.x1 - pad_x) - p.x;
   view->y += CLAMP (p.y, area.y0 + pad_y, area.y1 - pad_y) - p.y;
 }
+
+gboolean
+hw_view_covers (HwBox box, const GArray *points)
+{
+  const double around = 12;
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      HwPoint p = g_array_index (points, HwPoint, i);
+
+      if (p.x > box.x0 - around && p.x < box.x1 + around && p.y > box.y0 - around && p.y < box.y1 + around)
+        return TRUE;
+    }
+  return FALSE;
+}

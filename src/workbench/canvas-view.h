@@ -35,4 +35,8 @@ hw_view_keep_in (HwView *view, HwBox mm, HwBox area, double keep);
 void
 hw_view_show (HwView *view, HwPoint mm, HwBox area, double padding);
 
+/* True when the box (pixels) lies over one of the points (HwPoint, pixels), with room for a disc around each. */
+gboolean
+hw_view_covers (HwBox box, const GArray *points);
+
 G_END_DECLS

@@ -30,6 +30,8 @@ static GParamSpec *properties[N_PROPS];
 void
 hw_canvas_spoil (HwCanvas *canvas, guint layers)
 {
+  if (layers & (HW_BIT (HW_LAYER_GHOSTS) | HW_BIT (HW_LAYER_RULES) | HW_BIT (HW_LAYER_SELECTION)))
+    layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
@@ -121,6 +123,18 @@ hw_canvas_selection_frame (HwCanvas *canvas, HwHandleFrame *frame, gboolean *fix
                                        &hw_canvas_record (canvas, sole)->placement);
   else
     *frame = hw_handle_frame_of_box (hw_canvas_selection_box (canvas));
+  return TRUE;
+}
+
+gboolean
+hw_canvas_handles (HwCanvas *canvas, HwHandles *handles)
+{
+  HwHandleFrame frame;
+  gboolean fixed;
+
+  if (!hw_canvas_selection_frame (canvas, &frame, &fixed) || fixed)
+    return FALSE;
+  hw_handles_place (handles, &frame, &canvas->view, hw_canvas_area (canvas));
   return TRUE;
 }
 
@@ -237,7 +251,11 @@ hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   HwCanvas *canvas = HW_CANVAS (widget);
 
-  canvas->device = gtk_widget_get_scale_factor (widget);
+  if (canvas->device != gtk_widget_get_scale_factor (widget))
+    {
+      canvas->device = gtk_widget_get_scale_factor (widget);
+      hw_canvas_forget_tags (canvas);
+    }
   if (canvas->fitted)
     hw_canvas_zoom_fit (canvas);
   else
@@ -393,7 +411,7 @@ hw_canvas_finalize (GObject *object)
     g_clear_pointer (&canvas->nodes[i], gsk_render_node_unref);
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
   g_ptr_array_unref (canvas->footprints);
-  g_hash_table_unref (canvas->discs);
+  g_hash_table_unref (canvas->tags);
   g_hash_table_unref (canvas->hooping_of);
   g_ptr_array_unref (canvas->cast);
   hw_rules_free (canvas->rules);
@@ -461,7 +479,7 @@ hw_canvas_init (HwCanvas *canvas)
   canvas->cast = g_ptr_array_new_with_free_func (g_object_unref);
   canvas->hooping_of = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   canvas->footprints = g_ptr_array_new ();
-  canvas->discs = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cairo_surface_destroy);
+  canvas->tags = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cairo_surface_destroy);
   canvas->pictures = hw_motif_pictures_new (picture_ready_cb, canvas);
   canvas->rules = hw_rules_new ();
   canvas->show_hoopings = canvas->show_marks = canvas->show_order = TRUE;
