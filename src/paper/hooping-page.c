@@ -286,8 +286,8 @@ write_marks (HwWriter *writer, guint index)
                   *down_title = table_title (_ ("Down"), unit);
   HwColumn columns[] = {
     { _ ("Mark"), 8, HW_LETTER_LEFT },
-    { right_title, figure, HW_LETTER_RIGHT },
-    { down_title, figure, HW_LETTER_RIGHT },
+    { right_title, unit == HW_UNIT_INCH ? 26 : 20, HW_LETTER_RIGHT },
+    { down_title, unit == HW_UNIT_INCH ? 26 : 20, HW_LETTER_RIGHT },
     { _ ("In the hoop: across"), figure + 7, HW_LETTER_RIGHT, TRUE },
     { NULL, 13, HW_LETTER_LEFT },
     { _ ("along"), figure, HW_LETTER_RIGHT, TRUE },

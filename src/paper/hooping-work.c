@@ -97,6 +97,18 @@ write_steps_part (HwWriter *writer, const char *part, gboolean first)
   hw_line (writer->cr, writer->x, y, writer->width, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT, part);
 }
 
+/* How many motifs are to be ticked after a lead. */
+static guint
+items_after (const GPtrArray *steps, guint lead)
+{
+  guint n = 0;
+
+  while (lead + 1 + n < steps->len && ((const HwStep *)g_ptr_array_index (steps, lead + 1 + n))->motif >= 0)
+    n++;
+
+  return n;
+}
+
 static void
 write_steps (HwWriter *writer, guint index)
 {
@@ -120,8 +132,11 @@ write_steps (HwWriter *writer, guint index)
           gboolean leads
               = i + 1 < steps->len && ((const HwStep *)g_ptr_array_index (steps, i + 1))->motif >= 0;
 
-          hw_writer_need (writer, leads ? 2 * LINE : 0);
+          hw_writer_need (writer, items > 0 ? 2 * LINE : 0);
           at = write_step (writer, step);
+          /* All on the lead's line, or all below it. */
+          if (at + items * ITEM_WIDTH > writer->width)
+            at = writer->width;
         }
     }
 }

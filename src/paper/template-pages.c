@@ -76,18 +76,20 @@ head_height (const HwMotif *motif)
   return MAX (2 * RING + 5, thread_rows (motif) * THREAD_ROW);
 }
 
-/* What the hooping and its turn are, or why there is none. */
+/* What its hooping and its turn are, or that there is none. */
 static char *
 hooping_words (const HwPrintJob *job, guint index)
 {
   const HwMotif *motif = hw_snapshot_motif (job->plan->snapshot, index);
   int hooping = hw_plan_hooping_of (job->plan, index);
-  g_autofree char *turn = hw_words_turn (motif->placement.angle);
+  g_autofree char *turn = hw_words_turned (motif->placement.angle);
+  g_autofree char *lies
+      = motif->placement.mirrored ? g_strdup_printf (_ ("mirrored, %s"), turn) : g_strdup (turn);
 
   if (hooping < 0)
-    return g_strdup_printf (_ ("No hooping takes it yet · %s on the cloth"), turn);
+    return g_strdup_printf (_ ("No hooping takes it yet · %s"), lies);
 
-  return g_strdup_printf (_ ("Hooping %d · %s on the cloth"), hooping + 1, turn);
+  return g_strdup_printf (_ ("Hooping %d · %s"), hooping + 1, lies);
 }
 
 static char *
@@ -96,9 +98,6 @@ size_words (const HwPrintJob *job, const HwMotif *motif, const HwTemplate *templ
   HwBox box = template->shape->box;
   g_autofree char *size = hw_words_size (box.x1 - box.x0, box.y1 - box.y0, job->options.unit);
   g_autofree char *percent = hw_words_percent (motif->placement.scale);
-
-  if (motif->placement.mirrored)
-    return g_strdup_printf (_ ("%s · at %s · mirrored"), size, percent);
 
   return g_strdup_printf (_ ("%s · at %s"), size, percent);
 }

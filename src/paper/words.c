@@ -100,6 +100,17 @@ hw_words_turn (double degrees)
 }
 
 char *
+hw_words_turned (double degrees)
+{
+  g_autofree char *turn = hw_words_turn (degrees);
+
+  if (fabs (hw_angle_normal (degrees)) < NOTHING_DEGREES)
+    return g_steal_pointer (&turn);
+
+  return g_strdup_printf (_ ("turned %s"), turn);
+}
+
+char *
 hw_words_count (guint count)
 {
   return g_strdup_printf ("%'u", count);

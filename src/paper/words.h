@@ -30,6 +30,9 @@ hw_words_place (HwPoint from_corner, HwUnit unit);
 /* "12.5° clockwise", "3.0° anticlockwise", "not turned". */
 char *
 hw_words_turn (double degrees);
+/* "turned 12.5° clockwise", "not turned". */
+char *
+hw_words_turned (double degrees);
 
 /* "12,400" in the locale's way. */
 char *
