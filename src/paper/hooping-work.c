@@ -129,8 +129,7 @@ write_steps (HwWriter *writer, guint index)
         write_item (writer, hw_order_number ((guint)step->motif), &at);
       else
         {
-          gboolean leads
-              = i + 1 < steps->len && ((const HwStep *)g_ptr_array_index (steps, i + 1))->motif >= 0;
+          guint items = items_after (steps, i);
 
           hw_writer_need (writer, items > 0 ? 2 * LINE : 0);
           at = write_step (writer, step);
