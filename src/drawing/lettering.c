@@ -16,6 +16,7 @@ lettering_layout (cairo_t *cr, const HwLettering *how, const char *text)
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
   pango_cairo_context_set_font_options (pango_layout_get_context (layout), options);
   cairo_font_options_destroy (options);
+  pango_context_set_round_glyph_positions (pango_layout_get_context (layout), FALSE);
 
   pango_font_description_set_absolute_size (font, how->size * PANGO_SCALE);
   if (how->bold)

@@ -17,6 +17,8 @@
 #define DIRECTIONS 64    /* steps of direction against the light */
 #define BOW 0.42f        /* how steeply a stitch rises from its first hole, radians */
 #define SHADOW_BUDGET 24 /* runs may put so many shadows over the whole picture, no more */
+/* Two strands that meet inside a pixel shall hide it between them, as thread does; plain coverage would let cloth through. */
+#define CLOSE_UP 1.4f
 #define FAR_RELIEF 0.15f /* below this no light and dark side can be seen: the quick way is taken */
 
 typedef struct
@@ -257,7 +259,7 @@ draw_strand_far (HwStrandRaster *raster, const HwStrand *strand, const int colou
           float cover = reach - fabsf (across);
           int place;
 
-          cover = MIN (cover, 1);
+          cover = MIN (cover * CLOSE_UP, 1);
           if (past > -0.5f)
             cover *= 0.5f + half * 0.5f - past;
           if (cover <= 0.004f)
@@ -310,7 +312,7 @@ draw_strand_near (HwStrandRaster *raster, const HwStrand *strand, const int colo
       owner = raster->owner + (gsize)y * raster->width + x0;
       for (int x = x0; x < x1; x++, pixel++, owner++, across += course.nx, along += course.ux)
         {
-          float cover = reach - spine_distance (across, along, course.length);
+          float cover = CLOSE_UP * (reach - spine_distance (across, along, course.length));
           float s, round, hole;
           int place, body, gleam;
 
