@@ -1,6 +1,9 @@
 """Small scenes whose plans can be told by hand, and files that are no scenes."""
+import atexit
 import json
 import os
+import shutil
+import tempfile
 
 # A colour found nowhere else in the window, so that the cloth can be seen in a picture of the screen.
 CLOTH = "#20d8c0"
@@ -30,6 +33,13 @@ def harbour():
             motif(4, "Buoy", (34, 34), (460, 340), ("rust", "#a0401c")),
         ],
     }
+
+
+def folder():
+    """A new folder, gone when the script ends."""
+    made = tempfile.mkdtemp(prefix="hoopwright-scenes-")
+    atexit.register(shutil.rmtree, made, ignore_errors=True)
+    return made
 
 
 def write(folder, scene, name="harbour.hoopscene"):

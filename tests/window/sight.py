@@ -4,6 +4,10 @@ import subprocess
 import numpy
 
 
+class NotSeen(Exception):
+    """What was looked for is not on the screen."""
+
+
 def screen():
     """The screen now, as an array of height x width x 3 bytes."""
     size = subprocess.run(["xdotool", "getdisplaygeometry"], check=True, capture_output=True, text=True).stdout.split()
@@ -26,12 +30,12 @@ class Cloth:
         rows = numpy.flatnonzero(seen.sum(axis=1) > 0.1 * seen.sum(axis=1).max())
         columns = numpy.flatnonzero(seen.sum(axis=0) > 0.1 * seen.sum(axis=0).max())
         if not seen.any() or len(rows) < 20:
-            raise AssertionError("the cloth is not to be seen")
+            raise NotSeen("the cloth is not to be seen")
         self.left, self.top = columns[0], rows[0]
         self.scale = (columns[-1] + 1 - columns[0]) / width
         upright = (rows[-1] + 1 - rows[0]) / height
         if abs(upright - self.scale) > 0.02 * self.scale:
-            raise AssertionError(f"the cloth looks stretched or cut off: {self.scale:.3f} and {upright:.3f} pixels a millimetre")
+            raise NotSeen(f"the cloth looks stretched or cut off: {self.scale:.3f} and {upright:.3f} pixels a millimetre")
 
     def pixel(self, x, y):
         return self.left + x * self.scale, self.top + y * self.scale

@@ -3,6 +3,7 @@
 A test file declares its checks with @check and ends with run_checks(). Every check gets a program of its own. Conditions are waited for with a
 deadline, never slept for. When a check fails, a picture of the screen is kept in the folder HOOPWRIGHT_FAILURES names.
 """
+import contextlib
 import json
 import os
 import re
@@ -17,10 +18,15 @@ import desk
 
 desk.run_on_desk()
 
+import sight  # noqa: E402
+
 import gi  # noqa: E402
 
 gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, GLib  # noqa: E402
+
+# The accessibility library remarks on every program that ends while it is being looked at.
+GLib.log_set_handler("dbind", GLib.LogLevelFlags.LEVEL_WARNING, lambda *_: None, None)
 
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
@@ -64,9 +70,10 @@ class Window:
                                         env={**os.environ, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree", 20)
         self.application.set_cache_mask(Atspi.Cache.NONE)  # always what is there now
-        until(self._frames, "a window opens", 20)
-        self.main = self._frames()[0]
+        until(self.frames, "a window opens", 20)
+        self.main = self.frames()[0]
         until(self._x_window, "the window is on the screen")
+        self.below = None
         self.fill_screen()
 
     # --- the program as such
@@ -112,7 +119,7 @@ class Window:
 
     # --- what is there
 
-    def _frames(self):
+    def frames(self):
         self.alive()
         count = self.application.get_child_count()
         return [child for child in (self.application.get_child_at_index(i) for i in range(count)) if child is not None]
@@ -123,7 +130,7 @@ class Window:
 
     def walk(self, start=None, showing=True):
         """Every widget below start (all windows when None), from top to bottom; hidden branches are left out unless showing is False."""
-        for widget in [start] if start is not None else self._frames():
+        for widget in [start] if start is not None else self.frames():
             yield from self._walk(widget, showing)
 
     def _walk(self, widget, showing):
@@ -145,7 +152,8 @@ class Window:
             if name is None:
                 return True
             said = widget.get_name() or ""
-            return bool(name.search(said)) if isinstance(name, re.Pattern) else said == name
+            # GTK names the buttons of its message dialogs twice over.
+            return bool(name.search(said)) if isinstance(name, re.Pattern) else said in (name, f"{name} {name}")
 
         return [widget for widget in self.walk(start, showing) if fits(widget)]
 
@@ -166,6 +174,22 @@ class Window:
             if said:
                 found.append(said)
         return found
+
+    def foot(self):
+        """The part of the window below the table."""
+        if self.below is None:
+            self.below = self.find("panel", "The course: one bead for each hooping").get_parent()
+        return self.below
+
+    def until_plan(self, pattern, patience=PATIENCE):
+        """Waits for the plan's sentence to hold the pattern, and returns it."""
+        pattern = re.compile(pattern)
+
+        def sentence():
+            said = next(widget.get_name() for widget in self.walk(self.foot()) if widget.get_role_name() == "label")
+            return pattern.search(said) and said
+
+        return until(sentence, f"the plan reads '{pattern.pattern}'", patience)
 
     def reads(self, pattern, start=None):
         """The first readable text that holds the pattern, now, or None."""
@@ -225,7 +249,7 @@ class Window:
 
     @staticmethod
     def key(*keys):
-        xdo("key", "--clearmodifiers", *keys)
+        xdo("key", *keys)
 
     @staticmethod
     def type(text):
@@ -234,6 +258,147 @@ class Window:
     def do(self, widget, action=0):
         """Does what the widget is for, through the accessibility tree."""
         assert Atspi.Action.do_action(widget, action), f"{widget.get_role_name()} '{widget.get_name()}' does nothing"
+
+    # --- the cloth on the table, in fabric millimetres
+
+    def find_cloth(self, width, height, colour):
+        """Looks for the cloth on the screen; from then on its millimetres are known."""
+        self.cloth = until(lambda: self._steady_cloth(width, height, colour), "the cloth lies still on the table")
+
+    @staticmethod
+    def _steady_cloth(width, height, colour):
+        try:
+            first, second = (sight.Cloth(width, height, colour) for _ in range(2))
+        except sight.NotSeen:
+            return None
+        return second if vars(first) == vars(second) else None
+
+    def pixel(self, x, y):
+        return self.cloth.pixel(x, y)
+
+    def click_cloth(self, at, button=1, hold=None):
+        x, y = self.pixel(*at)
+        words = ["mousemove", round(x), round(y), "click", button]
+        xdo(*(["keydown", hold, *words, "keyup", hold] if hold else words))
+
+    def drag_on_cloth(self, start, end, hold=None):
+        self.drag(self.pixel(*start), self.pixel(*end), hold=hold)
+
+    @contextlib.contextmanager
+    def held_on_cloth(self, start, end):
+        """Drags, and lets go only after the block."""
+        (x0, y0), (x1, y1) = self.pixel(*start), self.pixel(*end)
+        words = ["mousemove", round(x0), round(y0), "mousedown", 1]
+        for step in range(1, 11):
+            words += ["mousemove", round(x0 + (x1 - x0) * step / 10), round(y0 + (y1 - y0) * step / 10), "sleep", "0.012"]
+        xdo(*words)
+        try:
+            yield
+        finally:
+            xdo("mouseup", 1)
+
+    def menu_on_cloth(self, at, name):
+        """Opens the menu of the right button there and does one entry of it."""
+        self.click_cloth(at, 3)
+        self.do(self.find("menu item", name))
+        self.gone("menu item", name)
+
+    def handles_of(self, at, width, height):
+        """Where the handles of an unturned selected motif lie on the screen: the lower right corner, and the one to turn by."""
+        x, y = self.pixel(*at)
+        right = max(width / 2 * self.cloth.scale + 7, 24)
+        below = max(height / 2 * self.cloth.scale + 7, 24)
+        return (x + right, y + below), (x, y - below - 36)
+
+    def table(self):
+        return self.find("image", "The cloth")
+
+    def table_picture(self):
+        """The part of the screen where the table is."""
+        x, y, width, height = map(round, self.box(self.table()))
+        return sight.screen()[y:y + height, x:x + width]
+
+    # --- menus, sections and lists
+
+    def menu(self, name):
+        """Does an entry of the main menu."""
+        self.do_menu_button("Menu")
+        self.do(self.find("menu item", name))
+        self.gone("menu item", name)
+
+    def do_menu_button(self, name):
+        self.click(self.find("push button", name))
+
+    def fold(self, *names, unfold=False):
+        """Folds sections of the side pane, or unfolds them, so that the others have room."""
+        for name in names:
+            section = self.find("push button", name)
+            if is_pressed(section) != unfold:
+                self.click(section)
+            until(lambda: is_pressed(section) == unfold, f"{name} {'un' if unfold else ''}folds")
+
+    def unfold(self, *names):
+        self.fold(*names, unfold=True)
+
+    def order_rows(self):
+        """Name and row of each motif in the stitch order, from back to front."""
+        rows = self.look("list item", None, self.find("list", "Stitch order, back to front"))
+        return [(next(text for text in self.texts(row) if not text.isdigit()), row) for row in rows]
+
+    def drag_widget(self, taken, onto, at=0.2):
+        """Takes one widget by its middle and lets it fall on another, at a part of its height."""
+        x, y, width, height = self.box(onto)
+        start = self._middle(taken)
+        end = (x + width / 2, y + height * at)
+        words = ["mousemove", *map(round, start), "mousedown", 1]
+        for step in range(1, 21):
+            words += ["mousemove", round(start[0] + (end[0] - start[0]) * step / 20), round(start[1] + (end[1] - start[1]) * step / 20),
+                      "sleep", "0.02"]
+        xdo(*words, "sleep", "0.1", "mouseup", 1)
+
+    # --- files
+
+    def saved(self, path):
+        """Saves by keyboard and reads the file back once it has been written anew."""
+        before = os.stat(path)
+        self.key("ctrl+s")
+        until(lambda: (os.stat(path).st_ino, os.stat(path).st_mtime_ns) != (before.st_ino, before.st_mtime_ns), "the scene is saved")
+        return read_scene(path)
+
+    def choose_file(self, ask, path):
+        """Brings up a file dialog, by keys or by what ask does, and types the path there."""
+        before = len(self.frames())
+        if callable(ask):
+            ask()
+        else:
+            self.key(ask)
+        until(lambda: len(self.frames()) > before, "the file dialog opens")
+        self.key("ctrl+a")
+        self.type(path)
+        dialog = self.frames()[-1]
+        until(lambda: any(text_of(entry) == path for entry in self.look("text", None, dialog)), "the path is typed")
+        self.key("Return")
+        until(lambda: len(self.frames()) == before, "the file dialog closes")
+
+    # --- fields of the panes
+
+    def field(self, label):
+        """The entry or spin button of that name."""
+        return self.find(("text", "spin button", "entry"), label)
+
+    def until_field(self, label, wanted):
+        until(lambda: text_of(self.field(label)) == wanted, f"{label} reads {wanted}")
+
+    def fill_in(self, label, text):
+        """Types text into the field of that name, as a person would."""
+        xdo("mousemove", *map(round, self._middle(self.field(label))), "click", "--repeat", "3", "--delay", "40", 1)
+        self.key("ctrl+a")
+        self.type(text)
+        self.key("Return")
+
+    def _middle(self, widget):
+        x, y, width, height = self.box(widget)
+        return x + width / 2, y + height / 2
 
     def picture(self, path):
         screenshot(path)
@@ -244,6 +409,10 @@ def text_of(widget):
     if widget.get_text_iface() is None:
         return widget.get_name() or ""
     return Atspi.Text.get_text(widget, 0, Atspi.Text.get_character_count(widget))
+
+
+def is_pressed(widget):
+    return widget.get_state_set().contains(Atspi.StateType.PRESSED)
 
 
 def read_scene(path):
@@ -261,6 +430,9 @@ def check(function):
 
 def run_checks():
     """Runs what was declared with @check and ends the script. Names given as arguments choose some of them."""
+    if not shutil.which(PROGRAM):
+        print(f"Bail out! There is no program at {PROGRAM}: name it in HOOPWRIGHT.")
+        sys.exit(1)
     desk_manager = desk.start_window_manager()
     chosen = [one for one in checks if len(sys.argv) < 2 or one.__name__ in sys.argv[1:]]
     failed = 0

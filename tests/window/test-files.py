@@ -1,0 +1,134 @@
+"""Files and paper from the window: saving under a new name, opening again, papers as PDF, a motif brought in, the guide on F1."""
+import os
+import re
+import subprocess
+
+import scenes
+from window import check, read_scene, run_checks, text_of, until
+
+BUOY = (460, 340)
+
+
+def harbour(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan("^3 hoopings, proven fewest")
+    return window, path
+
+
+def page_texts(path):
+    """The words on each page of a PDF, as poppler reads them."""
+    words = subprocess.run(["pdftotext", "-layout", path, "-"], check=True, capture_output=True, text=True).stdout
+    return words.split("\f")[:-1]
+
+
+@check
+def a_scene_saved_under_a_new_name_opens_as_it_was(open_window):
+    window, path = harbour(open_window)
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    window.click_cloth(BUOY)
+    window.key("ctrl+d")
+    window.find("push button", re.compile("^Undo duplicate"))
+    copy = os.path.join(os.path.dirname(path), "low tide.hoopscene")
+    window.choose_file("ctrl+shift+s", copy)
+    until(lambda: os.path.exists(copy), "the file is written")
+    window.until_reads("^saved$")
+    written = read_scene(copy)
+    assert len(written["motifs"]) == 5
+    assert len(read_scene(path)["motifs"]) == 4, "the first file is left alone"
+
+    window.key("ctrl+q")
+    assert window.ended() == 0
+    again = open_window(copy)
+    again.until_reads("^saved$")
+    assert again.saved(copy) == written
+
+
+@check
+def another_scene_is_opened_by_keyboard(open_window):
+    window, path = harbour(open_window)
+    other = scenes.harbour()
+    other["name"] = "Harbour at High Tide"
+    other["motifs"] = other["motifs"][:1]
+    scenes.write(os.path.dirname(path), other, "high tide.hoopscene")
+    window.choose_file("ctrl+o", os.path.join(os.path.dirname(path), "high tide.hoopscene"))
+    window.until_reads("^Harbour at High Tide$")
+    window.until_plan("^1 hooping, proven fewest")
+
+
+@check
+def the_templates_are_written_as_a_pdf(open_window):
+    window, path = harbour(open_window)
+    paper = os.path.join(os.path.dirname(path), "templates.pdf")
+    window.key("ctrl+p")
+    window.find("check box", "Templates")
+    window.choose_file(lambda: window.click(window.find("push button", "Save as PDF…")), paper)
+    until(lambda: os.path.exists(paper) and page_texts(paper), "the PDF is written")
+    pages = page_texts(paper)
+    assert len(pages) == 4
+    for page, name in zip(pages, ["Sea wall", "Lighthouse", "Rowing boat", "Buoy"]):
+        assert name in page and "100 mm" in page, page
+
+
+@check
+def the_bench_sheet_is_written_as_a_pdf_in_inches(open_window):
+    window, path = harbour(open_window)
+    paper = os.path.join(os.path.dirname(path), "sheet.pdf")
+    window.menu("Inches")
+    window.key("ctrl+p")
+    window.click(window.find("check box", "Bench sheet"))
+    window.until_reads(r"^Page 1 of [4-9]$")
+    window.choose_file(lambda: window.click(window.find("push button", "Save as PDF…")), paper)
+    until(lambda: os.path.exists(paper) and page_texts(paper), "the PDF is written")
+    pages = page_texts(paper)
+    words = " ".join(pages)
+    assert len(pages) >= 4, "an overview, and a page for each of three hoopings"
+    assert re.search(r"\d in\b", words) and "Lighthouse" in words and "needle" in words
+
+
+@check
+def a_needle_list_becomes_a_motif(open_window):
+    window, path = harbour(open_window)
+    leaf = os.path.join(os.path.dirname(path), "leaf.csv")
+    with open(leaf, "w", encoding="utf-8") as out:
+        out.write("x_mm,y_mm,action,thread\n")
+        for row in range(40):
+            out.write(f"{-10 if row % 2 else 10},{row / 2 - 10},stitch,moss\n")
+        out.write("0,0,end,moss\n")
+    window.choose_file(lambda: window.menu("Add a motif…"), leaf)
+    window.find("push button", re.compile("^Undo add"))
+    added = window.saved(path)["motifs"][4]
+    assert added["artwork"]["path"] == "leaf.csv", added
+    across = [x for ring in added["outline"] for x, _ in ring]
+    assert 20 <= max(across) - min(across) < 23, added["outline"]
+    assert added["threads"][0]["name"] == "moss" and added["threads"][0]["stitches"] in (39, 40), added["threads"]
+
+
+@check
+def a_needle_list_with_a_wrong_line_is_answered_with_a_sentence(open_window):
+    window, path = harbour(open_window)
+    leaf = os.path.join(os.path.dirname(path), "leaf.csv")
+    with open(leaf, "w", encoding="utf-8") as out:
+        out.write("x_mm,y_mm,action,thread\n0,0,stitch,moss\n1,far,stitch,moss\n")
+    window.choose_file(lambda: window.menu("Add a motif…"), leaf)
+    said = window.until_reads(r"leaf\.csv")
+    assert re.search(r"line 3", said) and "far" in said, said
+    assert len(window.saved(path)["motifs"]) == 4
+
+
+@check
+def the_guide_opens_on_f1(open_window):
+    window, _ = harbour(open_window)
+    window.key("F1")
+    until(lambda: len(window.frames()) > 1, "the guide opens")
+    guide = window.frames()[-1]
+    rows = until(lambda: window.look("list item", None, window.find(None, "Pages of the guide")), "its pages are listed")
+    titles = [window.texts(row)[0] for row in rows]
+    assert "Cautions" in titles and "Marks and the needle check" in titles, titles
+    page = window.find(None, "Page of the guide", guide)
+    assert "Your first scene" in text_of(page)
+    window.click(rows[titles.index("Cautions")])
+    until(lambda: "machine’s own manual" in text_of(page), "the cautions can be read")
+
+
+run_checks()

@@ -1,0 +1,89 @@
+"""Opening: the demo on the first start, scenes by name, files that are no scenes, and work that is not saved yet."""
+import os
+import re
+
+import scenes
+from window import check, read_scene, run_checks, until
+
+
+@check
+def the_first_start_shows_the_walled_garden_planned(open_window):
+    window = open_window()
+    window.until_reads("^The Walled Garden$")
+    sentence = window.until_plan(r"\d+ hoopings?, proven fewest")
+    assert "thread changes" in sentence, sentence
+
+
+@check
+def a_scene_named_on_the_command_line_is_opened(open_window):
+    window = open_window(scenes.write(scenes.folder(), scenes.harbour()))
+    window.until_reads("^Harbour at Low Tide$")
+    window.until_reads("^saved$")
+    window.until_plan("^3 hoopings, proven fewest")
+
+
+@check
+def files_that_are_no_scenes_are_answered_with_a_sentence(open_window):
+    folder = scenes.folder()
+    troubles = scenes.broken()
+    paths = [scenes.write(folder, text, f"{trouble}.hoopscene") for trouble, text in troubles.items()]
+    paths.append(os.path.join(folder, "not there.hoopscene"))
+    window = open_window(*paths)
+    until(lambda: len(window.frames()) == len(paths), "one window for each file")
+    for frame in window.frames():
+        said = until(lambda: [text for text in window.texts(frame) if re.search(r"\.$", text) and len(text) > 20], "a sentence")[0]
+        print("#", said)
+        assert not re.search(r"invalid|null|assert|json-glib|GError|!", said, re.IGNORECASE), said
+    window.alive()
+
+
+@check
+def a_broken_file_leaves_the_scene_on_the_table_alone(open_window):
+    folder = scenes.folder()
+    window = open_window(scenes.write(folder, scenes.harbour()))
+    scenes.write(folder, scenes.broken()["cut off"], "cut.hoopscene")
+    window.until_plan("^3 hoopings")
+    window.choose_file("ctrl+o", os.path.join(folder, "cut.hoopscene"))
+    window.until_reads(r"cut\.hoopscene")
+    assert window.reads("^Harbour at Low Tide$")
+    assert window.reads("^3 hoopings")
+
+
+@check
+def unsaved_work_is_asked_about_before_the_window_closes(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan("^3 hoopings")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    window.click_cloth((460, 340))
+    window.key("Right")
+    window.until_reads("^changed since it was saved$")
+
+    window.key("ctrl+w")
+    window.find("push button", "Go on working")
+    window.key("Escape")
+    window.gone("push button", "Go on working")
+    window.alive()
+
+    window.key("ctrl+w")
+    window.click(window.find("push button", "Save"))
+    assert window.ended() == 0
+    assert read_scene(path)["motifs"][3]["position"] == [460.5, 340]
+
+
+@check
+def unsaved_work_can_be_let_go(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan("^3 hoopings")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    window.click_cloth((460, 340))
+    window.key("Delete")
+    window.until_reads("^changed since it was saved$")
+    window.key("ctrl+q")
+    window.click(window.find("push button", "Leave without saving"))
+    assert window.ended() == 0
+    assert len(read_scene(path)["motifs"]) == 4
+
+
+run_checks()

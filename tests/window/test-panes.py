@@ -1,0 +1,175 @@
+"""The side pane and the foot: hoopings and problems are chosen, sizes typed, units switched, candidates taken; every control has a name."""
+import re
+
+import scenes
+from window import Atspi, check, is_pressed, run_checks, until
+
+BUOY = (460, 340)
+CONTROLS = ("push button", "toggle button", "check box", "text", "spin button", "combo box", "list", "list box", "slider", "image", "entry")
+CARD = re.compile(r"^Hooping \d+: ")
+
+
+def harbour(open_window, scene=None, planned=r"^3 hoopings, proven fewest"):
+    path = scenes.write(scenes.folder(), scene or scenes.harbour())
+    window = open_window(path)
+    window.until_plan(planned)
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    return window, path
+
+
+def name_of(widget):
+    name = widget.get_name() or ""
+    return "" if name.startswith(("Gtk", "Hw")) else name
+
+
+@check
+def every_control_that_takes_the_focus_has_a_name(open_window):
+    window, _ = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.until_field("From the left", "460.0 mm")
+    window.unfold("Stitch order")
+    nameless = []
+    for widget in window.walk():
+        if widget.get_role_name() in CONTROLS and widget.get_state_set().contains(Atspi.StateType.FOCUSABLE) and not name_of(widget):
+            # A part of a control, such as the button of a colour field, goes by the name of the whole.
+            if not any(name_of(whole) for whole in (widget.get_parent(), widget.get_parent().get_parent())):
+                nameless.append(f"{widget.get_role_name()} '{widget.get_name()}' in {widget.get_parent().get_role_name()}")
+    assert not nameless, nameless
+
+
+@check
+def each_hooping_has_a_card_and_choosing_one_presses_it_alone(open_window):
+    window, _ = harbour(open_window)
+    window.fold("Scene")
+    cards = until(lambda: len(window.look(None, CARD)) == 3 and window.look(None, CARD), "three cards")
+    words = [card.get_name() for card in cards]
+    assert sum("Sea wall" in said and "Rowing boat" in said for said in words) == 1, words
+    assert all(re.search(r"thread change.* min", said) for said in words), words
+
+    window.click(cards[1])
+    until(lambda: [is_pressed(card) for card in window.look(None, CARD)] == [False, True, False], "the second is chosen alone")
+    window.click(window.look(None, CARD)[2])
+    until(lambda: [is_pressed(card) for card in window.look(None, CARD)] == [False, False, True], "the third is chosen alone")
+    window.key("Escape")
+    until(lambda: not any(is_pressed(card) for card in window.look(None, CARD)), "none is chosen")
+
+
+@check
+def a_chosen_hooping_is_seen_on_the_table(open_window):
+    window, _ = harbour(open_window)
+    plain = window.table_picture()
+    window.click(window.find(None, CARD))
+    until(lambda: (window.table_picture() != plain).any(axis=2).sum() > 2000, "the table shows it")
+
+
+@check
+def a_width_can_be_typed_in_inches(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.until_field("Width", "34.0 mm")
+    window.fill_in("Width", "1.5 in")
+    window.until_field("Width", "38.1 mm")
+    scale = window.saved(path)["motifs"][3]["scale"]
+    assert abs(scale - 38.1 / 34) < 1e-6, scale
+    window.until_field("Size", "112.1 %")
+    window.fill_in("Width", "nonsense")
+    window.until_field("Width", "38.1 mm")
+    window.fill_in("Turn", "30")
+    assert window.saved(path)["motifs"][3]["angle"] == 30
+
+
+@check
+def a_name_typed_in_the_pane_is_the_motifs_name(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.fill_in("Name of the motif", "Harbour buoy")
+    assert window.saved(path)["motifs"][3]["name"] == "Harbour buoy"
+    window.until_reads("Harbour buoy")
+
+
+@check
+def lengths_can_be_shown_in_inches(open_window):
+    window, path = harbour(open_window)
+    before = window.saved(path)
+    window.click_cloth(BUOY)
+    window.until_field("From the left", "460.0 mm")
+    window.menu("Inches")
+    window.until_field("From the left", "18.11 in")
+    window.fill_in("From the left", "18")
+    assert abs(window.saved(path)["motifs"][3]["position"][0] - 18 * 25.4) < 1e-6
+    window.click(window.find("push button", "Undo move Buoy"))
+    window.menu("Millimetres")
+    window.until_field("From the left", "460.0 mm")
+    assert window.saved(path) == before
+
+
+@check
+def a_motif_past_the_edge_line_is_listed_and_choosing_the_line_selects_it(open_window):
+    scene = scenes.harbour()
+    scene["motifs"][3]["position"] = [575, 340]
+    window, _ = harbour(open_window, scene)
+    window.click(window.find("push button", "1 thing to look at"))
+    problem = window.find(None, re.compile(r"Buoy passes the edge line"))
+    assert re.search(r"1[0-9](\.\d)? mm", problem.get_name()), problem.get_name()
+    window.click(problem)
+    window.until_field("Name of the motif", "Buoy")
+
+
+@check
+def a_motif_no_hoop_takes_is_named_with_the_scale_that_would_do(open_window):
+    scene = scenes.harbour()
+    scene["motifs"][3]["outline"] = scenes.box(150, 200)
+    scene["motifs"][3]["position"] = [440, 310]
+    window, _ = harbour(open_window, scene, "hooping")
+    window.click(window.find("push button", re.compile("things? to look at")))
+    problem = window.find(None, re.compile(r"Buoy does not fit")).get_name()
+    assert re.search(r"\d mm too", problem) and re.search(r"\d+ ?%", problem), problem
+
+
+@check
+def a_ghost_on_the_table_can_be_taken_and_pins_the_hooping(open_window):
+    scene = scenes.harbour()
+    scene["hoops"].append({"id": "h2", "name": "200 x 200", "field": [200, 200], "frame": [240, 240], "clearance": 2.0, "turn": "quarter"})
+    window, path = harbour(open_window, scene, r"^\d hoopings, proven fewest")
+    taken = next(card for card in until(lambda: window.look(None, CARD), "cards") if "Buoy" in card.get_name())
+    assert "Hoop 130 x 180" in taken.get_name(), taken.get_name()
+    window.click_cloth(BUOY)
+    # The other hoop, 200 mm square, lies about the buoy: its right side is taken hold of.
+    window.click_cloth((BUOY[0] + 100, BUOY[1] + 50))
+    until(lambda: any("Buoy" in card.get_name() and "Hoop 200 x 200" in card.get_name() for card in window.look(None, CARD)),
+          "the buoy is in the other hoop")
+    pins = window.saved(path)["pins"]
+    assert [(pin["hoop"], pin["motifs"]) for pin in pins] == [("h2", ["m4"])], pins
+    window.fold("Motif")
+    window.click(window.find("push button", "Let this hooping go"))
+    until(lambda: not window.saved(path).get("pins"), "the pin is gone")
+
+
+@check
+def walking_along_the_course_shows_the_cloth_as_it_will_be(open_window):
+    window, _ = harbour(open_window)
+    bare = window.table_picture()
+    beads = window.look("push button", None, window.find(None, "The course: one bead for each hooping"))
+    assert len(beads) == 5, [bead.get_name() for bead in beads]
+    window.click(beads[1])
+    until(lambda: (window.table_picture() != bare).any(axis=2).sum() > 500, "the first bead shows another picture")
+    first = window.table_picture()
+    window.click(beads[3])
+    until(lambda: (window.table_picture() != first).any(axis=2).sum() > 500, "the third bead shows another picture again")
+
+
+@check
+def the_stitch_order_can_be_changed_in_its_list(open_window):
+    window, path = harbour(open_window)
+    window.fold("Scene", "Hoopings")
+    window.unfold("Stitch order")
+    rows = until(lambda: window.order_rows(), "rows")
+    assert [name for name, _ in rows] == ["Sea wall", "Lighthouse", "Rowing boat", "Buoy"], rows
+    window.drag_widget(rows[3][1], rows[0][1])
+    until(lambda: [name for name, _ in window.order_rows()][0] == "Buoy", "the buoy is dragged to the top")
+    assert [motif["name"] for motif in window.saved(path)["motifs"]][0] == "Buoy"
+    window.key("ctrl+z")
+    until(lambda: [name for name, _ in window.order_rows()][3] == "Buoy", "and undone")
+
+
+run_checks()

@@ -1,0 +1,164 @@
+"""At the table: motifs are dragged, nudged, banded, and put before one another; the plan follows and undo brings both back."""
+import re
+
+import scenes
+from window import check, run_checks, until
+
+WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
+
+
+def harbour(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan("^3 hoopings, proven fewest")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    return window, path
+
+
+def positions(scene):
+    return {motif["name"]: tuple(motif["position"]) for motif in scene["motifs"]}
+
+
+def near(place, wanted, mm=1.0):
+    return abs(place[0] - wanted[0]) <= mm and abs(place[1] - wanted[1]) <= mm
+
+
+@check
+def dragging_a_motif_makes_a_new_plan_and_undo_brings_both_back(open_window):
+    window, path = harbour(open_window)
+    before = positions(window.saved(path))
+
+    window.drag_on_cloth(LIGHTHOUSE, (150, 150))
+    window.until_plan("^2 hoopings, proven fewest")
+    window.find("push button", "Undo move Lighthouse")
+    moved = positions(window.saved(path))
+    assert near(moved["Lighthouse"], (150, 150)), moved
+    assert {name: place for name, place in moved.items() if name != "Lighthouse"} \
+        == {name: place for name, place in before.items() if name != "Lighthouse"}
+
+    window.key("ctrl+z")
+    window.until_plan("^3 hoopings, proven fewest")
+    assert positions(window.saved(path)) == before
+
+    window.key("ctrl+shift+z")
+    window.until_plan("^2 hoopings, proven fewest")
+    assert positions(window.saved(path)) == moved
+
+
+@check
+def the_plan_follows_while_the_motif_is_still_in_the_hand(open_window):
+    window, path = harbour(open_window)
+    with window.held_on_cloth(LIGHTHOUSE, (150, 150)):
+        window.until_plan("^2 hoopings, proven fewest")
+    window.until_plan("^2 hoopings, proven fewest")
+
+
+@check
+def escape_lets_a_motif_in_the_hand_go_back(open_window):
+    window, path = harbour(open_window)
+    before = positions(window.saved(path))
+    with window.held_on_cloth(LIGHTHOUSE, (150, 150)):
+        window.until_plan("^2 hoopings")
+        window.key("Escape")
+        window.until_plan("^3 hoopings")
+    window.until_reads("^saved$")
+    assert positions(window.saved(path)) == before
+
+
+@check
+def arrow_keys_move_by_half_a_millimetre_and_with_shift_by_five(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.key("Right")
+    assert until(lambda: positions(window.saved(path))["Buoy"] == (460.5, 340), "half a millimetre to the right")
+    window.key("shift+Down")
+    assert until(lambda: positions(window.saved(path))["Buoy"] == (460.5, 345), "five millimetres down")
+    window.until_field("From the left", "460.5 mm")
+    window.until_field("From the top", "345.0 mm")
+
+
+@check
+def a_band_takes_several_motifs_which_then_move_together(open_window):
+    window, path = harbour(open_window)
+    before = positions(window.saved(path))
+    window.drag_on_cloth((40, 50), (200, 200))
+    window.until_reads("2 motifs")
+    window.drag_on_cloth(WALL, (WALL[0] + 60, WALL[1] + 100))
+    after = positions(window.saved(path))
+    for name in ("Sea wall", "Rowing boat"):
+        assert near(after[name], (before[name][0] + 60, before[name][1] + 100)), after
+    for name in ("Lighthouse", "Buoy"):
+        assert after[name] == before[name], after
+    window.find("push button", "Undo move 2 motifs")
+
+
+@check
+def control_a_and_delete_take_everything_off_and_undo_lays_it_back(open_window):
+    window, path = harbour(open_window)
+    before = window.saved(path)
+    window.click_cloth(BUOY)
+    window.key("ctrl+a", "Delete")
+    assert until(lambda: window.saved(path)["motifs"] == [], "bare cloth")
+    window.key("ctrl+z")
+    window.until_plan("^3 hoopings, proven fewest")
+    assert window.saved(path) == before
+
+
+@check
+def the_menu_of_the_right_button_does_what_it_says(open_window):
+    window, path = harbour(open_window)
+
+    def names():
+        return [motif["name"] for motif in window.saved(path)["motifs"]]
+
+    assert names() == ["Sea wall", "Lighthouse", "Rowing boat", "Buoy"]
+    window.menu_on_cloth(WALL, "Bring forward")
+    # Forward past the next that lies over it, or one place in the list: either way the sea wall is stitched later than before.
+    until(lambda: names().index("Sea wall") > 0, "the sea wall comes forward")
+    window.key("ctrl+z")
+    until(lambda: names()[0] == "Sea wall", "the order is back")
+
+    window.menu_on_cloth(BUOY, "Send back")
+    until(lambda: names().index("Buoy") < 3, "the buoy goes back")
+    window.key("ctrl+z")
+
+    window.menu_on_cloth(BUOY, "Duplicate")
+    until(lambda: len(names()) == 5, "there are two buoys")
+    window.key("ctrl+z")
+    until(lambda: len(names()) == 4, "and one again")
+
+    window.menu_on_cloth(BUOY, "Mirror")
+    until(lambda: window.saved(path)["motifs"][3]["mirrored"], "the buoy is mirrored")
+
+    window.menu_on_cloth(BUOY, "Delete")
+    until(lambda: names() == ["Sea wall", "Lighthouse", "Rowing boat"], "the buoy is gone")
+
+
+@check
+def a_locked_motif_stays_where_it_is(open_window):
+    window, path = harbour(open_window)
+    before = positions(window.saved(path))
+    window.menu_on_cloth(BUOY, re.compile("in place$"))
+    until(lambda: window.saved(path)["motifs"][3].get("locked"), "the buoy is locked")
+    window.drag_on_cloth(BUOY, (300, 300))
+    window.key("Right")
+    assert positions(window.saved(path)) == before
+
+
+@check
+def the_handles_turn_and_resize(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    corner, turn = window.handles_of(BUOY, 34, 34)
+    window.drag(corner, (corner[0] + 30, corner[1] + 30))
+    grown = until(lambda: window.saved(path)["motifs"][3]["scale"] > 1.05 and window.saved(path)["motifs"][3], "the buoy grows")
+    assert grown["angle"] == 0
+    window.key("ctrl+z")
+    until(lambda: window.saved(path)["motifs"][3]["scale"] == 1, "and shrinks again")
+    centre = window.pixel(*BUOY)
+    window.drag(turn, (centre[0] + (centre[1] - turn[1]), centre[1]))
+    turned = until(lambda: window.saved(path)["motifs"][3]["angle"] != 0 and window.saved(path)["motifs"][3], "the buoy turns")
+    assert abs(turned["angle"] - 90) < 2, turned
+
+
+run_checks()
