@@ -1,4 +1,4 @@
-/* The window and its files: new, open, open again, save, and the question about unsaved work before any of it is let go. */
+/* The window and its files: new, open, open again, save, add a motif. */
 #include "window.h"
 
 #include <glib/gi18n.h>
@@ -224,6 +224,17 @@ save_to (const char *path, Waiting *waiting)
     waiting->next (waiting->window, waiting->user_data);
 }
 
+/* A name without the ending gets it, unless that would hit another file the person was not asked about. */
+static char *
+with_suffix (const char *path)
+{
+  g_autofree char *whole = g_strconcat (path, SCENE_SUFFIX, NULL);
+
+  if (g_str_has_suffix (path, SCENE_SUFFIX) || g_file_test (whole, G_FILE_TEST_EXISTS))
+    return g_strdup (path);
+  return g_steal_pointer (&whole);
+}
+
 static void
 save_picked_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
 {
@@ -233,7 +244,10 @@ save_picked_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
 
   gtk_native_dialog_hide (dialog);
   if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    save_to (path, waiting);
+    {
+      g_autofree char *whole = with_suffix (path);
+      save_to (whole, waiting);
+    }
   g_object_unref (dialog);
 }
 
@@ -302,53 +316,10 @@ save_as_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   save_as (waiting_new (user_data, NULL, NULL, NULL));
 }
 
-static void
-guard_cb (GtkDialog *dialog, int response, gpointer user_data)
-{
-  Waiting *waiting = user_data;
-
-  gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response == GTK_RESPONSE_YES)
-    {
-      save (waiting);
-      return;
-    }
-  if (response == GTK_RESPONSE_NO)
-    waiting->next (waiting->window, waiting->user_data);
-  waiting_free (waiting);
-}
-
 void
-hw_window_guard (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy)
+hw_window_save (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy)
 {
-  Waiting *waiting = waiting_new (window, next, user_data, destroy);
-  g_autofree char *name = NULL;
-  gboolean modified;
-
-  hw_bench_end_edit (window->bench);
-  g_object_get (window->bench, "modified", &modified, NULL);
-  if (!modified)
-    {
-      next (window, user_data);
-      waiting_free (waiting);
-      return;
-    }
-
-  g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
-  GtkWidget *dialog
-      = gtk_message_dialog_new (GTK_WINDOW (window), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
-                                GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, _ ("Save “%s” first?"), name);
-  gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s",
-                                            _ ("There is work in it that is not saved."));
-  gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Go on working"), GTK_RESPONSE_CANCEL);
-  GtkWidget *leave = gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Leave without saving"), GTK_RESPONSE_NO);
-  GtkWidget *keep = gtk_dialog_add_button (GTK_DIALOG (dialog), _ ("Save"), GTK_RESPONSE_YES);
-  gtk_widget_add_css_class (leave, "destructive-action");
-  gtk_widget_add_css_class (keep, "suggested-action");
-  gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_YES);
-  gtk_widget_add_css_class (dialog, "workbench");
-  g_signal_connect (dialog, "response", G_CALLBACK (guard_cb), waiting);
-  gtk_window_present (GTK_WINDOW (dialog));
+  save (waiting_new (window, next, user_data, destroy));
 }
 
 static void

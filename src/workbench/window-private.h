@@ -50,6 +50,9 @@ hw_window_update_actions (HwWindow *window);
 /* Asks what to do with unsaved work, if there is any, then calls next; not when the person wants to go on working. */
 void
 hw_window_guard (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy);
+/* Saves, asking for a place if there is none yet, then calls next (may be NULL); not when it could not be saved. */
+void
+hw_window_save (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy);
 void
 hw_window_fill_recent (HwWindow *window);
 

@@ -290,13 +290,14 @@ hw_window_constructed (GObject *object)
   gtk_box_append (window->foot, statement);
   gtk_box_append (window->foot, hw_course_new (window->bench));
 
+  /* The actions read this state when they are added. */
+  window->wants_pane = hw_settings_get_flag ("side-pane-open", TRUE);
+  window->pane_open = window->wants_pane;
   hw_window_add_actions (window);
   hw_window_add_file_actions (window);
   hw_window_fill_recent (window);
   watch_bench (window);
 
-  window->wants_pane = hw_settings_get_flag ("side-pane-open", TRUE);
-  window->pane_open = window->wants_pane;
   restore_size (window);
   lay_out (window);
   update_title (window);
