@@ -1,5 +1,5 @@
-/* The bench sheet: what hangs beside the machine. First the whole plan on a page (picture, hoopings, threads, motifs with
- * where they come from), then a page for each hooping. */
+/* The bench sheet: what hangs beside the machine. First the whole plan on a page (picture, hoopings,
+ * threads, motifs with where they come from), then a page for each hooping. */
 #include <math.h>
 
 #include <glib/gi18n.h>

@@ -1,5 +1,5 @@
-/* The two pictures of the bench sheet: the scene with its hoopings, and one hoop as it stands on the machine, its top away
- * from the person, whatever way it lies on the cloth. */
+/* The two pictures of the bench sheet: the scene with its hoopings, and one hoop as it stands on the
+ * machine, its top away from the person, whatever way it lies on the cloth. */
 #include "hoop-picture.h"
 
 #include <math.h>
@@ -98,7 +98,8 @@ outline_in_hoop (const HwPlan *plan, guint hooping, guint motif)
   return hw_outline_place (record->outline, &placement);
 }
 
-/* What earlier hoopings have stitched, and the edge line and cloth's edge where they pass: what she sees around. */
+/* What earlier hoopings have stitched, and the edge line and cloth's edge where they pass: what she sees
+ * around. */
 static void
 draw_surroundings (cairo_t *cr, const HwPlan *plan, guint hooping, double hair)
 {

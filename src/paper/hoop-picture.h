@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* Draws the hoop upright in the box (mm of the page): ring, field, centre cross, its motifs as they lie in it, marks; earlier stitching
- * as pale outlines. */
+/* Draws the hoop upright in the box (mm of the page): ring, field, centre cross, its motifs as they lie in
+ * it, marks; earlier stitching as pale outlines. */
 void
 hw_draw_hoop_picture (cairo_t *cr, const HwPlan *plan, guint hooping, HwBox box);
 

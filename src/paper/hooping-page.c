@@ -1,5 +1,5 @@
-/* One hooping on one page (more when it holds much): how the hoop lies on the cloth, where each motif lies in the hoop, the
- * marks with room for the readings, and the work to do. */
+/* One hooping on one page (more when it holds much): how the hoop lies on the cloth, where each motif lies
+ * in the hoop, the marks with room for the readings, and the work to do. */
 #include "hooping-page.h"
 
 #include <math.h>
@@ -192,7 +192,8 @@ table_length (double mm, HwUnit unit)
   return g_strdup_printf ("%s (%s)", figure, millimetres);
 }
 
-/* From the corner to a mark, in a column of what lies right of it or below; what lies the other way says so. */
+/* From the corner to a mark, in a column of what lies right of it or below; what lies the other way says
+ * so. */
 static char *
 table_place (double mm, HwUnit unit, const char *other_way)
 {
@@ -354,8 +355,8 @@ write_all (HwWriter *writer, guint index, double picture, gboolean steps_apart, 
   hw_hooping_work_write (writer, index);
 }
 
-/* One page if the picture can be made small enough, else the hoop on one page, with a large picture, and the work on the
- * next. Heights only add up, so one trial on an endless page tells. */
+/* One page if the picture can be made small enough, else the hoop on one page, with a large picture, and
+ * the work on the next. Heights only add up, so one trial on an endless page tells. */
 void
 hw_hooping_page_write (HwWriter *writer, guint hooping)
 {

@@ -1,4 +1,5 @@
-/* The work of one hooping: its steps in a column to tick off and, beside them, the threads in order and the cautions. */
+/* The work of one hooping: its steps in a column to tick off and, beside them, the threads in order and the
+ * cautions. */
 #include "hooping-work.h"
 
 #include <glib/gi18n.h>
@@ -58,8 +59,8 @@ write_step (HwWriter *writer, const HwStep *step)
   return end;
 }
 
-/* A motif to tick, by the number in its ring: after the lead on the same line, and on further lines as need be. *at is where
- * in the column it goes. */
+/* A motif to tick, by the number in its ring: after the lead on the same line, and on further lines as need
+ * be. *at is where in the column it goes. */
 static void
 write_item (HwWriter *writer, guint number, double *at)
 {

@@ -1,5 +1,6 @@
-/* The layout: the whole cloth at true size in tiles, with the edge line, every motif's outline and cross mark, the centre of
- * each hooping and its marks. Joined, it is laid under or over the cloth and everything is pricked through. */
+/* The layout: the whole cloth at true size in tiles, with the edge line, every motif's outline and cross
+ * mark, the centre of each hooping and its marks. Joined, it is laid under or over the cloth and everything
+ * is pricked through. */
 #include "page.h"
 
 #include <glib/gi18n.h>
@@ -98,7 +99,8 @@ draw_motif (cairo_t *cr, const HwSnapshot *snapshot, HwLayout *layout, guint ind
            HW_LETTER_CENTRE, motif->name);
 }
 
-/* A hooping's centre: a fine cross as long as the marks on a hoop's ring are apart from it, with its own arrow and number. */
+/* A hooping's centre: a fine cross as long as the marks on a hoop's ring are apart from it, with its own
+ * arrow and number. */
 static void
 draw_hooping_centre (cairo_t *cr, const HwHooping *hooping, guint number)
 {
@@ -229,38 +231,28 @@ lay_out (const HwPrintJob *job, HwTiling *tiling, double *width, double *height,
 {
   const HwFabric *fabric = &job->plan->snapshot->fabric;
   HwBox extent = { -1, -1, fabric->width + 1, fabric->height + 1 };
-  double margin = job->options.sheet_margin;
-  double frame = 2 * margin + GAP + HW_FOOTER_HEIGHT;
-  guint64 fewest = 0;
 
-  for (guint lying = 0; lying < 2; lying++)
+  if (!hw_tiling_fit_sheet (tiling, extent, &job->sheet, job->options.sheet_margin, GAP + HW_FOOTER_HEIGHT,
+                            job->options.tile_overlap, width, height))
     {
-      double w = lying ? job->sheet.height : job->sheet.width;
-      double h = lying ? job->sheet.width : job->sheet.height;
-      HwTiling try;
-
-      if (w - 2 * margin < 40 || h - frame < 40)
-        continue;
-      try = hw_tiling_new (extent, w - 2 * margin, h - frame, job->options.tile_overlap);
-      if (fewest > 0 && hw_tiling_count (&try) >= fewest)
-        continue;
-      fewest = hw_tiling_count (&try);
-      *tiling = try;
-      *width = w;
-      *height = h;
+      g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_SHEET,
+                   _ ("A sheet of %.0f × %.0f mm is too small for the layout; please choose a larger one."),
+                   job->sheet.width, job->sheet.height);
+      return FALSE;
+    }
+  if (hw_tiling_count (tiling) > HW_MOST_PAGES)
+    {
+      g_set_error (
+          error, HW_PAPER_ERROR, HW_PAPER_ERROR_PAGES,
+          _ ("The whole cloth at true size would be more than %d sheets; please check the cloth's size."),
+          HW_MOST_PAGES);
+      return FALSE;
     }
 
-  if (fewest == 0)
-    g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_SHEET,
-                 _ ("A sheet of %.0f × %.0f mm is too small for the layout; please choose a larger one."),
-                 job->sheet.width, job->sheet.height);
-  else if (fewest > HW_MOST_PAGES)
-    g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_PAGES,
-                 _ ("The whole cloth at true size would be %" G_GUINT64_FORMAT
-                    " sheets; please check the cloth's size or choose a larger sheet."),
-                 fewest);
-
-  return fewest > 0 && fewest <= HW_MOST_PAGES;
+  /* From the corner on, as it is measured. */
+  tiling->x0 = extent.x0;
+  tiling->y0 = extent.y0;
+  return TRUE;
 }
 
 gboolean
@@ -274,9 +266,6 @@ hw_layout_pages_add (HwPrintJob *job, GError **error)
   if (!lay_out (job, &tiling, &width, &height, error))
     return FALSE;
 
-  /* From the corner on, as it is measured. */
-  tiling.x0 = tiling.extent.x0;
-  tiling.y0 = tiling.extent.y0;
   layout = g_new0 (HwLayout, 1);
   layout->tiling = tiling;
   layout->artwork = g_new0 (HwArtwork, snapshot->motifs->len);

@@ -1,5 +1,5 @@
-/* The foot of every sheet: a bar to lay a ruler against, since a template printed at 97 % spoils a cloth, and the words
- * that keep a pile of paper in order. Also the few small signs all sheets share. */
+/* The foot of every sheet: a bar to lay a ruler against, since a template printed at 97 % spoils a cloth,
+ * and the words that keep a pile of paper in order. Also the few small signs all sheets share. */
 #include "page-frame.h"
 
 #include <math.h>
@@ -83,8 +83,8 @@ hw_line (cairo_t *cr,
   hw_type (cr, x, y, &how, text);
 }
 
-/* One bar of n alternating boxes; the last one is closed by a line inside the length, so that the bar is exactly as long
- * as it says. */
+/* One bar of n alternating boxes; the last one is closed by a line inside the length, so that the bar is
+ * exactly as long as it says. */
 static void
 draw_bar (cairo_t *cr, double x, double y, double box, guint n)
 {

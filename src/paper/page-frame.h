@@ -8,8 +8,9 @@ G_BEGIN_DECLS
 
 #define HW_FOOTER_HEIGHT 14.0 /* mm, without the white above it */
 
-/* Draws the footer with its lower edge `bottom` mm above the sheet's, between margin and width - margin: the scale check bar on
- * the left; scene, what this sheet is, and page n of m on the right. keep_free: mm left empty at the far right. */
+/* Draws the footer with its lower edge `bottom` mm above the sheet's, between margin and width - margin:
+ * the scale check bar on the left; scene, what this sheet is, and page n of m on the right. keep_free: mm
+ * left empty at the far right. */
 void
 hw_page_footer (const HwPrintJob *job,
                 const HwPage *page,
@@ -19,8 +20,8 @@ hw_page_footer (const HwPrintJob *job,
                 double keep_free,
                 const char *what);
 
-/* The check bar alone: 100 mm above, 4 inches below, both beginning at x. Where width is too narrow it is half as long and
- * says so. */
+/* The check bar alone: 100 mm above, 4 inches below, both beginning at x. Where width is too narrow it is
+ * half as long and says so. */
 void
 hw_draw_check_bar (cairo_t *cr, double x, double y, double width);
 
@@ -36,8 +37,8 @@ hw_draw_swatch (cairo_t *cr, double x, double y, double width, double height, Hw
 void
 hw_draw_tick_box (cairo_t *cr, double x, double y, double size);
 
-/* hw_letter() and hw_letter_measure() for user spaces of millimetres: Pango may set letters on whole user units, which tears small
- * words apart, so type is set large and drawn small. */
+/* hw_letter() and hw_letter_measure() for user spaces of millimetres: Pango may set letters on whole user
+ * units, which tears small words apart, so type is set large and drawn small. */
 double
 hw_type (cairo_t *cr, double x, double y, const HwLettering *how, const char *text);
 void

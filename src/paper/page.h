@@ -1,5 +1,5 @@
-/* Private to this room: what a print job is made of. A page knows its sheet and how to draw itself; each kind of paper adds
- * its pages to the job. */
+/* Private to this room: what a print job is made of. A page knows its sheet and how to draw itself; each
+ * kind of paper adds its pages to the job. */
 #pragma once
 
 #include "print-job.h"

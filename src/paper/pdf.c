@@ -1,5 +1,5 @@
-/* Print jobs as a PDF true to scale: a user space unit is 1/72 inch (ISO 32000-1 8.3.2.3). The file is written beside
- * its name and put in place when it is whole, so an old print is never half lost. */
+/* Print jobs as a PDF true to scale: a user space unit is 1/72 inch (ISO 32000-1 8.3.2.3). The file is
+ * written beside its name and put in place when it is whole, so an old print is never half lost. */
 #include "page.h"
 
 #include <cairo-pdf.h>

@@ -1,5 +1,5 @@
-/* A print job is a plan laid out as a list of pages. Laying out happens once, when the job is made; drawing a page
- * needs nothing but a cairo context, so the same page goes to a PDF, to the printer or to a picture. */
+/* A print job is a plan laid out as a list of pages. Laying out happens once, when the job is made; drawing
+ * a page needs nothing but a cairo context, so the same page goes to a PDF, to the printer or to a picture. */
 #include "page.h"
 
 #include <glib/gi18n.h>

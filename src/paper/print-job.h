@@ -1,5 +1,5 @@
-/* A print job: numbered pages of one paper size, drawn with cairo by the same code on PDF and on the printer. User space of a page is
- * millimetres from the sheet's top left corner. */
+/* A print job: numbered pages of one paper size, drawn with cairo by the same code on PDF and on the
+ * printer. User space of a page is millimetres from the sheet's top left corner. */
 #pragma once
 
 #include <cairo.h>

@@ -1,6 +1,6 @@
-/* How one hooping is done. The order is common practice, no source: the marks are on the cloth before it is hooped, the
- * needle is brought to the cross while the template is still on, the template is off before the first stitch, and what lies
- * behind is stitched before what lies over it. */
+/* How one hooping is done. The order is common practice, no source: the marks are on the cloth before it is
+ * hooped, the needle is brought to the cross while the template is still on, the template is off before the
+ * first stitch, and what lies behind is stitched before what lies over it. */
 #include "steps.h"
 
 #include <glib/gi18n.h>

@@ -1,5 +1,5 @@
-/* The steps of a hooping at the table and at the machine, in the order they are done, and the cautions that go with them.
- * Plain data: the bench sheet draws them, tests read their order. */
+/* The steps of a hooping at the table and at the machine, in the order they are done, and the cautions that
+ * go with them. Plain data: the bench sheet draws them, tests read their order. */
 #pragma once
 
 #include "../planning/plan.h"
@@ -41,7 +41,8 @@ hw_steps_new (const HwPlan *plan, guint hooping);
 const char **
 hw_cautions_new (void);
 
-/* Where a motif lies in its hooping: its shift from the hoop's centre in hoop axes, and its turn against the hoop. */
+/* Where a motif lies in its hooping: its shift from the hoop's centre in hoop axes, and its turn against
+ * the hoop. */
 typedef struct
 {
   HwPoint shift; /* mm: right, towards the person */

@@ -1,5 +1,6 @@
-/* Artwork on paper is there to recognise the motif by, not to be stitched from: a picture of its thread, pale enough for
- * the lines over it. Pictures, not strokes: 20,000 stitches as strokes make a file no printer likes. */
+/* Artwork on paper is there to recognise the motif by, not to be stitched from: a picture of its thread,
+ * pale enough for the lines over it. Pictures, not strokes: 20,000 stitches as strokes make a file no
+ * printer likes. */
 #include "template-artwork.h"
 
 #include <math.h>
@@ -42,8 +43,9 @@ fill_tints (guchar *tint, double paleness)
     }
 }
 
-/* Lays the picture on white paper and thins it. Alone it fills its box and needs no mask in the file; else it is cut out along the
- * thread's edge, since half-clear pixels would make the file several times as large. */
+/* Lays the picture on white paper and thins it. Alone it fills its box and needs no mask in the file; else
+ * it is cut out along the thread's edge, since half-clear pixels would make the file several times as
+ * large. */
 static cairo_surface_t *
 lay_on_paper (cairo_surface_t *picture, double paleness, gboolean alone)
 {

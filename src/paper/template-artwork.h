@@ -18,8 +18,8 @@ typedef enum
   HW_ARTWORK_SOFT /* what lies below shines through; the largest file */
 } HwArtworkGround;
 
-/* The motif's artwork at its size on the cloth and mirrored as on the cloth, turned by `turn` degrees about its centre. paleness: 0
- * as it is, 1 white. */
+/* The motif's artwork at its size on the cloth and mirrored as on the cloth, turned by `turn` degrees about
+ * its centre. paleness: 0 as it is, 1 white. */
 typedef struct
 {
   cairo_surface_t *surface; /* NULL: nothing to show */
@@ -35,7 +35,8 @@ hw_artwork_paint (HwArtwork *artwork,
                   double paleness,
                   HwArtworkGround ground,
                   double pixels_per_mm);
-/* Centred on (0, 0) of the current user space, mm. Drawn again on a later page, it is kept only once in a PDF. */
+/* Centred on (0, 0) of the current user space, mm. Drawn again on a later page, it is kept only once in a
+ * PDF. */
 void
 hw_artwork_draw (const HwArtwork *artwork, cairo_t *cr);
 void

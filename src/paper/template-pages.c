@@ -1,6 +1,6 @@
-/* Templates: each motif at its true size in its own axes, so that its arrow points to the sheet's top whatever its turn on
- * the cloth. Cut out, laid on the cloth and pinned, the cross mark is what the needle is brought to; it is therefore
- * the boldest thing on the page. */
+/* Templates: each motif at its true size in its own axes, so that its arrow points to the sheet's top
+ * whatever its turn on the cloth. Cut out, laid on the cloth and pinned, the cross mark is what the needle
+ * is brought to; it is therefore the boldest thing on the page. */
 #include "page.h"
 
 #include <math.h>
@@ -159,8 +159,8 @@ draw_head (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   draw_threads (cr, right, margin, motif);
 }
 
-/* The axis lines through the cross mark, out to the outline's edge and a little beyond, where they can be laid on lines
- * drawn on the cloth. */
+/* The axis lines through the cross mark, out to the outline's edge and a little beyond, where they can be
+ * laid on lines drawn on the cloth. */
 static void
 draw_axes (cairo_t *cr, HwBox box)
 {
@@ -266,39 +266,20 @@ draw_template_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   hw_page_footer (job, page, cr, margin, margin, tiled ? INDEX_WIDTH + 3 : 0, what);
 }
 
-/* Upright or lying, whichever takes fewer sheets. */
 static gboolean
 lay_out (const HwPrintJob *job, HwTemplate *template, GError **error)
 {
-  HwBox extent = template->shape->box;
-  double margin = job->options.sheet_margin;
-  double frame = 2 * margin + template->head + 2 * GAP + HW_FOOTER_HEIGHT;
-  guint64 fewest = 0;
-
-  extent = (HwBox){
-    MIN (extent.x0, 0) - BEYOND - 1,
-    MIN (extent.y0, 0) - BEYOND - 1,
-    MAX (extent.x1, 0) + BEYOND + 1,
-    MAX (extent.y1, 0) + BEYOND + 1,
+  HwBox box = template->shape->box;
+  HwBox extent = {
+    MIN (box.x0, 0) - BEYOND - 1,
+    MIN (box.y0, 0) - BEYOND - 1,
+    MAX (box.x1, 0) + BEYOND + 1,
+    MAX (box.y1, 0) + BEYOND + 1,
   };
-  for (guint lying = 0; lying < 2; lying++)
-    {
-      double width = lying ? job->sheet.height : job->sheet.width;
-      double height = lying ? job->sheet.width : job->sheet.height;
-      HwTiling tiling;
 
-      if (width - 2 * margin < 40 || height - frame < 40)
-        continue;
-      tiling = hw_tiling_new (extent, width - 2 * margin, height - frame, job->options.tile_overlap);
-      if (fewest > 0 && hw_tiling_count (&tiling) >= fewest)
-        continue;
-      fewest = hw_tiling_count (&tiling);
-      template->tiling = tiling;
-      template->width = width;
-      template->height = height;
-    }
-
-  if (fewest == 0)
+  if (!hw_tiling_fit_sheet (&template->tiling, extent, &job->sheet, job->options.sheet_margin,
+                            template->head + 2 * GAP + HW_FOOTER_HEIGHT, job->options.tile_overlap,
+                            &template->width, &template->height))
     {
       g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_SHEET,
                    _ ("A sheet of %.0f × %.0f mm is too small for a template; please choose a larger one."),

@@ -1,5 +1,6 @@
-/* Tiles: a template or a whole cloth larger than the sheet is printed in pieces that share a strip with their neighbours.
- * The strip's middle line is where the pieces meet: one sheet is cut there and laid on the other, cross on cross. */
+/* Tiles: a template or a whole cloth larger than the sheet is printed in pieces that share a strip with
+ * their neighbours. The strip's middle line is where the pieces meet: one sheet is cut there and laid on
+ * the other, cross on cross. */
 #include "tiling.h"
 
 #include <math.h>
@@ -11,6 +12,8 @@
 
 /* A hair of slack, so that what fits exactly does not need a second sheet by rounding. */
 #define SLACK 1e-6
+#define MOST_TILES 1e6    /* along one side: whoever asks refuses far fewer */
+#define LEAST_WINDOW 40.0 /* mm: less is a strip, not a sheet */
 
 static guint
 tiles_needed (double length, double window, double overlap)
@@ -18,7 +21,7 @@ tiles_needed (double length, double window, double overlap)
   if (length <= window + SLACK)
     return 1;
 
-  return (guint)ceil ((length - overlap) / (window - overlap) - SLACK);
+  return (guint)MIN (ceil ((length - overlap) / (window - overlap) - SLACK), MOST_TILES);
 }
 
 HwTiling
@@ -37,6 +40,39 @@ hw_tiling_new (HwBox extent, double width, double height, double overlap)
   tiling.y0 = (extent.y0 + extent.y1) / 2 - (tiling.rows * height - (tiling.rows - 1) * tiling.overlap) / 2;
 
   return tiling;
+}
+
+gboolean
+hw_tiling_fit_sheet (HwTiling *tiling,
+                     HwBox extent,
+                     const HwSheetSize *sheet,
+                     double margin,
+                     double rest,
+                     double overlap,
+                     double *sheet_width,
+                     double *sheet_height)
+{
+  guint64 fewest = 0;
+
+  for (guint lying = 0; lying < 2; lying++)
+    {
+      double width = lying ? sheet->height : sheet->width;
+      double height = lying ? sheet->width : sheet->height;
+      double room_x = width - 2 * margin, room_y = height - 2 * margin - rest;
+      HwTiling try;
+
+      if (room_x < LEAST_WINDOW || room_y < LEAST_WINDOW)
+        continue;
+      try = hw_tiling_new (extent, room_x, room_y, overlap);
+      if (fewest > 0 && hw_tiling_count (&try) >= fewest)
+        continue;
+      fewest = hw_tiling_count (&try);
+      *tiling = try;
+      *sheet_width = width;
+      *sheet_height = height;
+    }
+
+  return fewest > 0;
 }
 
 /* How far p is from the nearest join when the first window begins at `begin`; along one axis. */
@@ -117,8 +153,8 @@ draw_join_cross (cairo_t *cr, double x, double y, double arm)
   cairo_stroke (cr);
 }
 
-/* One join, in a user space where it runs along x from 0 to length and the other sheet lies towards `beyond` (+1: down,
- * -1: up). The upper or left sheet is the one that stays whole. */
+/* One join, in a user space where it runs along x from 0 to length and the other sheet lies towards
+ * `beyond` (+1: down, -1: up). The upper or left sheet is the one that stays whole. */
 static void
 draw_join (cairo_t *cr, double length, double strip, int beyond, const char *here, const char *there)
 {

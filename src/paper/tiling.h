@@ -1,10 +1,11 @@
-/* Private to this room: something larger than a sheet, cut into tiles that are joined again with a little overlap. All
- * figures are millimetres of the content. */
+/* Private to this room: something larger than a sheet, cut into tiles that are joined again with a little
+ * overlap. All figures are millimetres of the content. */
 #pragma once
 
 #include <cairo.h>
 
 #include "../geometry/point.h"
+#include "sheet-size.h"
 
 G_BEGIN_DECLS
 
@@ -17,10 +18,22 @@ typedef struct
   double x0, y0; /* where the first window begins */
 } HwTiling;
 
-/* The fewest tiles that show the whole extent, laid evenly over it. overlap is taken back to a quarter of the window where it
- * would leave nothing. width and height must be over 0. */
+/* The fewest tiles that show the whole extent, laid evenly over it. overlap is taken back to a quarter of
+ * the window where it would leave nothing. width and height must be over 0. */
 HwTiling
 hw_tiling_new (HwBox extent, double width, double height, double overlap);
+
+/* The sheet, upright or lying, that takes the fewest tiles. margin: white on all sides; rest: height taken
+ * by head and foot. FALSE when either way leaves too little room to draw in. */
+gboolean
+hw_tiling_fit_sheet (HwTiling *tiling,
+                     HwBox extent,
+                     const HwSheetSize *sheet,
+                     double margin,
+                     double rest,
+                     double overlap,
+                     double *sheet_width,
+                     double *sheet_height);
 
 #define hw_tiling_count(t) ((guint64)(t)->columns * (t)->rows)
 
@@ -36,13 +49,13 @@ hw_tiling_keep_clear (HwTiling *tiling, HwPoint p);
 char *
 hw_tile_name (guint column, guint row);
 
-/* In content user space: the dashed line along which two sheets meet, in the middle of what they share, two small crosses on
- * it that come to lie on each other, and the name of the sheet beyond. */
+/* In content user space: the dashed line along which two sheets meet, in the middle of what they share, two
+ * small crosses on it that come to lie on each other, and the name of the sheet beyond. */
 void
 hw_tiling_draw_joins (const HwTiling *tiling, cairo_t *cr, guint column, guint row);
 
-/* A small map of all tiles in a box of the sheet's user space, this tile shaded; sketch, in content user space, draws what they
- * show (may be NULL). */
+/* A small map of all tiles in a box of the sheet's user space, this tile shaded; sketch, in content user
+ * space, draws what they show (may be NULL). */
 typedef void (*HwTilingSketch) (cairo_t *cr, double hairline, gpointer user_data);
 void
 hw_tiling_draw_index (const HwTiling *tiling,

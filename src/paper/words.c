@@ -1,5 +1,5 @@
-/* How a length, a place or a turn is said. At the machine a person thinks in right and left, away from you and towards
- * you; on the cloth in right and down from a corner. Never in signs. */
+/* How a length, a place or a turn is said. At the machine a person thinks in right and left, away from you
+ * and towards you; on the cloth in right and down from a corner. Never in signs. */
 #include "words.h"
 
 #include <math.h>

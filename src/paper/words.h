@@ -1,5 +1,5 @@
-/* Private to this room: lengths, places and turns as they are spoken at the table and at the machine. All strings are
- * (transfer full). */
+/* Private to this room: lengths, places and turns as they are spoken at the table and at the machine. All
+ * strings are (transfer full). */
 #pragma once
 
 #include "../geometry/point.h"
@@ -14,10 +14,12 @@ hw_words_length (double mm, HwUnit unit);
 char *
 hw_words_size (double width, double height, HwUnit unit);
 
-/* A shift in hoop axes (u right, v towards the person): "12.3 mm right, 4.0 mm away from you"; "none" when it is nothing. */
+/* A shift in hoop axes (u right, v towards the person): "12.3 mm right, 4.0 mm away from you"; "none" when
+ * it is nothing. */
 char *
 hw_words_shift (HwPoint shift, HwUnit unit);
-/* "12.3 mm right" / "left" and "4.0 mm away from you" / "towards you" each alone; "0" words for less than 0.05 mm. */
+/* "12.3 mm right" / "left" and "4.0 mm away from you" / "towards you" each alone; "0" words for less than
+ * 0.05 mm. */
 char *
 hw_words_across (double u, HwUnit unit);
 char *

@@ -1,5 +1,6 @@
-/* Running matter on paper. Pages are written from the top by code that draws as it goes; a page that lies before or after
- * the wanted one is written without drawing, so that what stands where never depends on which page is asked for. */
+/* Running matter on paper. Pages are written from the top by code that draws as it goes; a page that lies
+ * before or after the wanted one is written without drawing, so that what stands where never depends on
+ * which page is asked for. */
 #include "writer.h"
 
 #include <glib/gi18n.h>

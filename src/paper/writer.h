@@ -1,6 +1,6 @@
-/* Private to this room: writes running matter (headings, tables, paragraphs) down a column and on to further pages. The
- * same code first counts the pages, when the job is laid out, and later draws the one that is asked for; so a writer only
- * draws while it is on that page. */
+/* Private to this room: writes running matter (headings, tables, paragraphs) down a column and on to
+ * further pages. The same code first counts the pages, when the job is laid out, and later draws the one
+ * that is asked for; so a writer only draws while it is on that page. */
 #pragma once
 
 #include "../drawing/lettering.h"

@@ -1,5 +1,5 @@
-/* The printing commands from the outside: what they write, what they refuse, and how they end. The test runs itself again as the
- * program; pdfinfo reads what was written. */
+/* The printing commands from the outside: what they write, what they refuse, and how they end. The test
+ * runs itself again as the program; pdfinfo reads what was written. */
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/wait.h>

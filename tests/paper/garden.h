@@ -3,8 +3,8 @@
 
 #include "../../src/planning/plan.h"
 
-/* Two hoopings over five motifs on a 420 x 320 cloth with its edge line at 30 mm: exact figures below in garden.c.
- * Returns: (transfer full) */
+/* Two hoopings over five motifs on a 420 x 320 cloth with its edge line at 30 mm: exact figures below in
+ * garden.c. Returns: (transfer full) */
 HwPlan *
 garden_plan (void);
 

@@ -12,12 +12,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PopplerPage, g_object_unref)
 PopplerDocument *
 printed (const HwPlan *plan, HwPaperKind kind, const char *sheet, HwUnit unit, char **path);
 
-/* Renders a strip of a page, mm from its top left, at PIXELS_PER_MM. Returns: (transfer full): an A8-like RGB24 surface */
+/* Renders a strip of a page, mm from its top left, at PIXELS_PER_MM. Returns: (transfer full): an A8-like
+ * RGB24 surface */
 #define PIXELS_PER_MM 20
 cairo_surface_t *
 printed_strip (PopplerDocument *document, int page, double x, double y, double width, double height);
 
-/* In a row of a strip: the outer edges of what is dark, in mm from the strip's left; FALSE when all is pale. level: 0 to 255. */
+/* In a row of a strip: the outer edges of what is dark, in mm from the strip's left; FALSE when all is
+ * pale. level: 0 to 255. */
 gboolean
 dark_extent (cairo_surface_t *strip, double y, int level, double *from, double *to);
 

@@ -26,7 +26,8 @@ test_shift_and_turn_lead_back_to_the_cloth (void)
       }
 }
 
-/* A hoop turned a quarter clockwise has its top at the cloth's right: what lies right of its centre is away from the person. */
+/* A hoop turned a quarter clockwise has its top at the cloth's right: what lies right of its centre is away
+ * from the person. */
 static void
 test_right_of_a_quarter_turned_hoop_is_away (void)
 {

@@ -72,8 +72,8 @@ test_pages_are_the_sheet (void)
     }
 }
 
-/* A plan of one plain rectangle: its outline as printed is as wide and as high as motif times scale, whatever its turn on the
- * cloth. The strip is read away from the axis lines. */
+/* A plan of one plain rectangle: its outline as printed is as wide and as high as motif times scale,
+ * whatever its turn on the cloth. The strip is read away from the axis lines. */
 static void
 assert_outline (double width, double height, double scale, const char *sheet)
 {

@@ -4,8 +4,8 @@
 #include "garden.h"
 #include "printed.h"
 
-/* Every letter lies on the paper a printer can reach. A layout is a window on the cloth: words on the cloth may be cut by it, so there
- * only the foot is looked at. */
+/* Every letter lies on the paper a printer can reach. A layout is a window on the cloth: words on the cloth
+ * may be cut by it, so there only the foot is looked at. */
 static void
 assert_within_margins (PopplerDocument *document, double margin, gboolean only_foot)
 {
