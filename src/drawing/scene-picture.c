@@ -44,17 +44,47 @@ draw_marks (cairo_t *cr, const HwPlan *plan, double px)
                     11 * px);
 }
 
-/* The number sits in the middle of the motif's box on the cloth. */
+#define DISC_PX 10
+#define MOST_STEPS 6 /* in a heap of motifs some numbers may cover others */
+
+static const HwPoint *
+first_nearer (const HwPoint *taken, guint n_taken, HwPoint place, double apart)
+{
+  for (guint i = 0; i < n_taken; i++)
+    if (hw_point_distance (taken[i], place) < apart)
+      return &taken[i];
+  return NULL;
+}
+
+/* The number sits in the middle of the motif's box on the cloth; one that would cover another steps down. */
+static HwPoint
+free_place (const HwPoint *taken, guint n_taken, HwPoint place, double apart)
+{
+  const HwPoint *near;
+
+  for (guint step = 0; step < MOST_STEPS; step++)
+    {
+      near = first_nearer (taken, n_taken, place, apart * 0.99);
+      if (near == NULL)
+        break;
+      place.y = near->y + apart;
+    }
+  return place;
+}
+
 static void
 draw_order (cairo_t *cr, const HwSnapshot *snapshot, double px)
 {
+  g_autofree HwPoint *places = g_new (HwPoint, snapshot->motifs->len + 1);
+
   for (guint m = 0; m < snapshot->motifs->len; m++)
     {
       const HwMotif *motif = hw_snapshot_motif (snapshot, m);
       g_autoptr (HwOutline) placed = hw_outline_place (motif->outline, &motif->placement);
       HwPoint middle = { (placed->box.x0 + placed->box.x1) / 2, (placed->box.y0 + placed->box.y1) / 2 };
 
-      hw_draw_order_number (cr, middle, m + 1, 10 * px);
+      places[m] = free_place (places, m, middle, 2.2 * DISC_PX * px);
+      hw_draw_order_number (cr, places[m], m + 1, DISC_PX * px);
     }
 }
 
