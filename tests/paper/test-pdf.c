@@ -2,6 +2,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "../../src/paper/template-artwork.h"
 #include "garden.h"
 #include "printed.h"
 
@@ -186,6 +187,20 @@ test_many_stitches_make_a_small_file (void)
   remove_print (path);
 }
 
+/* However many motifs there are, their pictures together stay within what a printer takes. */
+static void
+test_pictures_share_a_budget (void)
+{
+  g_autoptr (HwPlan) few = garden_plan_large (3, 10), many = garden_plan_large (300, 10);
+  double fine = hw_artwork_fineness ((const HwMotif *const *)few->snapshot->motifs->pdata, 3);
+  double coarse = hw_artwork_fineness ((const HwMotif *const *)many->snapshot->motifs->pdata, 300);
+
+  /* About 130 to the inch, and at 300 motifs of 100 x 83 mm still under 15 million pixels in all. */
+  g_assert_cmpfloat (fine * 25.4, >=, 120);
+  g_assert_cmpfloat (coarse, <, fine);
+  g_assert_cmpfloat (300 * 100 * 83 * coarse * coarse, <, 1.5e7);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -196,6 +211,7 @@ main (int argc, char **argv)
   g_test_add_func ("/pdf/given-up-leaves-the-old-file-whole", test_given_up_leaves_the_old_file_whole);
   g_test_add_func ("/pdf/places-that-cannot-be-written", test_places_that_cannot_be_written);
   g_test_add_func ("/pdf/a-link-stays-a-link", test_a_link_stays_a_link);
+  g_test_add_func ("/pdf/pictures-share-a-budget", test_pictures_share_a_budget);
   g_test_add_func ("/pdf/many-stitches-make-a-small-file", test_many_stitches_make_a_small_file);
 
   return g_test_run ();
