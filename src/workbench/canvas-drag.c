@@ -79,6 +79,7 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
                     .press = HW_PRESS_CLOTH,
                     .from = pixel,
                     .to = pixel,
+                    .hold = hw_view_to_cloth (&canvas->view, pixel),
                     .target = -1,
                     .view = canvas->view,
                     .time = g_get_monotonic_time () };
@@ -131,6 +132,7 @@ end_drag (HwCanvas *canvas)
 {
   HwDrag *drag = &canvas->drag;
 
+  hw_creep_end (canvas);
   if (drag->escape != NULL)
     gtk_widget_remove_controller (gtk_event_controller_get_widget (drag->escape), drag->escape);
   g_clear_pointer (&drag->motifs, g_ptr_array_unref);
@@ -163,6 +165,7 @@ take_motifs (HwCanvas *canvas, HwPull pull, const char *verb)
   for (guint i = 0; i < drag->motifs->len; i++)
     drag->starts[i] = hw_scene_motif_get_record (g_ptr_array_index (drag->motifs, i))->placement;
   drag->pull = pull;
+  hw_creep_begin (canvas);
   hw_bench_begin_edit (canvas->bench, name, FALSE);
   listen_for_escape (canvas);
   canvas->hover_motif = -1;
@@ -178,6 +181,7 @@ begin_band (HwCanvas *canvas)
   g_autoptr (GPtrArray) ids = g_ptr_array_new ();
 
   canvas->drag.pull = HW_PULL_BAND;
+  hw_creep_begin (canvas);
   for (guint i = 0; canvas->drag.toggles && i < selection->len; i++)
     g_ptr_array_add (ids, g_strdup (hw_scene_motif_get_record (g_ptr_array_index (selection, i))->id));
   g_ptr_array_add (ids, NULL);
@@ -240,8 +244,8 @@ pull_move (HwCanvas *canvas, HwPlacement *placements, gboolean one_axis)
 {
   const HwDrag *drag = &canvas->drag;
   HwPoint start = drag->starts[0].position;
-  double dx = (drag->to.x - drag->from.x) / canvas->view.zoom;
-  double dy = (drag->to.y - drag->from.y) / canvas->view.zoom;
+  HwPoint to = hw_view_to_cloth (&canvas->view, drag->to);
+  double dx = to.x - drag->hold.x, dy = to.y - drag->hold.y;
 
   if (one_axis && fabs (dx) >= fabs (dy))
     dy = 0;
@@ -264,8 +268,7 @@ pull_turn (HwCanvas *canvas, HwPlacement *placements, gboolean steps)
 {
   const HwDrag *drag = &canvas->drag;
   HwPoint pivot = drag->motifs->len == 1 ? drag->starts[0].position : drag->frame.centre;
-  double turn = hw_handle_turn (pivot, hw_view_to_cloth (&canvas->view, drag->from),
-                                hw_view_to_cloth (&canvas->view, drag->to));
+  double turn = hw_handle_turn (pivot, drag->hold, hw_view_to_cloth (&canvas->view, drag->to));
   double settled = hw_handle_settle_angle (drag->starts[0].angle + turn, steps);
 
   turn = settled - drag->starts[0].angle;
@@ -293,9 +296,8 @@ pull_resize (HwCanvas *canvas, HwPlacement *placements, gboolean about_centre)
   HwPoint corner = hw_handle_frame_corner (&drag->frame, drag->handle);
   HwPoint pivot = about_centre ? drag->frame.centre
                                : hw_handle_frame_corner (&drag->frame, hw_handle_opposite (drag->handle));
-  double zoom = canvas->view.zoom;
-  HwPoint to
-      = { corner.x + (drag->to.x - drag->from.x) / zoom, corner.y + (drag->to.y - drag->from.y) / zoom };
+  HwPoint at = hw_view_to_cloth (&canvas->view, drag->to);
+  HwPoint to = { corner.x + at.x - drag->hold.x, corner.y + at.y - drag->hold.y };
   double factor = settled_factor (drag, hw_handle_pull (pivot, corner, to));
 
   for (guint i = 0; i < drag->motifs->len; i++)
@@ -306,7 +308,7 @@ static void
 pull_band (HwCanvas *canvas)
 {
   HwDrag *drag = &canvas->drag;
-  HwPoint a = hw_view_to_cloth (&canvas->view, drag->from), b = hw_view_to_cloth (&canvas->view, drag->to);
+  HwPoint a = drag->hold, b = hw_view_to_cloth (&canvas->view, drag->to);
   HwBox band = { a.x, a.y, b.x, b.y };
   g_autoptr (GPtrArray) ids = g_ptr_array_new ();
 
@@ -344,6 +346,7 @@ hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers)
   if (drag->pull == HW_PULL_NONE)
     return;
   drag->to = pixel;
+  drag->modifiers = modifiers;
   if (drag->pull == HW_PULL_UNDECIDED && hw_point_distance (drag->from, pixel) >= DRAG_FROM)
     begin_pull (canvas);
   if (drag->pull == HW_PULL_BAND)

@@ -109,6 +109,7 @@ scroll_cb (GtkEventControllerScroll *controller, double dx, double dy, HwCanvas 
     hw_view_zoom_at (&view, pow (WHEEL_ZOOM, -dy * (step == 1 ? 1 / WHEEL_PAN : 1)), canvas->pointer);
   canvas->fitted = FALSE;
   hw_canvas_set_view (canvas, &view);
+  hw_drag_motion (canvas, canvas->pointer, modifiers);
   hw_canvas_hover (canvas);
   return GDK_EVENT_STOP;
 }

@@ -61,7 +61,7 @@ static void
 draw_band (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
   const HwDrag *drag = &canvas->drag;
-  HwPoint ends[2] = { drag->from, drag->to };
+  HwPoint ends[2] = { hw_view_to_pixels (&canvas->view, drag->hold), drag->to };
   HwBox box = hw_box_of_points (ends, 2);
   const double dash[] = { 4, 3 };
   cairo_t *cr = append (snapshot, (HwBox){ box.x0 - 2, box.y0 - 2, box.x1 + 2, box.y1 + 2 });

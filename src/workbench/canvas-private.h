@@ -56,8 +56,10 @@ typedef struct
   HwPull pull;
   HwPress press;
   HwPoint from; /* pixel of the press */
-  HwPoint to;   /* pixel of the pointer now */
-  int target;   /* motif, hooping or ghost pressed on */
+  HwPoint
+      hold; /* the point of the cloth under it: pulls are measured from there, whatever is panned or zoomed meanwhile */
+  HwPoint to; /* pixel of the pointer now */
+  int target; /* motif, hooping or ghost pressed on */
   HwHandle handle;
   gboolean was_sole; /* the pressed motif was all that was selected */
   gboolean toggles;  /* Shift or Ctrl was held at the press */
@@ -65,9 +67,12 @@ typedef struct
   gint64 time;       /* of the press, us */
   GPtrArray *motifs; /* HwSceneMotif being moved, turned or resized */
   HwPlacement *starts;
-  HwHandleFrame frame;        /* of the selection at the start */
-  HwView view;                /* at the start, for panning */
-  char **band_before;         /* ids selected before the rubber band */
+  HwHandleFrame frame;       /* of the selection at the start */
+  HwView view;               /* at the start, for panning */
+  char **band_before;        /* ids selected before the rubber band */
+  GdkModifierType modifiers; /* at the last motion */
+  gint64 creep_time;
+  guint creep;                /* tick that pans while the pointer is held at the rim */
   GtkEventController *escape; /* on the whole window while dragging */
 } HwDrag;
 
@@ -197,6 +202,12 @@ GArray *
 hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel);
 int
 hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only); /* -1: none */
+
+/* canvas-creep.c: the cloth creeps along while something is held at the table's rim */
+void
+hw_creep_begin (HwCanvas *canvas);
+void
+hw_creep_end (HwCanvas *canvas);
 
 /* canvas-keys.c */
 void
