@@ -285,8 +285,8 @@ draw_hooping_disc (cairo_t *cr, const HwPlan *plan, guint index, double scale)
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_set_line_width (cr, 0.3 / scale);
   cairo_stroke (cr);
-  hw_type_measure (cr, &how, text, NULL, &height);
-  hw_type (cr, x, y - height / 2, &how, text);
+  hw_letter_measure (cr, &how, text, NULL, &height);
+  hw_letter (cr, x, y - height / 2, &how, text);
 }
 
 void

@@ -148,11 +148,11 @@ write_fact (HwWriter *writer, const char *label, const char *value)
     return;
 
   hw_ink_pale (cr);
-  hw_type (cr, writer->x, y, &how, label);
+  hw_letter (cr, writer->x, y, &how, label);
   hw_ink (cr);
   how.size = HW_TYPE_TEXT;
   how.bold = TRUE;
-  hw_type (cr, writer->x, y + label_height + 0.3, &how, value);
+  hw_letter (cr, writer->x, y + label_height + 0.3, &how, value);
 }
 
 static void

@@ -39,7 +39,7 @@ write_step (HwWriter *writer, const HwStep *step)
   double end = 0;
   cairo_t *cr = hw_writer_cr (writer);
 
-  hw_type_measure (writer->measure, &how, step->text, &end, NULL);
+  hw_letter_measure (writer->measure, &how, step->text, &end, NULL);
   end += STEP_INDENT + 3;
   how.width = text_width;
   if (cr == NULL)
@@ -54,7 +54,7 @@ write_step (HwWriter *writer, const HwStep *step)
     }
   hw_draw_tick_box (cr, writer->x + (step->strong ? 1.2 : 0.1), y + room / 2 + 0.25, 3.2);
   hw_ink (cr);
-  hw_type (cr, writer->x + STEP_INDENT + (step->strong ? 1 : 0), y + room / 2, &how, step->text);
+  hw_letter (cr, writer->x + STEP_INDENT + (step->strong ? 1 : 0), y + room / 2, &how, step->text);
 
   return end;
 }
@@ -251,7 +251,7 @@ write_cautions (HwWriter *writer)
   hw_line (cr, writer->x + 3, y + 2, inside, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT, _ ("Take care"));
   y += 7.4;
   for (guint i = 0; cautions[i] != NULL; i++)
-    y += hw_type (cr, writer->x + 3, y, &how, cautions[i]) + 1.1;
+    y += hw_letter (cr, writer->x + 3, y, &how, cautions[i]) + 1.1;
 }
 
 void

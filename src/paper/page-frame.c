@@ -8,47 +8,6 @@
 
 #define BAR_HEIGHT 1.1
 #define END_LINE 0.2
-#define SET_LARGE 64
-
-static HwLettering
-enlarged (const HwLettering *how)
-{
-  HwLettering large = *how;
-
-  large.size *= SET_LARGE;
-  large.width *= SET_LARGE;
-  return large;
-}
-
-double
-hw_type (cairo_t *cr, double x, double y, const HwLettering *how, const char *text)
-{
-  HwLettering large = enlarged (how);
-  double height;
-
-  cairo_save (cr);
-  cairo_translate (cr, x, y);
-  cairo_scale (cr, 1.0 / SET_LARGE, 1.0 / SET_LARGE);
-  height = hw_letter (cr, 0, 0, &large, text);
-  cairo_restore (cr);
-
-  return height / SET_LARGE;
-}
-
-void
-hw_type_measure (cairo_t *cr, const HwLettering *how, const char *text, double *width, double *height)
-{
-  HwLettering large = enlarged (how);
-
-  cairo_save (cr);
-  cairo_scale (cr, 1.0 / SET_LARGE, 1.0 / SET_LARGE);
-  hw_letter_measure (cr, &large, text, width, height);
-  cairo_restore (cr);
-  if (width != NULL)
-    *width /= SET_LARGE;
-  if (height != NULL)
-    *height /= SET_LARGE;
-}
 
 void
 hw_line (cairo_t *cr,
@@ -67,7 +26,7 @@ hw_line (cairo_t *cr,
       double natural = 0;
 
       /* Only what is too long is shortened: aligned columns then need no box around short words. */
-      hw_type_measure (cr, &how, text, &natural, NULL);
+      hw_letter_measure (cr, &how, text, &natural, NULL);
       if (natural > width)
         {
           how.width = width;
@@ -80,7 +39,7 @@ hw_line (cairo_t *cr,
         }
     }
 
-  hw_type (cr, x, y, &how, text);
+  hw_letter (cr, x, y, &how, text);
 }
 
 /* One bar of n alternating boxes; the last one is closed by a line inside the length, so that the bar is
@@ -184,11 +143,11 @@ hw_draw_ring_number (cairo_t *cr, double x, double y, double radius, double size
   HwLettering how = { .size = size, .bold = TRUE, .align = HW_LETTER_CENTRE };
   double width = 0, height = 0;
 
-  hw_type_measure (cr, &how, text, &width, &height);
+  hw_letter_measure (cr, &how, text, &width, &height);
   if (width > 1.6 * radius)
     {
       how.size *= 1.6 * radius / width;
-      hw_type_measure (cr, &how, text, &width, &height);
+      hw_letter_measure (cr, &how, text, &width, &height);
     }
 
   cairo_new_sub_path (cr);
@@ -198,7 +157,7 @@ hw_draw_ring_number (cairo_t *cr, double x, double y, double radius, double size
   hw_ink (cr);
   cairo_set_line_width (cr, MAX (0.25, radius * 0.06));
   cairo_stroke (cr);
-  hw_type (cr, x, y - height / 2, &how, text);
+  hw_letter (cr, x, y - height / 2, &how, text);
 }
 
 void

@@ -37,13 +37,6 @@ hw_draw_swatch (cairo_t *cr, double x, double y, double width, double height, Hw
 void
 hw_draw_tick_box (cairo_t *cr, double x, double y, double size);
 
-/* hw_letter() and hw_letter_measure() for user spaces of millimetres: Pango may set letters on whole user
- * units, which tears small words apart, so type is set large and drawn small. */
-double
-hw_type (cairo_t *cr, double x, double y, const HwLettering *how, const char *text);
-void
-hw_type_measure (cairo_t *cr, const HwLettering *how, const char *text, double *width, double *height);
-
 /* One line of type, shortened to width when width > 0. y is the top of its line. */
 void
 hw_line (cairo_t *cr,

@@ -157,7 +157,7 @@ hw_writer_measure (const HwWriter *writer, double width, double size, gboolean b
   if (known != NULL)
     return *known;
 
-  hw_type_measure (writer->measure, &how, text, NULL, &height);
+  hw_letter_measure (writer->measure, &how, text, NULL, &height);
   height = MAX (height, size * LEADING);
   g_hash_table_insert (writer->job->heights, g_steal_pointer (&key), g_memdup2 (&height, sizeof height));
 
@@ -179,7 +179,7 @@ hw_writer_paragraph (HwWriter *writer, double size, gboolean bold, const char *t
   cairo_save (cr);
   cairo_rectangle (cr, writer->x - 1, writer->top - 1, writer->width + 2, writer->bottom - writer->top + 2);
   cairo_clip (cr);
-  hw_type (cr, writer->x, y, &how, text);
+  hw_letter (cr, writer->x, y, &how, text);
   cairo_restore (cr);
 }
 
@@ -309,7 +309,7 @@ draw_cell (cairo_t *cr, const HwCell *cell, double x, double y, double width, Hw
       HwLettering how = { .size = size, .width = width, .align = align };
 
       hw_ink (cr);
-      hw_type (cr, aligned (x, width, align), y + down, &how, cell->text);
+      hw_letter (cr, aligned (x, width, align), y + down, &how, cell->text);
     }
   else if (cell->text != NULL)
     {
