@@ -13,6 +13,8 @@ G_BEGIN_DECLS
 /* The words of choices, in the order of their enums, NULL-ended. */
 extern const char *const hw_hold_nicks[];
 extern const char *const hw_turn_nicks[];
+extern const char *const hw_best_nicks[];
+extern const char *const hw_keep_nicks[];
 extern const char *const hw_edge_shape_nicks[];
 
 /* folder as in hw_scene_file_parse(). Returns: (transfer full) (nullable): NULL and one sentence with the key's path, HW_SCENE_FILE_ERROR */

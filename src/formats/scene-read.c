@@ -17,15 +17,17 @@
 
 const char *const hw_hold_nicks[] = { "floated", "clamped", NULL };
 const char *const hw_turn_nicks[] = { "any", "quarter", NULL };
+const char *const hw_best_nicks[] = { "fewest", "least-time", NULL };
+const char *const hw_keep_nicks[] = { "all", "motifs", "grain", NULL };
 const char *const hw_edge_shape_nicks[] = { "polygon", "rectangle", "rounded", "ellipse", NULL };
 
-static const char *const scene_keys[] = { "format", "version", "name",    "fabric",   "edge_line", "hoops",
-                                          "motifs", "pins",    "machine", "progress", NULL };
+static const char *const scene_keys[]
+    = { "format", "version", "name",   "fabric",  "edge_line", "hoops", "motifs",
+        "pins",   "apart",   "wishes", "machine", "progress",  NULL };
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
-static const char *const hoop_keys[] = { "id", "name", "field", "frame", "clearance", "turn", NULL };
-static const char *const pin_keys[] = { "hoop", "centre", "angle", "motifs", NULL };
-static const char *const progress_keys[] = { "frozen", NULL };
+static const char *const hoop_keys[]
+    = { "id", "name", "field", "frame", "clearance", "turn", "set_aside", NULL };
 static const char *const machine_keys[]
     = { "stitches_per_minute", "turn_step", "shift_step", "minutes_per_change", "minutes_per_hooping", NULL };
 
@@ -165,6 +167,7 @@ read_hoop (HwSceneReader *reader, JsonObject *in)
       hoop->name = g_strdup_printf ("%s x %s", width, height);
     }
   hoop->turn = hw_json_walk_choice (walk, in, "turn", hw_turn_nicks, HW_TURN_ANY);
+  hoop->set_aside = hw_json_walk_flag (walk, in, "set_aside", FALSE);
   hoop->unknown = hw_json_unknown (in, hoop_keys);
   return hoop;
 }
@@ -189,69 +192,6 @@ read_hoops (HwSceneReader *reader, JsonObject *scene, GPtrArray *hoops)
       hw_json_walk_leave (walk, item);
     }
   hw_json_walk_leave (walk, mark);
-}
-
-/* taken: motif ids that hoopings of the same list hold already. */
-static HwPin *
-read_pin (HwSceneReader *reader, JsonObject *in, GHashTable *taken)
-{
-  HwJsonWalk *walk = &reader->walk;
-  HwPin *pin = hw_pin_new ();
-  gsize mark;
-
-  pin->hoop = g_strdup (hw_json_walk_text (walk, in, "hoop", TRUE, NULL));
-  mark = hw_json_walk_enter (walk, "hoop");
-  if (pin->hoop != NULL && !g_hash_table_contains (reader->hoop_ids, pin->hoop))
-    hw_json_walk_expected (walk, _ ("the id of a hoop in this scene"), json_object_get_member (in, "hoop"));
-  hw_json_walk_leave (walk, mark);
-  pin->centre = hw_scene_reader_place (walk, in, "centre");
-  pin->angle = hw_scene_reader_angle (walk, in);
-  pin->motifs = hw_scene_reader_ids (walk, in, "motifs", TRUE, reader->motif_ids);
-  pin->unknown = hw_json_unknown (in, pin_keys);
-
-  mark = hw_json_walk_enter (walk, "motifs");
-  for (guint i = 0; pin->motifs != NULL && pin->motifs[i] != NULL; i++)
-    {
-      if (!g_hash_table_add (taken, g_strdup (pin->motifs[i])))
-        hw_json_walk_refuse (walk, _ ("expected each motif in one hooping only, found \"%s\" again."),
-                             pin->motifs[i]);
-    }
-  hw_json_walk_leave (walk, mark);
-  return pin;
-}
-
-static void
-read_pins (HwSceneReader *reader, JsonObject *in, const char *key, GPtrArray *pins)
-{
-  HwJsonWalk *walk = &reader->walk;
-  JsonArray *list = hw_json_walk_list (walk, in, key, FALSE, _ ("a list of hoopings"));
-  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  guint n = list != NULL ? json_array_get_length (list) : 0;
-  gsize mark = hw_json_walk_enter (walk, key);
-
-  for (guint i = 0; i < n && walk->error == NULL; i++)
-    {
-      gsize item = hw_json_walk_enter_item (walk, i);
-      JsonObject *pin_in = hw_json_walk_item_object (walk, list, i);
-
-      if (pin_in != NULL)
-        g_ptr_array_add (pins, read_pin (reader, pin_in, taken));
-      hw_json_walk_leave (walk, item);
-    }
-  hw_json_walk_leave (walk, mark);
-}
-
-static void
-read_progress (HwSceneReader *reader, JsonObject *scene, GPtrArray *frozen)
-{
-  JsonObject *in = hw_json_walk_object (&reader->walk, scene, "progress", FALSE);
-  gsize mark;
-
-  if (in == NULL)
-    return;
-  mark = hw_json_walk_enter (&reader->walk, "progress");
-  read_pins (reader, in, "frozen", frozen);
-  hw_json_walk_leave (&reader->walk, mark);
 }
 
 static void
@@ -298,10 +238,9 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
     }
   read_hoops (reader, in, snapshot->hoops);
   hw_scene_reader_motifs (reader, in, snapshot->motifs);
-  read_pins (reader, in, "pins", snapshot->pins);
-  read_progress (reader, in, snapshot->frozen);
+  hw_scene_reader_decisions (reader, in, snapshot);
   read_machine (reader, in, &snapshot->machine);
-  snapshot->unknown = hw_scene_reader_unknown (in, scene_keys, "progress", progress_keys);
+  snapshot->unknown = hw_scene_reader_unknown (in, scene_keys, "progress", hw_progress_keys);
 }
 
 HwSnapshot *

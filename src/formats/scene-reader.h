@@ -39,4 +39,9 @@ hw_scene_reader_unknown (JsonObject *in,
 void
 hw_scene_reader_motifs (HwSceneReader *reader, JsonObject *scene, GPtrArray *motifs);
 
+/* What the person decided: pins, pairs kept apart, wishes, and progress, whose known keys are hw_progress_keys. */
+void
+hw_scene_reader_decisions (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
+extern const char *const hw_progress_keys[];
+
 G_END_DECLS

@@ -127,6 +127,8 @@ write_hoop (const HwHoop *hoop)
   set_pair (object, "frame", hoop->frame_width, hoop->frame_height);
   set_number (object, "clearance", hoop->clearance);
   set_text (object, "turn", hw_turn_nicks[hoop->turn]);
+  if (hoop->set_aside)
+    json_object_set_boolean_member (object, "set_aside", TRUE);
   add_unknown (object, hoop->unknown);
   return object;
 }
@@ -202,14 +204,61 @@ write_pins (GPtrArray *pins)
       const HwPin *pin = pins->pdata[i];
       JsonObject *object = json_object_new ();
 
-      set_text (object, "hoop", pin->hoop);
-      set_pair (object, "centre", pin->centre.x, pin->centre.y);
-      set_number (object, "angle", pin->angle);
+      gboolean all = pin->keep == HW_KEEP_ALL;
+
+      if (all || pin->hoop != NULL)
+        set_text (object, "hoop", pin->hoop);
+      if (all || pin->centre.x != 0 || pin->centre.y != 0)
+        set_pair (object, "centre", pin->centre.x, pin->centre.y);
+      if (all || pin->angle != 0)
+        set_number (object, "angle", pin->angle);
+      if (!all)
+        set_text (object, "keep", hw_keep_nicks[pin->keep]);
       set_ids (object, "motifs", pin->motifs);
       add_unknown (object, pin->unknown);
       json_array_add_object_element (list, object);
     }
   return list;
+}
+
+static JsonArray *
+write_apart (GPtrArray *pairs)
+{
+  JsonArray *list = json_array_sized_new (pairs->len);
+
+  for (guint i = 0; i < pairs->len; i++)
+    {
+      const HwApart *apart = pairs->pdata[i];
+      JsonArray *pair = json_array_sized_new (2);
+
+      json_array_add_string_element (pair, apart->first);
+      json_array_add_string_element (pair, apart->second);
+      json_array_add_array_element (list, pair);
+    }
+  return list;
+}
+
+static JsonObject *
+write_wishes (const HwWishes *wishes)
+{
+  JsonObject *object = json_object_new ();
+
+  set_text (object, "best", hw_best_nicks[wishes->best]);
+  json_object_set_boolean_member (object, "interleave", wishes->interleave);
+  set_number (object, "density_limit", wishes->density_limit);
+  set_pair (object, "scale_range", wishes->scale_low, wishes->scale_high);
+  set_number (object, "tolerance", wishes->tolerance);
+  add_unknown (object, wishes->unknown);
+  return object;
+}
+
+static gboolean
+are_default_wishes (const HwWishes *wishes)
+{
+  HwWishes defaults;
+
+  hw_wishes_set_defaults (&defaults);
+  return hw_wishes_difference (wishes, &defaults) == 0;
 }
 
 static JsonObject *
@@ -255,6 +304,10 @@ hw_scene_write (const HwSnapshot *snapshot)
   json_object_set_array_member (object, "motifs", motifs);
   if (snapshot->pins->len > 0)
     json_object_set_array_member (object, "pins", write_pins (snapshot->pins));
+  if (snapshot->apart->len > 0)
+    json_object_set_array_member (object, "apart", write_apart (snapshot->apart));
+  if (!are_default_wishes (&snapshot->wishes))
+    json_object_set_object_member (object, "wishes", write_wishes (&snapshot->wishes));
   if (!is_default_machine (&snapshot->machine))
     json_object_set_object_member (object, "machine", write_machine (&snapshot->machine));
   if (snapshot->frozen->len > 0)

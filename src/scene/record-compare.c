@@ -48,7 +48,8 @@ hw_hoop_difference (const HwHoop *a, const HwHoop *b)
   same = g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0
          && a->field_width == b->field_width && a->field_height == b->field_height
          && a->frame_width == b->frame_width && a->frame_height == b->frame_height
-         && a->clearance == b->clearance && a->turn == b->turn && hw_unknown_equal (a->unknown, b->unknown);
+         && a->clearance == b->clearance && a->turn == b->turn && a->set_aside == b->set_aside
+         && hw_unknown_equal (a->unknown, b->unknown);
   return same ? 0 : HW_SCENE_CHANGE_HOOPS;
 }
 
@@ -103,12 +104,43 @@ hw_machine_difference (const HwMachine *a, const HwMachine *b)
   return same ? 0 : HW_SCENE_CHANGE_MACHINE;
 }
 
+guint
+hw_wishes_difference (const HwWishes *a, const HwWishes *b)
+{
+  gboolean same = a->best == b->best && a->interleave == b->interleave && a->density_limit == b->density_limit
+                  && a->scale_low == b->scale_low && a->scale_high == b->scale_high
+                  && a->tolerance == b->tolerance && hw_unknown_equal (a->unknown, b->unknown);
+
+  return same ? 0 : HW_SCENE_CHANGE_MACHINE;
+}
+
+static gboolean
+apart_equal (const HwApart *a, const HwApart *b)
+{
+  return a == b || (g_strcmp0 (a->first, b->first) == 0 && g_strcmp0 (a->second, b->second) == 0);
+}
+
+guint
+hw_apart_difference (GPtrArray *a, GPtrArray *b)
+{
+  if (a == b)
+    return 0;
+  if (a->len != b->len)
+    return HW_SCENE_CHANGE_PINS;
+  for (guint i = 0; i < a->len; i++)
+    {
+      if (!apart_equal (a->pdata[i], b->pdata[i]))
+        return HW_SCENE_CHANGE_PINS;
+    }
+  return 0;
+}
+
 static gboolean
 pin_equal (const HwPin *a, const HwPin *b)
 {
   return a == b
-         || (g_strcmp0 (a->hoop, b->hoop) == 0 && a->centre.x == b->centre.x && a->centre.y == b->centre.y
-             && a->angle == b->angle && strings_equal (a->motifs, b->motifs)
+         || (a->keep == b->keep && g_strcmp0 (a->hoop, b->hoop) == 0 && a->centre.x == b->centre.x
+             && a->centre.y == b->centre.y && a->angle == b->angle && strings_equal (a->motifs, b->motifs)
              && hw_unknown_equal (a->unknown, b->unknown));
 }
 

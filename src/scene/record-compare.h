@@ -16,6 +16,10 @@ hw_motif_difference (const HwMotif *a, const HwMotif *b);
 guint
 hw_machine_difference (const HwMachine *a, const HwMachine *b);
 guint
+hw_wishes_difference (const HwWishes *a, const HwWishes *b);
+guint
+hw_apart_difference (GPtrArray *a, GPtrArray *b); /* of HwApart */
+guint
 hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin */
 
 G_END_DECLS

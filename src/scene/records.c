@@ -158,6 +158,7 @@ hw_hoop_copy (const HwHoop *hoop)
   copy->frame_height = hoop->frame_height;
   copy->clearance = hoop->clearance;
   copy->turn = hoop->turn;
+  copy->set_aside = hoop->set_aside;
   copy->unknown = hw_unknown_ref (hoop->unknown);
   return copy;
 }
@@ -314,6 +315,7 @@ hw_pin_copy (const HwPin *pin)
   g_return_val_if_fail (pin != NULL, NULL);
 
   copy = hw_pin_new ();
+  copy->keep = pin->keep;
   copy->hoop = g_strdup (pin->hoop);
   copy->centre = pin->centre;
   copy->angle = pin->angle;

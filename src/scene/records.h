@@ -8,6 +8,7 @@
 #include "colour.h"
 #include "needle-list.h"
 #include "unknown.h"
+#include "wishes.h"
 
 G_BEGIN_DECLS
 
@@ -64,6 +65,7 @@ typedef struct
   double frame_width, frame_height; /* mm, outer; at least the field */
   double clearance;                 /* mm kept free inside the field on every side */
   HwTurn turn;
+  gboolean set_aside; /* not used for new hoopings */
   HwUnknown *unknown;
 } HwHoop;
 
@@ -96,12 +98,21 @@ typedef struct
   HwUnknown *unknown;
 } HwMotif;
 
+/* What of a pinned hooping is kept. */
+typedef enum
+{
+  HW_KEEP_ALL,    /* hoop, pose and motifs */
+  HW_KEEP_MOTIFS, /* these motifs share one hooping by themselves; hoop and pose are free */
+  HW_KEEP_GRAIN   /* the same, and the hoop lies along the grain: at 0 or 90 degrees */
+} HwKeep;
+
 /* A hooping held fast: pinned by the person, or frozen because it is stitched. Refcounted, immutable. */
 typedef struct
 {
   gatomicrefcount ref_count;
-  char *hoop; /* hoop id */
-  HwPoint centre;
+  HwKeep keep;    /* of a frozen hooping always HW_KEEP_ALL */
+  char *hoop;     /* hoop id; NULL only when the hoop is free */
+  HwPoint centre; /* where the pose is free: where it lay when it was pinned, or 0, 0 */
   double angle;
   char **motifs; /* motif ids in stitch order */
   HwUnknown *unknown;

@@ -22,6 +22,7 @@ enum
   PROP_FRAME_HEIGHT,
   PROP_CLEARANCE,
   PROP_TURN,
+  PROP_SET_ASIDE,
   N_PROPS
 };
 
@@ -68,6 +69,9 @@ hw_scene_hoop_get_property (GObject *object, guint prop_id, GValue *value, GPara
     case PROP_TURN:
       g_value_set_int (value, record->turn);
       break;
+    case PROP_SET_ASIDE:
+      g_value_set_boolean (value, record->set_aside);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -102,6 +106,9 @@ hw_scene_hoop_set_property (GObject *object, guint prop_id, const GValue *value,
       break;
     case PROP_TURN:
       record->turn = g_value_get_int (value);
+      break;
+    case PROP_SET_ASIDE:
+      record->set_aside = g_value_get_boolean (value);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
@@ -145,6 +152,7 @@ hw_scene_hoop_class_init (HwSceneHoopClass *klass)
   properties[PROP_CLEARANCE] = g_param_spec_double ("clearance", NULL, NULL, 0, HW_LARGEST_MM, 2, flags);
   properties[PROP_TURN]
       = g_param_spec_int ("turn", NULL, NULL, HW_TURN_ANY, HW_TURN_QUARTER, HW_TURN_ANY, flags);
+  properties[PROP_SET_ASIDE] = g_param_spec_boolean ("set-aside", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 }
 
@@ -185,6 +193,7 @@ notify_differences (HwSceneHoop *self, const HwHoop *old, const HwHoop *new)
     [PROP_FRAME_HEIGHT] = old->frame_height != new->frame_height,
     [PROP_CLEARANCE] = old->clearance != new->clearance,
     [PROP_TURN] = old->turn != new->turn,
+    [PROP_SET_ASIDE] = old->set_aside != new->set_aside,
   };
 
   g_object_freeze_notify (G_OBJECT (self));

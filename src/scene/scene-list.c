@@ -103,6 +103,19 @@ drop_from_pins (HwScene *self, const char *id)
   hw_scene_set_pins (self, pins);
 }
 
+static void
+drop_from_apart (HwScene *self, const char *id)
+{
+  g_autoptr (GPtrArray) apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
+
+  for (guint i = 0; i < self->apart->len; i++)
+    {
+      if (!hw_apart_names (self->apart->pdata[i], id))
+        g_ptr_array_add (apart, hw_apart_ref (self->apart->pdata[i]));
+    }
+  hw_scene_set_apart (self, apart);
+}
+
 gboolean
 hw_scene_remove_motif (HwScene *self, HwSceneMotif *motif)
 {
@@ -124,6 +137,7 @@ hw_scene_remove_motif (HwScene *self, HwSceneMotif *motif)
   hw_scene_begin_change (self, HW_SCENE_CHANGE_MOTIF_LIST);
   drop_ties_to (self, id);
   drop_from_pins (self, id);
+  drop_from_apart (self, id);
   hw_scene_motif_set_scene (motif, NULL);
   hw_item_list_remove (self->motifs, (guint)at);
   hw_scene_end_change (self);
@@ -194,10 +208,34 @@ hw_scene_add_hoop (HwScene *self, HwSceneHoop *hoop)
   hw_scene_end_change (self);
 }
 
+/* The pins without the hoop: those held in it go, those that leave the hoop free forget it. */
+static void
+drop_hoop_from_pins (HwScene *self, const char *id)
+{
+  g_autoptr (GPtrArray) pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
+
+  for (guint i = 0; i < self->pins->len; i++)
+    {
+      const HwPin *pin = self->pins->pdata[i];
+      HwPin *freed;
+
+      if (g_strcmp0 (pin->hoop, id) != 0)
+        {
+          g_ptr_array_add (pins, hw_pin_ref (pin));
+          continue;
+        }
+      if (pin->keep == HW_KEEP_ALL)
+        continue;
+      freed = hw_pin_copy (pin);
+      g_clear_pointer (&freed->hoop, g_free);
+      g_ptr_array_add (pins, freed);
+    }
+  hw_scene_set_pins (self, pins);
+}
+
 gboolean
 hw_scene_remove_hoop (HwScene *self, HwSceneHoop *hoop)
 {
-  g_autoptr (GPtrArray) pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   g_autofree char *id = NULL;
   int at;
 
@@ -212,14 +250,9 @@ hw_scene_remove_hoop (HwScene *self, HwSceneHoop *hoop)
       if (g_strcmp0 (((const HwPin *)self->frozen->pdata[i])->hoop, id) == 0)
         return FALSE;
     }
-  for (guint i = 0; i < self->pins->len; i++)
-    {
-      if (g_strcmp0 (((const HwPin *)self->pins->pdata[i])->hoop, id) != 0)
-        g_ptr_array_add (pins, hw_pin_ref (self->pins->pdata[i]));
-    }
 
   hw_scene_begin_change (self, HW_SCENE_CHANGE_HOOPS);
-  hw_scene_set_pins (self, pins);
+  drop_hoop_from_pins (self, id);
   hw_scene_hoop_set_scene (hoop, NULL);
   hw_item_list_remove (self->hoops, (guint)at);
   hw_scene_end_change (self);

@@ -14,8 +14,10 @@ struct _HwScene
   HwFabric fabric;
   HwEdgeLine *edge_line;
   HwMachine machine;
+  HwWishes wishes;
   GPtrArray *pins;   /* HwPin; replaced, never changed */
   GPtrArray *frozen; /* the same */
+  GPtrArray *apart;  /* HwApart; the same */
   HwUnknown *unknown;
   HwItemList *motifs;
   HwItemList *hoops;

@@ -12,8 +12,10 @@ make_snapshot (HwScene *self)
   snapshot->name = g_strdup (self->name);
   snapshot->fabric = self->fabric;
   snapshot->machine = self->machine;
+  snapshot->wishes = self->wishes;
   hw_unknown_ref (self->fabric.unknown);
   hw_unknown_ref (self->machine.unknown);
+  hw_unknown_ref (self->wishes.unknown);
   snapshot->unknown = hw_unknown_ref (self->unknown);
   hw_edge_line_unref (snapshot->edge_line);
   snapshot->edge_line = hw_edge_line_ref (self->edge_line);
@@ -25,6 +27,8 @@ make_snapshot (HwScene *self)
   snapshot->pins = hw_scene_copy_pins (self->pins);
   g_ptr_array_unref (snapshot->frozen);
   snapshot->frozen = hw_scene_copy_pins (self->frozen);
+  g_ptr_array_unref (snapshot->apart);
+  snapshot->apart = g_ptr_array_ref (self->apart);
   return snapshot;
 }
 
@@ -171,8 +175,10 @@ is_made_of (HwScene *self, const HwSnapshot *snapshot)
   return g_strcmp0 (self->name, snapshot->name) == 0
          && hw_fabric_difference (&self->fabric, &snapshot->fabric) == 0
          && hw_machine_difference (&self->machine, &snapshot->machine) == 0
+         && hw_wishes_difference (&self->wishes, &snapshot->wishes) == 0
          && hw_pins_difference (self->pins, snapshot->pins) == 0
          && hw_pins_difference (self->frozen, snapshot->frozen) == 0
+         && hw_apart_difference (self->apart, snapshot->apart) == 0
          && hw_unknown_equal (self->unknown, snapshot->unknown);
 }
 
@@ -202,11 +208,13 @@ hw_scene_restore (HwScene *self, const HwSnapshot *snapshot)
   hw_scene_set_fabric (self, &snapshot->fabric);
   hw_scene_set_edge_line (self, snapshot->edge_line);
   hw_scene_set_machine (self, &snapshot->machine);
+  hw_scene_set_wishes (self, &snapshot->wishes);
   restore_unknown (self, snapshot->unknown);
   restore_hoops (self, snapshot);
   restore_motifs (self, snapshot);
   hw_scene_replace_pins (self, &self->pins, snapshot->pins);
   hw_scene_replace_pins (self, &self->frozen, snapshot->frozen);
+  hw_scene_set_apart (self, snapshot->apart);
   g_object_thaw_notify (G_OBJECT (self));
 
   if (is_made_of (self, snapshot))

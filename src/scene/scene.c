@@ -1,4 +1,4 @@
-/* The scene being worked on: cloth, edge line, hoops, motifs back to front, pins. It hands out snapshots of itself and
+/* The scene being worked on: cloth, edge line, hoops, motifs back to front. It hands out snapshots of itself and
  * says what changed since the last one. */
 #include "scene-private.h"
 
@@ -111,8 +111,10 @@ hw_scene_finalize (GObject *object)
   g_clear_pointer (&self->edge_line, hw_edge_line_unref);
   g_clear_pointer (&self->pins, g_ptr_array_unref);
   g_clear_pointer (&self->frozen, g_ptr_array_unref);
+  g_clear_pointer (&self->apart, g_ptr_array_unref);
   hw_unknown_unref (self->fabric.unknown);
   hw_unknown_unref (self->machine.unknown);
+  hw_unknown_unref (self->wishes.unknown);
   hw_unknown_unref (self->unknown);
   g_free (self->name);
 
@@ -152,8 +154,10 @@ hw_scene_init (HwScene *self)
   self->fabric = empty->fabric;
   self->edge_line = hw_edge_line_ref (empty->edge_line);
   self->machine = empty->machine;
+  self->wishes = empty->wishes;
   self->pins = g_ptr_array_ref (empty->pins);
   self->frozen = g_ptr_array_ref (empty->frozen);
+  self->apart = g_ptr_array_ref (empty->apart);
   self->motifs = hw_item_list_new (HW_TYPE_SCENE_MOTIF);
   self->hoops = hw_item_list_new (HW_TYPE_SCENE_HOOP);
 }
@@ -307,52 +311,4 @@ hw_scene_set_machine (HwScene *self, const HwMachine *machine)
   hw_unknown_unref (old);
   hw_scene_begin_change (self, HW_SCENE_CHANGE_MACHINE);
   hw_scene_end_change (self);
-}
-
-GPtrArray *
-hw_scene_get_pins (HwScene *self)
-{
-  g_return_val_if_fail (HW_IS_SCENE (self), NULL);
-
-  return self->pins;
-}
-
-GPtrArray *
-hw_scene_copy_pins (GPtrArray *pins)
-{
-  GPtrArray *copy = g_ptr_array_new_full (pins->len, (GDestroyNotify)hw_pin_unref);
-
-  for (guint i = 0; i < pins->len; i++)
-    g_ptr_array_add (copy, hw_pin_ref (pins->pdata[i]));
-  return copy;
-}
-
-void
-hw_scene_replace_pins (HwScene *self, GPtrArray **place, GPtrArray *pins)
-{
-  g_autoptr (GPtrArray) old = NULL;
-
-  if (hw_pins_difference (*place, pins) == 0)
-    return;
-  old = *place;
-  *place = hw_scene_copy_pins (pins);
-  hw_scene_begin_change (self, HW_SCENE_CHANGE_PINS);
-  hw_scene_end_change (self);
-}
-
-void
-hw_scene_set_pins (HwScene *self, GPtrArray *pins)
-{
-  g_return_if_fail (HW_IS_SCENE (self));
-  g_return_if_fail (pins != NULL);
-
-  hw_scene_replace_pins (self, &self->pins, pins);
-}
-
-GPtrArray *
-hw_scene_get_frozen (HwScene *self)
-{
-  g_return_val_if_fail (HW_IS_SCENE (self), NULL);
-
-  return self->frozen;
 }

@@ -18,9 +18,9 @@ typedef enum
   HW_SCENE_CHANGE_PLACEMENT = 1 << 5,  /* some motif moved, turned, scaled, mirrored */
   HW_SCENE_CHANGE_ARTWORK = 1 << 6,    /* outline or artwork of a motif */
   HW_SCENE_CHANGE_THREADS = 1 << 7,
-  HW_SCENE_CHANGE_PINS = 1 << 8, /* pins or frozen hoopings */
-  HW_SCENE_CHANGE_MACHINE = 1 << 9,
-  HW_SCENE_CHANGE_WORDS = 1 << 10 /* names, notes, locks: nothing the planner minds */
+  HW_SCENE_CHANGE_PINS = 1 << 8,    /* pins, frozen hoopings, motifs kept apart */
+  HW_SCENE_CHANGE_MACHINE = 1 << 9, /* machine and wishes */
+  HW_SCENE_CHANGE_WORDS = 1 << 10   /* names, notes, locks: nothing the planner minds */
 } HwSceneChange;
 #define HW_SCENE_CHANGE_PLAN_MINDS (0x3ff)
 #define HW_SCENE_CHANGE_ALL (0x7ff)
@@ -42,7 +42,8 @@ hw_scene_motif_set_placement (HwSceneMotif *motif, const HwPlacement *placement)
 const HwOutline *
 hw_scene_motif_get_placed (HwSceneMotif *motif);
 
-/* A hoop of the live scene. Properties: "id", "name", "field-width", "field-height", "frame-width", "frame-height", "clearance", "turn". */
+/* A hoop of the live scene. Properties: "id", "name", "field-width", "field-height", "frame-width", "frame-height", "clearance", "turn",
+ * "set-aside". */
 #define HW_TYPE_SCENE_HOOP (hw_scene_hoop_get_type ())
 G_DECLARE_FINAL_TYPE (HwSceneHoop, hw_scene_hoop, HW, SCENE_HOOP, GObject)
 
@@ -79,7 +80,7 @@ hw_scene_index_of (HwScene *scene, HwSceneMotif *motif);
 
 void
 hw_scene_insert_motif (HwScene *scene, guint at, HwSceneMotif *motif);
-/* Takes it out, with the ties and pins that name it. Returns FALSE, changing nothing, when the motif is stitched already. */
+/* Takes it out, with the ties and pins that name it and the pairs that keep it apart. Returns FALSE, changing nothing, when the motif is stitched already. */
 gboolean
 hw_scene_remove_motif (HwScene *scene, HwSceneMotif *motif);
 /* Moves a motif to another place of the stitch order. */
@@ -91,7 +92,7 @@ hw_scene_free_id (HwScene *scene);
 
 void
 hw_scene_add_hoop (HwScene *scene, HwSceneHoop *hoop);
-/* Takes it out, with the pins in it. Returns FALSE, changing nothing, when a hooping stitched already was made in it. */
+/* Takes it out, with the pins in it; pins that leave the hoop free stay, without the hoop. Returns FALSE, changing nothing, when a hooping stitched already was made in it. */
 gboolean
 hw_scene_remove_hoop (HwScene *scene, HwSceneHoop *hoop);
 /* An id no hoop has yet, like "h3". Returns: (transfer full) */
@@ -110,12 +111,22 @@ const HwMachine *
 hw_scene_get_machine (HwScene *scene);
 void
 hw_scene_set_machine (HwScene *scene, const HwMachine *machine);
+const HwWishes *
+hw_scene_get_wishes (HwScene *scene);
+void
+hw_scene_set_wishes (HwScene *scene, const HwWishes *wishes);
 GPtrArray *
 hw_scene_get_pins (HwScene *scene); /* HwPin; (transfer none); do not change */
 void
 hw_scene_set_pins (HwScene *scene, GPtrArray *pins);
 GPtrArray *
 hw_scene_get_frozen (HwScene *scene); /* HwPin: hoopings already stitched; (transfer none); do not change */
+
+GPtrArray *
+hw_scene_get_apart (HwScene *scene); /* HwApart; (transfer none); do not change */
+/* Pairs already there, either way round, are left out. */
+void
+hw_scene_set_apart (HwScene *scene, GPtrArray *apart);
 
 /* The scene as it is now; the same pointer until something changes. Returns: (transfer full) */
 HwSnapshot *

@@ -18,8 +18,10 @@ hw_snapshot_new (void)
   snapshot->hoops = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_hoop_unref);
   snapshot->motifs = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
   hw_machine_set_defaults (&snapshot->machine);
+  hw_wishes_set_defaults (&snapshot->wishes);
   snapshot->pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   snapshot->frozen = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
+  snapshot->apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
   return snapshot;
 }
 
@@ -48,6 +50,12 @@ ref_pin (gconstpointer pin)
   return hw_pin_ref (pin);
 }
 
+static gpointer
+ref_apart (gconstpointer apart)
+{
+  return hw_apart_ref (apart);
+}
+
 HwSnapshot *
 hw_snapshot_copy (const HwSnapshot *snapshot)
 {
@@ -60,18 +68,22 @@ hw_snapshot_copy (const HwSnapshot *snapshot)
   copy->name = g_strdup (snapshot->name);
   copy->fabric = snapshot->fabric;
   copy->machine = snapshot->machine;
+  copy->wishes = snapshot->wishes;
   hw_unknown_ref (copy->fabric.unknown);
   hw_unknown_ref (copy->machine.unknown);
+  hw_unknown_ref (copy->wishes.unknown);
   copy->unknown = hw_unknown_ref (snapshot->unknown);
   copy->edge_line = snapshot->edge_line != NULL ? hw_edge_line_ref (snapshot->edge_line) : NULL;
   copy->hoops = g_ptr_array_new_full (snapshot->hoops->len, (GDestroyNotify)hw_hoop_unref);
   copy->motifs = g_ptr_array_new_full (snapshot->motifs->len, (GDestroyNotify)hw_motif_unref);
   copy->pins = g_ptr_array_new_full (snapshot->pins->len, (GDestroyNotify)hw_pin_unref);
   copy->frozen = g_ptr_array_new_full (snapshot->frozen->len, (GDestroyNotify)hw_pin_unref);
+  copy->apart = g_ptr_array_new_full (snapshot->apart->len, (GDestroyNotify)hw_apart_unref);
   share_all (copy->hoops, snapshot->hoops, ref_hoop);
   share_all (copy->motifs, snapshot->motifs, ref_motif);
   share_all (copy->pins, snapshot->pins, ref_pin);
   share_all (copy->frozen, snapshot->frozen, ref_pin);
+  share_all (copy->apart, snapshot->apart, ref_apart);
   return copy;
 }
 
@@ -99,8 +111,10 @@ hw_snapshot_unref (HwSnapshot *snapshot)
   g_ptr_array_unref (snapshot->hoops);
   g_ptr_array_unref (snapshot->motifs);
   g_clear_pointer (&snapshot->machine.unknown, hw_unknown_unref);
+  g_clear_pointer (&snapshot->wishes.unknown, hw_unknown_unref);
   g_ptr_array_unref (snapshot->pins);
   g_ptr_array_unref (snapshot->frozen);
+  g_ptr_array_unref (snapshot->apart);
   g_clear_pointer (&snapshot->unknown, hw_unknown_unref);
   g_free (snapshot);
 }
@@ -141,8 +155,10 @@ hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b)
   if (g_strcmp0 (a->name, b->name) != 0 || a->hoops->len != b->hoops->len || a->motifs->len != b->motifs->len
       || hw_fabric_difference (&a->fabric, &b->fabric) != 0
       || hw_edge_line_difference (a->edge_line, b->edge_line) != 0
-      || hw_machine_difference (&a->machine, &b->machine) != 0 || hw_pins_difference (a->pins, b->pins) != 0
-      || hw_pins_difference (a->frozen, b->frozen) != 0 || !hw_unknown_equal (a->unknown, b->unknown))
+      || hw_machine_difference (&a->machine, &b->machine) != 0
+      || hw_wishes_difference (&a->wishes, &b->wishes) != 0 || hw_pins_difference (a->pins, b->pins) != 0
+      || hw_pins_difference (a->frozen, b->frozen) != 0 || hw_apart_difference (a->apart, b->apart) != 0
+      || !hw_unknown_equal (a->unknown, b->unknown))
     return FALSE;
   for (guint i = 0; i < a->hoops->len; i++)
     {

@@ -16,8 +16,10 @@ typedef struct
   GPtrArray *hoops;  /* HwHoop, owned references */
   GPtrArray *motifs; /* HwMotif, back to front */
   HwMachine machine;
+  HwWishes wishes;
   GPtrArray *pins;   /* HwPin: hoopings the person holds fast */
   GPtrArray *frozen; /* HwPin: hoopings already stitched, in the order they were */
+  GPtrArray *apart;  /* HwApart: pairs of motifs that must not share a hooping */
   HwUnknown *unknown;
 } HwSnapshot;
 

@@ -217,6 +217,31 @@ texts_that_are_no_scene_are_told_apart (void)
     }
 }
 
+/* A name of several lines makes no sentence of several lines. */
+static void
+whatever_was_found_is_told_in_one_line (void)
+{
+  static const Refusal texts[] = {
+    { "\"#d8cbb0\"", "\"sand\\nand\\u0007 \\u2028sea\"",
+      "fabric.colour: expected a colour like \"#335522\", found \"sand\\nand\\u0007 \\u2028sea\"." },
+    { "\"Fig branch\", \"outline\": [[[-40, -30], [40, -30], [0, 35]]]",
+      "\"Fig\\nbranch\", \"outline\": [[[5, 5], [5, 5], [5, 5]]]",
+      "motifs[0].outline: \"Fig\\nbranch\" cannot be stitched. The outline encloses no area." },
+    { "\"motifs\": [{\"id\": \"m1\"",
+      "\"motifs\": [{\"id\": \"m\\n1\", \"outline\": [[[0,0],[9,0],[0,9]]], \"position\": [1,2]}, {\"id\": "
+      "\"m\\n1\"",
+      "motifs[1].id: expected an id of its own, found \"m\\n1\", which motifs[0] has." },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autofree char *text = replaced (contract, texts[i].from, texts[i].to);
+      g_autofree char *sentence = refusal (text, -1);
+
+      g_assert_cmpstr (sentence, ==, texts[i].sentence);
+    }
+}
+
 static void
 zero_bytes_are_no_text (void)
 {
@@ -327,6 +352,7 @@ main (int argc, char **argv)
   ADD ("wrong-keys-are-named", wrong_keys_are_named_with_what_was_found);
   ADD ("whole-parts-missing-are-named", whole_parts_missing_are_named);
   ADD ("texts-that-are-no-scene", texts_that_are_no_scene_are_told_apart);
+  ADD ("told-in-one-line", whatever_was_found_is_told_in_one_line);
   ADD ("zero-bytes-are-no-text", zero_bytes_are_no_text);
   ADD ("deep-nesting-is-refused", deep_nesting_is_refused);
   ADD ("too-many-values-are-refused", too_many_values_are_refused);
