@@ -271,7 +271,8 @@ hw_layout_pages_add (HwPrintJob *job, GError **error)
   layout->artwork = g_new0 (HwArtwork, snapshot->motifs->len);
   layout->painted = g_new0 (gboolean, snapshot->motifs->len);
   layout->pixels_per_mm = MIN (
-      FINEST, hw_artwork_fineness ((const HwMotif *const *)snapshot->motifs->pdata, snapshot->motifs->len));
+      FINEST,
+      0.75 * hw_artwork_fineness ((const HwMotif *const *)snapshot->motifs->pdata, snapshot->motifs->len));
   layout->paper = snapshot->fabric;
   layout->paper.colour = (HwColour){ 1, 1, 1 };
   layout->paper.unknown = NULL;
