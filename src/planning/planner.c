@@ -5,6 +5,7 @@
 #include "problems.h"
 
 #define AT_ONCE_US 4000 /* so long the search may go on before the first plan is shown */
+#define LEAST_US 50000  /* for fewer thread changes, when the search took all the time */
 #define MOST_PROVEN 24  /* motifs up to which the proof is carried to its end, whatever the time */
 #define MOST_REMEMBERED 200
 
@@ -293,43 +294,70 @@ show (HwPlanning *planning, HwPlanner *planner, HwPlanFound found, gpointer data
   found (plan, data);
 }
 
-/* Search and thread order, as far as time allows. FALSE when cancelled. */
+/* The fewest hoopings, as far as time allows; TRUE in shown when a plan was shown on the way. */
+static void
+search_on (HwPlanning *planning,
+           HwPlanner *planner,
+           const HwAgain *again,
+           gint64 start,
+           HwPlanFound found,
+           gpointer data,
+           gboolean *shown)
+{
+  gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
+  gboolean small = planning->held->n <= MOST_PROVEN;
+
+  if (hw_search_run (planning->search, MIN (deadline, start + AT_ONCE_US)))
+    return;
+  put_in_order (planning, again);
+  show (planning, planner, found, data);
+  *shown = TRUE;
+  hw_search_run (planning->search, small ? G_MAXINT64 : deadline);
+}
+
+/* Fewer thread changes: with little effort first, so that a plan can be shown, then in earnest. The second begins where the first began, so
+ * that the clock, which only ends the first, does not choose the answer. */
+static void
+save_changes (HwPlanning *planning,
+              HwPlanner *planner,
+              const HwAgain *again,
+              gint64 start,
+              HwPlanFound found,
+              gpointer data,
+              gboolean shown)
+{
+  gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
+  HwThreadEffort little = { 200, 2000, start + 2 * AT_ONCE_US, planning->cancellable };
+  HwThreadEffort much
+      = { 20000, 200000, MAX (deadline, g_get_monotonic_time () + LEAST_US), planning->cancellable };
+
+  hw_thread_order_improve (&planning->threads, planning->order, &little);
+  if (planning->order->changes == planning->order->bound)
+    return;
+  if (!shown)
+    show (planning, planner, found, data);
+  put_in_order (planning, again);
+  hw_thread_order_improve (&planning->threads, planning->order, &much);
+}
+
+/* Search and thread order. FALSE when cancelled. */
 static gboolean
 plan_hoopings (HwPlanning *planning, HwPlanner *planner, HwPlanFound found, gpointer data)
 {
-  gint64 start = g_get_monotonic_time (), deadline = start;
+  gint64 start = g_get_monotonic_time ();
   g_autoptr (HwAgain) again = NULL;
-  gboolean small = planning->held->n <= MOST_PROVEN, shown = FALSE;
-  HwThreadEffort effort = { 300, 3000, G_MAXINT64, planning->cancellable };
+  gboolean shown = FALSE;
 
   if (!begin_search (planning, &again))
     return FALSE;
   hw_planning_take_threads (planning, motifs_may_share);
   if (planning->options.seconds > 0)
-    {
-      deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
-      if (!hw_search_run (planning->search, MIN (deadline, start + AT_ONCE_US)))
-        {
-          put_in_order (planning, again);
-          show (planning, planner, found, data);
-          shown = TRUE;
-          hw_search_run (planning->search, small ? G_MAXINT64 : deadline);
-        }
-    }
+    search_on (planning, planner, again, start, found, data, &shown);
   if (is_cancelled (planning))
     return FALSE;
   put_in_order (planning, again);
-  if (planning->options.seconds <= 0)
-    return TRUE;
-  effort.deadline = MAX (deadline, g_get_monotonic_time () + 50000);
-  hw_thread_order_improve (&planning->threads, planning->order, &effort);
-  if (planning->order->changes == planning->order->bound)
-    return !is_cancelled (planning);
-  if (!shown)
-    show (planning, planner, found, data);
-  effort.moves = 20000;
-  effort.states = 200000;
-  hw_thread_order_improve (&planning->threads, planning->order, &effort);
+  if (planning->options.seconds > 0)
+    save_changes (planning, planner, again, start, found, data, shown);
   return !is_cancelled (planning);
 }
 

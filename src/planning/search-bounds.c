@@ -142,11 +142,9 @@ typedef struct
 {
   HwSearch *search;
   guint wanted, best;
-  guint tries;
+  guint tries; /* left */
   guint64 *members, *now;
 } Strangers;
-
-#define MOST_TRIES 20000
 
 /* Takes in or leaves out the item with fewest friends, then the next. */
 static void
@@ -161,7 +159,7 @@ find_strangers (Strangers *find, const guint64 *among, guint size)
       hw_mask_copy (find->members, find->now, words);
     }
   rest = g_memdup2 (among, words * sizeof (guint64));
-  while (find->best < find->wanted && find->tries < MOST_TRIES
+  while (find->best < find->wanted && find->tries > 0 && !find->search->stopped
          && size + hw_mask_count (rest, words) > find->best)
     {
       g_autofree guint64 *inner = g_memdup2 (rest, words * sizeof (guint64));
@@ -177,7 +175,8 @@ find_strangers (Strangers *find, const guint64 *among, guint size)
               item = i;
             }
         }
-      find->tries++;
+      find->tries--;
+      hw_search_should_stop (find->search);
       hw_mask_drop (inner, hw_search_share (find->search, item), words);
       hw_mask_remove (inner, item);
       hw_mask_add (find->now, item);
@@ -190,11 +189,14 @@ find_strangers (Strangers *find, const guint64 *among, guint size)
 }
 
 guint
-hw_search_strangers (HwSearch *search, const guint64 *set, guint wanted, guint64 *members)
+hw_search_strangers (HwSearch *search, const guint64 *set, guint wanted, guint tries, guint64 *members)
 {
   g_autofree guint64 *rows = g_new0 (guint64, 2 * (gsize)search->words);
-  Strangers find = { .search = search, .wanted = wanted, .members = rows, .now = rows + search->words };
+  Strangers find
+      = { .search = search, .wanted = wanted, .tries = tries, .members = rows, .now = rows + search->words };
 
+  search->stopped = FALSE;
+  search->step_limit = G_MAXUINT64;
   find_strangers (&find, set, 0);
   if (members != NULL)
     hw_mask_join (members, find.members, search->words);

@@ -41,9 +41,10 @@ typedef struct
 {
   guint64 *mask;
   guint n;
-  guint low;      /* no fewer hoopings */
-  GArray *blocks; /* guint64 rows: the best grouping */
-  gboolean stuck; /* larger windows were tried as well */
+  guint low;          /* no fewer hoopings */
+  GArray *blocks;     /* guint64 rows: the best grouping */
+  guint64 *strangers; /* the most items found that never share, two by two */
+  guint tries;        /* effort spent on them */
 } HwPart;
 
 struct _HwSearch
@@ -78,6 +79,10 @@ struct _HwSearch
 /* TRUE when time, work or patience is at its end. Counts a step. */
 gboolean
 hw_search_should_stop (HwSearch *search);
+
+/* By the clock or by cancelling. */
+gboolean
+hw_search_time_is_up (const HwSearch *search);
 
 /* search-loads.c */
 void
@@ -129,9 +134,10 @@ hw_search_low (HwSearch *search, const guint64 *set);
 /* The longest chain that never shares: its length; the items are added to chain when that is not NULL. */
 guint
 hw_search_chain (HwSearch *search, const guint64 *set, GArray *chain);
-/* A large set of items that never share, two by two; stops when wanted is reached. Adds to members. Returns its size. */
+/* A large set of items that never share, two by two, looked for with so many tries; stops when wanted is reached or the time is up. Adds
+ * to members. Returns its size. */
 guint
-hw_search_strangers (HwSearch *search, const guint64 *set, guint wanted, guint64 *members);
+hw_search_strangers (HwSearch *search, const guint64 *set, guint wanted, guint tries, guint64 *members);
 /* The same beyond HW_SEARCH_MOST_PAIRS: within the time only. */
 guint
 hw_search_strangers_of_many (HwSearch *search);

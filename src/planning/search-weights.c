@@ -155,7 +155,7 @@ pivot (Dictionary *dict, guint r, guint c)
 
 /* Until no room is overfull. FALSE when it does not come to an end. */
 static gboolean
-dictionary_solve (Dictionary *dict)
+dictionary_solve (Dictionary *dict, HwSearch *search)
 {
   for (guint round = 0; round < MOST_PIVOTS; round++)
     {
@@ -163,6 +163,8 @@ dictionary_solve (Dictionary *dict)
       double least = G_MAXDOUBLE;
       const double *row;
 
+      if (hw_search_time_is_up (search))
+        return FALSE;
       for (guint i = 1; i < dict->m; i++)
         if (dict->b[i] < dict->b[r])
           r = i;
@@ -353,7 +355,7 @@ weigh (Weighing *weighing)
       if (!add_heavy_sets (weighing, &dict, over, &found))
         break;
       good = found == 0;
-      if (good || !dictionary_solve (&dict))
+      if (good || !dictionary_solve (&dict, weighing->search))
         break;
       if (dict.m > 3 * dict.n)
         drop_slack_rows (&dict);
@@ -398,7 +400,7 @@ thin_out (HwSearch *search, const guint64 *part, guint layers, guint64 *thin)
   hw_mask_clear (thin, search->words);
   for (guint k = 0; k < layers; k++)
     {
-      hw_search_strangers (search, rest, G_MAXUINT, thin);
+      hw_search_strangers (search, rest, G_MAXUINT, 1000, thin);
       hw_mask_drop (rest, thin, search->words);
     }
 }

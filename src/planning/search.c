@@ -4,8 +4,16 @@
 #include "search-private.h"
 
 #define FIRST_STEPS 20000
-#define WITHIN_STEPS 2000
+#define FIRST_TRIES 50 /* at strangers */
+#define MOST_TRIES 20000
+#define WITHIN_STEPS 200
 #define MOST_WEIGHED 400 /* items of a part that is weighed */
+
+gboolean
+hw_search_time_is_up (const HwSearch *search)
+{
+  return g_get_monotonic_time () > search->deadline || g_cancellable_is_cancelled (search->cancellable);
+}
 
 gboolean
 hw_search_should_stop (HwSearch *search)
@@ -13,10 +21,7 @@ hw_search_should_stop (HwSearch *search)
   if (search->stopped)
     return TRUE;
   search->steps++;
-  if (search->steps >= search->step_limit
-      || ((search->steps & 127) == 0
-          && (g_get_monotonic_time () > search->deadline
-              || g_cancellable_is_cancelled (search->cancellable))))
+  if (search->steps >= search->step_limit || ((search->steps & 31) == 0 && hw_search_time_is_up (search)))
     search->stopped = TRUE;
   return search->stopped;
 }
@@ -27,6 +32,7 @@ part_free (gpointer data)
   HwPart *part = data;
 
   g_free (part->mask);
+  g_free (part->strangers);
   g_array_unref (part->blocks);
   g_free (part);
 }
@@ -69,6 +75,7 @@ find_parts (HwSearch *search)
       HwPart *part = g_new0 (HwPart, 1);
 
       part->mask = g_new0 (guint64, search->words);
+      part->strangers = g_new0 (guint64, search->words);
       hw_search_take_part (search, rest, part->mask);
       part->n = hw_mask_count (part->mask, search->words);
       part->blocks = g_array_new (FALSE, FALSE, sizeof (guint64));
@@ -139,11 +146,29 @@ try_way (HwSearch *search, HwPart *part, HwGreedyWay way, gboolean backwards)
   return TRUE;
 }
 
+/* Looks for items of the part that never share, harder than before. */
+static void
+look_for_strangers (HwSearch *search, HwPart *part, guint tries)
+{
+  g_autofree guint64 *found = NULL;
+
+  if (tries <= part->tries)
+    return;
+  found = g_new0 (guint64, search->words);
+  hw_search_strangers (search, part->mask, G_MAXUINT, tries, found);
+  if (!search->stopped)
+    part->tries = tries;
+  if (hw_mask_count (found, search->words) <= hw_mask_count (part->strangers, search->words))
+    return;
+  hw_mask_copy (part->strangers, found, search->words);
+  part->low = MAX (part->low, hw_mask_count (found, search->words));
+}
+
 static void
 begin_part (HwSearch *search, HwPart *part)
 {
-  part->low = MAX (hw_search_low (search, part->mask),
-                   part->n <= 64 ? hw_search_strangers (search, part->mask, G_MAXUINT, NULL) : 1);
+  part->low = hw_search_low (search, part->mask);
+  look_for_strangers (search, part, FIRST_TRIES);
   for (guint way = 0; way < HW_GREEDY_WEIGHT; way++)
     for (guint back = 0; back < 2; back++)
       {
@@ -276,12 +301,6 @@ prove_part (HwSearch *search, HwPart *part, guint64 steps)
     }
 }
 
-static gboolean
-time_is_up (const HwSearch *search)
-{
-  return g_get_monotonic_time () > search->deadline || g_cancellable_is_cancelled (search->cancellable);
-}
-
 static void
 weigh_part (HwSearch *search, HwPart *part)
 {
@@ -296,7 +315,7 @@ work_on (HwSearch *search, HwPart *part, guint round)
 {
   if (round == 0)
     {
-      part->low = MAX (part->low, hw_search_strangers (search, part->mask, G_MAXUINT, NULL));
+      look_for_strangers (search, part, MOST_TRIES);
       if (!is_closed (search, part) && part->n <= MOST_WEIGHED)
         weigh_part (search, part);
       for (guint way = 0; way < 2 * HW_GREEDY_WAYS && !is_closed (search, part); way++)
@@ -307,7 +326,7 @@ work_on (HwSearch *search, HwPart *part, guint round)
   else if (!is_closed (search, part))
     prove_part (search, part, (guint64)FIRST_STEPS << MIN (2 * round, 40));
   if (part->n > HW_SEARCH_ALWAYS)
-    while (!is_closed (search, part) && !time_is_up (search)
+    while (!is_closed (search, part) && !hw_search_time_is_up (search)
            && hw_search_improve (search, part, MIN (24 + 6 * round, part->n)))
       ;
   return is_closed (search, part);
@@ -328,10 +347,10 @@ hw_search_run (HwSearch *search, gint64 deadline)
   search->deadline = deadline;
   if (search->share == NULL)
     return run_many (search);
-  for (guint round = 0; open > 0 && (round == 0 || !time_is_up (search)); round++)
+  for (guint round = 0; open > 0 && (round == 0 || !hw_search_time_is_up (search)); round++)
     {
       open = 0;
-      for (guint p = 0; p < search->parts->len && !time_is_up (search); p++)
+      for (guint p = 0; p < search->parts->len && !hw_search_time_is_up (search); p++)
         {
           HwPart *part = g_ptr_array_index (search->parts, p);
 
@@ -423,27 +442,25 @@ GArray *
 hw_search_reason (HwSearch *search, HwReason *reason)
 {
   GArray *items = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_autofree guint64 *sets = NULL;
+  g_autofree guint64 *all = NULL;
   guint bound = hw_search_bound (search);
 
   *reason = bound <= 1 ? HW_REASON_TRIVIAL : HW_REASON_NONE;
   if (bound <= 1 || search->share == NULL)
     return items;
-  sets = g_new0 (guint64, 2 * (gsize)search->words);
-  for (guint i = 0; i < search->n; i++)
-    hw_mask_add (sets, i);
   *reason = HW_REASON_PAIRS;
-  if (hw_search_strangers (search, sets, bound, sets + search->words) >= bound)
-    {
-      add_members (items, sets + search->words, search->words);
-      return items;
-    }
+  for (guint p = 0; p < search->parts->len; p++)
+    add_members (items, ((HwPart *)g_ptr_array_index (search->parts, p))->strangers, search->words);
+  if (items->len >= bound)
+    return items;
+  g_array_set_size (items, 0);
   *reason = HW_REASON_CHAIN;
-  if (hw_search_chain (search, sets, NULL) >= bound)
-    {
-      hw_search_chain (search, sets, items);
-      return items;
-    }
+  all = g_new0 (guint64, search->words);
+  for (guint i = 0; i < search->n; i++)
+    hw_mask_add (all, i);
+  if (hw_search_chain (search, all, items) >= bound)
+    return items;
+  g_array_set_size (items, 0);
   *reason = HW_REASON_WEIGHTS;
   if (search->weighed && weights_say_it (search, bound, items))
     return items;

@@ -4,7 +4,8 @@
 #include "thread-order.h"
 
 #define FAR_TOO_MANY 0x3fffffffu
-#define MOST_CELLS (1u << 20)
+#define MOST_MOVED 60
+#define MOST_CELLS (1u << 16) /* of a hooping's table; beyond, it is ordered simply */
 
 HwThreadOrder *
 hw_thread_order_new (guint n, guint n_blocks)
@@ -131,23 +132,13 @@ table_needs (Table *table)
     }
 }
 
-/* The fewest changes when thread `enters` is wanted next. */
-static guint
-cost_to_enter (const guint *cells, guint width, guint enters)
-{
-  guint least = FAR_TOO_MANY;
-
-  for (guint t = 0; t < width; t++)
-    least = MIN (least, cells[t]);
-  return MIN (MIN (cells[enters], cells[HW_THREAD_NONE]), least + 1);
-}
-
+/* least: the fewest changes of the subset, whatever thread is in the needle. */
 static void
-table_step (Table *table, guint subset, guint a)
+table_step (Table *table, guint subset, guint a, guint least)
 {
   const guint *from = table->cells + (gsize)subset * table->width;
   guint *to = table->cells + (gsize)(subset | 1u << a) * table->width;
-  guint motif = table->motifs[a], enters = table->problem->enters[motif];
+  guint motif = table->motifs[a], enters = table->problem->enters[motif], *cell;
 
   if (enters == HW_THREAD_NONE)
     {
@@ -155,8 +146,18 @@ table_step (Table *table, guint subset, guint a)
         to[t] = MIN (to[t], from[t]);
       return;
     }
-  to[table->problem->leaves[motif]]
-      = MIN (to[table->problem->leaves[motif]], cost_to_enter (from, table->width, enters));
+  cell = &to[table->problem->leaves[motif]];
+  *cell = MIN (*cell, MIN (MIN (from[enters], from[HW_THREAD_NONE]), least + 1));
+}
+
+static guint
+least_of (const guint *cells, guint width)
+{
+  guint least = FAR_TOO_MANY;
+
+  for (guint t = 0; t < width; t++)
+    least = MIN (least, cells[t]);
+  return least;
 }
 
 /* reached: changes so far by thread in the needle. */
@@ -170,9 +171,13 @@ table_fill (Table *table, const guint *reached)
     table->cells[c] = FAR_TOO_MANY;
   memcpy (table->cells, reached, table->width * sizeof (guint));
   for (guint subset = 0; subset < all; subset++)
-    for (guint a = 0; a < table->n; a++)
-      if (!(subset >> a & 1) && (table->needs[a] & ~subset) == 0)
-        table_step (table, subset, a);
+    {
+      guint least = least_of (table->cells + (gsize)subset * table->width, table->width);
+
+      for (guint a = 0; a < table->n && least < FAR_TOO_MANY; a++)
+        if (!(subset >> a & 1) && (table->needs[a] & ~subset) == 0)
+          table_step (table, subset, a, least);
+    }
 }
 
 /* The thread in the needle before motif a was stitched last of the subset, leaving thread t; G_MAXUINT when it was not. */
@@ -232,11 +237,60 @@ table_trace (const Table *table, guint t, guint *sequence)
   return t;
 }
 
-/* A hooping too large for the table: always the next that keeps the thread, else the first. */
+static guint
+changes_after (const HwThreadProblem *problem, guint needle, const guint *sequence, guint n)
+{
+  HwThreadProblem from_here = *problem;
+
+  from_here.start = needle;
+  return hw_thread_order_count (&from_here, sequence, n);
+}
+
+static gboolean
+is_before (const HwThreadProblem *problem, guint a, guint b)
+{
+  return hw_mask_has (HW_MASK_ROW (problem->before, b, HW_MASK_WORDS (problem->n)), a);
+}
+
+/* Moves single motifs to better places in the row while that saves a change. */
+static gboolean
+move_one (const HwThreadProblem *problem, guint needle, guint *sequence, guint n)
+{
+  guint now = changes_after (problem, needle, sequence, n);
+
+  for (guint from = 0; from < n; from++)
+    for (int way = -1; way <= 1; way += 2)
+      {
+        guint at = from;
+
+        while ((way < 0 ? at > 0 : at + 1 < n)
+               && !(way < 0 ? is_before (problem, sequence[at - 1], sequence[at])
+                            : is_before (problem, sequence[at], sequence[at + 1])))
+          {
+            guint swap = sequence[at];
+
+            sequence[at] = sequence[(guint)((int)at + way)];
+            at = (guint)((int)at + way);
+            sequence[at] = swap;
+            if (changes_after (problem, needle, sequence, n) < now)
+              return TRUE;
+          }
+        for (; at != from; at = (guint)((int)at - way)) /* back again */
+          {
+            guint swap = sequence[at];
+
+            sequence[at] = sequence[(guint)((int)at - way)];
+            sequence[(guint)((int)at - way)] = swap;
+          }
+      }
+  return FALSE;
+}
+
+/* A hooping too large for the table: always the next that keeps the thread, else the first; then single motifs are moved. */
 static void
 order_simply (const HwThreadProblem *problem, const guint *motifs, guint n, guint needle, guint *sequence)
 {
-  guint words = HW_MASK_WORDS (problem->n);
+  guint words = HW_MASK_WORDS (problem->n), start = needle;
   g_autofree guint64 *rest = g_new0 (guint64, words);
 
   for (guint a = 0; a < n; a++)
@@ -262,6 +316,8 @@ order_simply (const HwThreadProblem *problem, const guint *motifs, guint n, guin
       if (problem->enters[best] != HW_THREAD_NONE)
         needle = problem->leaves[best];
     }
+  for (guint round = 0; round < 40 && n <= MOST_MOVED && move_one (problem, start, sequence, n); round++)
+    ;
 }
 
 static gboolean

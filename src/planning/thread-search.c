@@ -197,7 +197,7 @@ read_back (const Find *find, guint at, HwThreadOrder *order)
 static gboolean
 times_up (const Find *find, guint looked)
 {
-  return (looked & 63) == 0
+  return (looked & 7) == 0
          && (g_get_monotonic_time () > find->effort->deadline
              || g_cancellable_is_cancelled (find->effort->cancellable));
 }
