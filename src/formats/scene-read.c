@@ -65,9 +65,9 @@ read_format (HwJsonWalk *walk, JsonObject *in)
     hw_json_walk_expected (walk, "1", version);
   else if (json_node_get_int (version) > HW_SCENE_VERSION)
     hw_json_walk_refuse (walk,
-                         _ ("expected 1, found %" G_GINT64_FORMAT
-                            ": a newer Hoopwright wrote this scene, and it takes a newer one to open it."),
-                         json_node_get_int (version));
+                         _ ("expected 1, found %lld: a newer Hoopwright wrote this scene, and it takes a "
+                            "newer one to open it."),
+                         (long long)json_node_get_int (version));
   else if (json_node_get_int (version) != HW_SCENE_VERSION)
     hw_json_walk_expected (walk, "1", version);
   hw_json_walk_leave (walk, mark);
