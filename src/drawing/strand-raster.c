@@ -83,8 +83,10 @@ hw_strand_raster_new (cairo_surface_t *surface, double width)
   /* A strand thinner than a pixel still covers one: rows of fill close up as they do to the eye. */
   raster->half = MAX (width, 0.9) / 2;
   raster->relief = CLAMP ((width - 0.7) / 1.3, 0, 1);
-  raster->owner = g_new0 (guint32, (gsize)raster->width * raster->height);
+  raster->owner = g_try_new0 (guint32, (gsize)raster->width * raster->height);
   fill_lights (raster);
+  if (raster->owner == NULL)
+    g_clear_pointer (&raster, hw_strand_raster_free);
   return raster;
 }
 

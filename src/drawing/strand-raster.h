@@ -16,7 +16,8 @@ typedef struct
 
 typedef struct _HwStrandRaster HwStrandRaster;
 
-/* A raster over an ARGB32 image surface, which must outlive it. width: of a strand, in pixels. */
+/* A raster over an ARGB32 image surface, which must outlive it. width: of a strand, in pixels.
+ * NULL when there is no memory for it. */
 HwStrandRaster *
 hw_strand_raster_new (cairo_surface_t *surface, double width);
 void

@@ -13,6 +13,7 @@
 #define MOST_PIXELS 64000000
 #define FINE_FROM 1.5 /* pixels a mm */
 #define MOST_FINE 8
+#define MOST_FINE_PIXELS 6e6
 #define SHORTEST_MM 0.02 /* tie stitches on one spot show nothing */
 
 /* Motif mm to pixels relative to the motif's position. */
@@ -82,13 +83,13 @@ box_of_needles (const HwNeedleList *needles, const Lay *lay)
   return box;
 }
 
-/* Makes the empty picture around a box in pixels; FALSE when it, painted so many times finer, holds nothing or too much. */
+/* Makes the empty picture around a box in pixels; FALSE when it would hold too much, painted so many times finer. */
 static gboolean
 picture_open (HwThreadPicture *picture, HwBox box, double spread, int times)
 {
   double width, height;
 
-  if (hw_box_is_empty (box) || !isfinite (box.x0 + box.x1 + box.y0 + box.y1))
+  if (!isfinite (box.x0 + box.x1 + box.y0 + box.y1))
     return FALSE;
   picture->x = floor (box.x0 - spread);
   picture->y = floor (box.y0 - spread);
@@ -103,8 +104,8 @@ picture_open (HwThreadPicture *picture, HwBox box, double spread, int times)
   return FALSE;
 }
 
-/* Gathers strands until the thread is cut, moved or changed, then has them drawn together. */
-static void
+/* Gathers strands until the thread is cut, moved or changed, then has them drawn together. FALSE when memory is short. */
+static gboolean
 paint_strands (const HwThreadPicture *picture,
                const HwMotif *motif,
                const HwNeedleList *needles,
@@ -120,12 +121,15 @@ paint_strands (const HwThreadPicture *picture,
   float x = 0, y = 0;
   gboolean placed = FALSE;
 
+  if (raster == NULL)
+    return FALSE;
   for (guint i = 0; i < needles->n_points; i++)
     {
       const HwNeedlePoint *p = &needles->points[i];
       float next_x = (float)(lay->xx * p->x + lay->xy * p->y - picture->x);
       float next_y = (float)(lay->yx * p->x + lay->yy * p->y - picture->y);
-      gboolean last = i + 1 == needles->n_points || needles->points[i + 1].action != HW_NEEDLE_STITCH;
+      gboolean last
+          = i + 1 == needles->n_points || p[1].action != HW_NEEDLE_STITCH || p[1].thread != p->thread;
 
       if (p->action == HW_NEEDLE_STITCH && placed && n_stitch++ % detail == 0
           && (fabsf (next_x - x) > shortest || fabsf (next_y - y) > shortest))
@@ -142,15 +146,19 @@ paint_strands (const HwThreadPicture *picture,
           placed = TRUE;
         }
     }
+  return TRUE;
 }
 
 /* How many times finer to paint than to show: below about 1.5 pixels a mm single strands no longer make a clean edge. */
 static int
-fineness (double pixels_per_mm, guint detail)
+fineness (double pixels_per_mm, HwBox box, guint detail)
 {
+  double pixels = MAX ((box.x1 - box.x0) * (box.y1 - box.y0), 1);
+  int affordable = MAX ((int)sqrt (MOST_FINE_PIXELS / pixels), 1);
+
   if (pixels_per_mm >= FINE_FROM || detail > 1)
     return 1;
-  return CLAMP ((int)ceil (FINE_FROM / pixels_per_mm), 1, MOST_FINE);
+  return CLAMP ((int)ceil (FINE_FROM / pixels_per_mm), 1, MIN (MOST_FINE, affordable));
 }
 
 /* Each pixel of the picture becomes the mean of the fine pixels it covers. */
@@ -190,30 +198,29 @@ picture_fill (HwThreadPicture *picture,
   double pixels_per_motif_mm = pixels_per_mm * times * motif->placement.scale;
   double width = STRAND_MM * pixels_per_motif_mm * (detail > 1 ? detail * 0.9 : 1);
   Lay lay = lay_of (&motif->placement, pixels_per_mm * times);
+  gboolean done;
 
   if (times > 1)
     fine.surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32,
                                                cairo_image_surface_get_width (picture->surface) * times,
                                                cairo_image_surface_get_height (picture->surface) * times);
-  if (cairo_surface_status (fine.surface) != CAIRO_STATUS_SUCCESS)
-    {
-      cairo_surface_destroy (fine.surface);
-      return FALSE;
-    }
-  paint_strands (&fine, motif, needles, &lay, width, SHORTEST_MM * pixels_per_motif_mm, detail);
+  done = cairo_surface_status (fine.surface) == CAIRO_STATUS_SUCCESS
+         && paint_strands (&fine, motif, needles, &lay, width, SHORTEST_MM * pixels_per_motif_mm, detail);
   if (times > 1)
     {
-      average (fine.surface, picture->surface, times);
+      if (done)
+        average (fine.surface, picture->surface, times);
       cairo_surface_destroy (fine.surface);
     }
   cairo_surface_mark_dirty (picture->surface);
-  return TRUE;
+  return done;
 }
 
 gboolean
 hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double pixels_per_mm, guint detail)
 {
   g_autoptr (HwNeedleList) needles = NULL;
+  HwBox box;
   Lay lay;
   int times;
 
@@ -228,9 +235,12 @@ hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double 
   if (needles == NULL)
     return FALSE;
   lay = lay_of (&motif->placement, pixels_per_mm);
-  times = fineness (pixels_per_mm * motif->placement.scale, detail);
-  if (!picture_open (picture, box_of_needles (needles, &lay),
-                     2 * STRAND_MM * pixels_per_mm * motif->placement.scale * detail + 2, times))
+  box = box_of_needles (needles, &lay);
+  if (hw_box_is_empty (box))
+    return FALSE;
+  times = fineness (pixels_per_mm * motif->placement.scale, box, detail);
+  if (!picture_open (picture, box, 2 * STRAND_MM * pixels_per_mm * motif->placement.scale * detail + 2,
+                     times))
     return FALSE;
   if (picture_fill (picture, motif, needles, pixels_per_mm, detail, times))
     return TRUE;

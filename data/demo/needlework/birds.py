@@ -9,9 +9,21 @@ def _wing(w, o, thread):
     w.thread(thread)
     for k in range(5):
         if thread == 'bark':
-            w.leaf(shoulder + complex(-3, 1.5 * k), o + complex(-26 + 2.4 * k, 2 + 2.6 * k), 5.4, curve=-0.06, full=0.6)
+            w.leaf(
+                shoulder + complex(-3, 1.5 * k),
+                o + complex(-26 + 2.4 * k, 2 + 2.6 * k),
+                5.4,
+                curve=-0.06,
+                full=0.6,
+            )
         else:
-            w.leaf(shoulder + complex(1, 1.7 * k), o + complex(-9 + 1.6 * k, -1 + 3.2 * k), 5.0, curve=-0.08, full=0.6)
+            w.leaf(
+                shoulder + complex(1, 1.7 * k),
+                o + complex(-9 + 1.6 * k, -1 + 3.2 * k),
+                5.0,
+                curve=-0.08,
+                full=0.6,
+            )
 
 
 def draw_wren(w):
@@ -27,10 +39,19 @@ def draw_wren(w):
         w.leaf(o + complex(-21 + k, 1 - k), o + complex(*tip), wide, curve=0.05, full=0.7)
     w.leaf(o + complex(-20, -1), o + complex(-35, -33), 5.5, curve=0.02, full=0.72)
     # Body, from the pale breast to the dark back.
-    limits = lambda low, high: (lambda u, j: 0 if low - 0.05 * ((j * 2) % 3) / 2 <= u < high + 0.05 * (j % 3) / 2 else 1)
-    w.patch(body, 30, [
-        ('wheat', limits(0.60, 1.1), 1), ('oak', limits(0.30, 0.62), 1), ('bark', limits(-0.1, 0.32), 1),
-    ], length=3.0)
+    limits = lambda low, high: (
+        lambda u, j: 0 if low - 0.05 * ((j * 2) % 3) / 2 <= u < high + 0.05 * (j % 3) / 2 else 1
+    )
+    w.patch(
+        body,
+        30,
+        [
+            ('wheat', limits(0.60, 1.1), 1),
+            ('oak', limits(0.30, 0.62), 1),
+            ('bark', limits(-0.1, 0.32), 1),
+        ],
+        length=3.0,
+    )
     _wing(w, o, 'bark')
     w.thread('russet')
     for k in range(6):

@@ -12,8 +12,12 @@ def fig_fruit(w, stalk, axis, size, part):
     place = round_place(stalk + turn(axis) * (length / 2), axis, length, [x * size for x in FIG])
     edge1 = lambda u, j: ragged(0.30 + 0.22 * abs(u - 0.35), 0.07)(u, j)
     edge2 = lambda u, j: ragged(0.62 - 0.5 * (u - 0.5), 0.09)(u, j)
-    bands = [('lime', 0, edge1), ('plum', lambda u, j: edge1(u, j) - 0.05, edge2), ('fig', lambda u, j: edge2(u, j) - 0.05, 1)]
-    w.patch(place, 21.6 * size, bands[part:part + 1], length=3.2)
+    bands = [
+        ('lime', 0, edge1),
+        ('plum', lambda u, j: edge1(u, j) - 0.05, edge2),
+        ('fig', lambda u, j: edge2(u, j) - 0.05, 1),
+    ]
+    w.patch(place, 21.6 * size, bands[part : part + 1], length=3.2)
 
 
 def draw_fig(w):
@@ -33,8 +37,29 @@ def draw_fig(w):
     for a, b, off in ((0.02, 0.4, -1.6), (0.3, 0.7, -1.0), (0.08, 0.3, 1.4)):
         course = Course(limb)
         w.run([course.at(a + (b - a) * k / 20) + course.side(a) * off for k in range(21)], 2.6)
-    deep = [LobedLeaf(*x) for x in ((150 + 178j, 62, 42), (110 + 116j, -112, 36), (212 + 138j, 100, 44), (284 + 93j, 14, 38), (92 + 168j, 112, 40), (74 + 142j, -60, 28))]
-    fresh = [LobedLeaf(*x) for x in ((140 + 158j, -10, 36), (166 + 97j, -74, 34), (262 + 122j, 66, 38), (226 + 92j, -52, 32), (160 + 98j, 64, 36), (106 + 120j, 50, 30), (238 + 90j, 92, 32))]
+    deep = [
+        LobedLeaf(*x)
+        for x in (
+            (150 + 178j, 62, 42),
+            (110 + 116j, -112, 36),
+            (212 + 138j, 100, 44),
+            (284 + 93j, 14, 38),
+            (92 + 168j, 112, 40),
+            (74 + 142j, -60, 28),
+        )
+    ]
+    fresh = [
+        LobedLeaf(*x)
+        for x in (
+            (140 + 158j, -10, 36),
+            (166 + 97j, -74, 34),
+            (262 + 122j, 66, 38),
+            (226 + 92j, -52, 32),
+            (160 + 98j, 64, 36),
+            (106 + 120j, 50, 30),
+            (238 + 90j, 92, 32),
+        )
+    ]
     w.thread('pine')
     for leaf in deep:
         leaf.sew_half(w, 1)
@@ -49,7 +74,13 @@ def draw_fig(w):
     w.thread('lime')
     for leaf in deep + fresh:
         leaf.sew_veins(w)
-    figs = ((96 + 127j, 92, 0.95), (130 + 122j, 70, 0.9), (192 + 98j, 116, 1.0), (214 + 94j, 76, 0.9), (272 + 92j, 86, 0.95))
+    figs = (
+        (96 + 127j, 92, 0.95),
+        (130 + 122j, 70, 0.9),
+        (192 + 98j, 116, 1.0),
+        (214 + 94j, 76, 0.9),
+        (272 + 92j, 86, 0.95),
+    )
     for part in range(3):
         for fruit in figs:
             fig_fruit(w, *fruit, part)
@@ -60,9 +91,12 @@ def quince_fruit(w, stalk, axis, size, part):
     place = round_place(stalk + turn(axis) * (length / 2), axis, length, [x * size for x in QUINCE])
     edge = lambda u, j: ragged(0.86 - 0.75 * u * u, 0.12)(u, j)
     edge2 = lambda u, j: ragged(0.30 - 0.9 * max(0, u - 0.42) + 0.1, 0.10)(u, j)
-    bands = [('wheat', 0, lambda u, j: edge2(u, j) if u < 0.75 else 0), ('straw', lambda u, j: edge2(u, j) - 0.06, edge),
-             ('honey', lambda u, j: edge(u, j) - 0.06, 1)]
-    w.patch(place, 26.8 * size, bands[part:part + 1], length=3.2)
+    bands = [
+        ('wheat', 0, lambda u, j: edge2(u, j) if u < 0.75 else 0),
+        ('straw', lambda u, j: edge2(u, j) - 0.06, edge),
+        ('honey', lambda u, j: edge(u, j) - 0.06, 1),
+    ]
+    w.patch(place, 26.8 * size, bands[part : part + 1], length=3.2)
 
 
 def blossom(w, centre, size, tilt, part):
@@ -87,22 +121,74 @@ def draw_quince(w):
     for line, width in twigs:
         w.column(line, width, lean=0.3)
     w.column(limb, taper(8.2, 2.2, 0.8), lean=0.25)
-    deep = [(560 + 182j, 104, 34), (566 + 160j, 40, 28), (604 + 123j, -78, 28), (500 + 134j, 70, 30), (548 + 100j, -76, 30),
-            (440 + 120j, 118, 28), (420 + 90j, 168, 30), (478 + 91j, -108, 27), (608 + 176j, 60, 30), (574 + 140j, 152, 30),
-            (616 + 150j, 160, 26), (628 + 142j, -110, 26), (532 + 98j, 60, 28), (458 + 100j, -170, 26)]
-    pale = [(600 + 120j, -138, 26), (566 + 160j, 170, 30), (520 + 97j, -122, 30), (502 + 122j, 20, 26), (500 + 134j, 132, 28),
-            (454 + 102j, 30, 26), (440 + 120j, 62, 26), (440 + 89j, -58, 26), (578 + 106j, -62, 24), (608 + 176j, 118, 27), (630 + 146j, 72, 26), (562 + 172j, 70, 26), (508 + 96j, -40, 24), (604 + 122j, 150, 26)]
-    for thread, leaves, half in (('moss', deep, 1), ('sage', deep, -1), ('sage', pale, -1), ('mist', pale, 1)):
+    deep = [
+        (560 + 182j, 104, 34),
+        (566 + 160j, 40, 28),
+        (604 + 123j, -78, 28),
+        (500 + 134j, 70, 30),
+        (548 + 100j, -76, 30),
+        (440 + 120j, 118, 28),
+        (420 + 90j, 168, 30),
+        (478 + 91j, -108, 27),
+        (608 + 176j, 60, 30),
+        (574 + 140j, 152, 30),
+        (616 + 150j, 160, 26),
+        (628 + 142j, -110, 26),
+        (532 + 98j, 60, 28),
+        (458 + 100j, -170, 26),
+    ]
+    pale = [
+        (600 + 120j, -138, 26),
+        (566 + 160j, 170, 30),
+        (520 + 97j, -122, 30),
+        (502 + 122j, 20, 26),
+        (500 + 134j, 132, 28),
+        (454 + 102j, 30, 26),
+        (440 + 120j, 62, 26),
+        (440 + 89j, -58, 26),
+        (578 + 106j, -62, 24),
+        (608 + 176j, 118, 27),
+        (630 + 146j, 72, 26),
+        (562 + 172j, 70, 26),
+        (508 + 96j, -40, 24),
+        (604 + 122j, 150, 26),
+    ]
+    for thread, leaves, half in (
+        ('moss', deep, 1),
+        ('sage', deep, -1),
+        ('sage', pale, -1),
+        ('mist', pale, 1),
+    ):
         w.thread(thread)
         for n, (base, way, size) in enumerate(leaves):
             start = base + turn(way) * 2
-            w.leaf(start, base + turn(way) * size, size * 0.60, curve=0.07 if n % 2 else -0.07, full=0.46, halves=(half,))
+            w.leaf(
+                start,
+                base + turn(way) * size,
+                size * 0.60,
+                curve=0.07 if n % 2 else -0.07,
+                full=0.46,
+                halves=(half,),
+            )
     w.thread('pine')
     stems = [limb] + [line for line, _ in twigs]
     for n, (base, way, size) in enumerate(deep + pale):
         w.stem(bend(nearest(base, stems), base + turn(way) * 3, 0.05), 1.0)
-        w.run(bend(base, base + turn(way) * size * 0.8, (0.07 if (n if n < len(deep) else n - len(deep)) % 2 else -0.07)), 2.2)
-    quinces = ((588 + 118j, 100, 1.0), (540 + 101j, 86, 1.05), (514 + 108j, 118, 0.85), (476 + 94j, 96, 0.95), (616 + 146j, 84, 0.8))
+        w.run(
+            bend(
+                base,
+                base + turn(way) * size * 0.8,
+                (0.07 if (n if n < len(deep) else n - len(deep)) % 2 else -0.07),
+            ),
+            2.2,
+        )
+    quinces = (
+        (588 + 118j, 100, 1.0),
+        (540 + 101j, 86, 1.05),
+        (514 + 108j, 118, 0.85),
+        (476 + 94j, 96, 0.95),
+        (616 + 146j, 84, 0.8),
+    )
     for part in range(3):
         for fruit in quinces:
             quince_fruit(w, *fruit, part)

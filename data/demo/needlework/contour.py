@@ -3,7 +3,7 @@ crossing itself. Found on a fine grid: distances after Felzenszwalb and Huttenlo
 functions", Theory of Computing 8(19); thinned after Douglas and Peucker 1973."""
 import math
 
-CELL = 0.5   # mm
+CELL = 0.5  # mm
 FAR = 1e12
 
 
@@ -94,7 +94,7 @@ def _thin(ring, tolerance):
                 stack += [(i, at), (at, j)]
         return [points[k] for k in sorted(keep)]
 
-    return part(ring[:far + 1])[:-1] + part(ring[far:] + ring[:1])[:-1]
+    return part(ring[: far + 1])[:-1] + part(ring[far:] + ring[:1])[:-1]
 
 
 def _in_triangle(p, a, b, c):
@@ -111,7 +111,7 @@ def _fewer(rings, most, shave=0.3):
     def cost(ring, i):
         a, b, c = ring[i - 1], ring[i], ring[(i + 1) % len(ring)]
         area = ((b - a).real * (c - b).imag - (b - a).imag * (c - b).real) / 2
-        if area <= 0:                                   # a bay
+        if area <= 0:  # a bay
             price = -area
         elif 2 * area / max(abs(c - a), 1e-9) <= shave:  # a corner that hardly stands out
             price = 6 * area
@@ -123,8 +123,11 @@ def _fewer(rings, most, shave=0.3):
 
     costs = [[cost(ring, i) for i in range(len(ring))] for ring in rings]
     while sum(map(len, rings)) > most:
-        price, r, i = min((min((p, i) for i, p in enumerate(row))[0], r, min((p, i) for i, p in enumerate(row))[1])
-                          for r, row in enumerate(costs) if len(row) > 4)
+        price, r, i = min(
+            (min((p, i) for i, p in enumerate(row))[0], r, min((p, i) for i, p in enumerate(row))[1])
+            for r, row in enumerate(costs)
+            if len(row) > 4
+        )
         if price >= FAR:
             return None
         del rings[r][i], costs[r][i]
@@ -145,8 +148,12 @@ def _crosses(ring):
             if i == 0 and j == n - 1:
                 continue
             c, d = ring[j], ring[(j + 1) % n]
-            if max(a.real, b.real) < min(c.real, d.real) or max(c.real, d.real) < min(a.real, b.real) or \
-                    max(a.imag, b.imag) < min(c.imag, d.imag) or max(c.imag, d.imag) < min(a.imag, b.imag):
+            if (
+                max(a.real, b.real) < min(c.real, d.real)
+                or max(c.real, d.real) < min(a.real, b.real)
+                or max(a.imag, b.imag) < min(c.imag, d.imag)
+                or max(c.imag, d.imag) < min(a.imag, b.imag)
+            ):
                 continue
             if turn_of(a, b, c) * turn_of(a, b, d) <= 0 and turn_of(c, d, a) * turn_of(c, d, b) <= 0:
                 return True
@@ -164,7 +171,9 @@ def _least_gap(rings, holes):
     for p in holes:
         odd = False
         for a, b in rows.get(math.floor(p.imag), ()):
-            if (a.imag <= p.imag) != (b.imag <= p.imag) and p.real < a.real + (p.imag - a.imag) / (b.imag - a.imag) * (b.real - a.real):
+            if (a.imag <= p.imag) != (b.imag <= p.imag) and p.real < a.real + (p.imag - a.imag) / (
+                b.imag - a.imag
+            ) * (b.real - a.real):
                 odd = not odd
             d = b - a
             t = max(0.0, min(1.0, ((p - a) * d.conjugate()).real / abs(d) ** 2))
@@ -201,9 +210,13 @@ def contour(points, grow=0.5, close=2.5, most=110):
         outside = bytearray(0 if m else 1 for m in wide)
         deep = _distances(outside, w, h)
         final = bytearray(1 if d > (close / CELL) ** 2 else 0 for d in deep)
-        rings = [[complex(x0 + p.real * CELL, y0 + p.imag * CELL) for p in ring] for ring in _trace(final, w, h)]
+        rings = [
+            [complex(x0 + p.real * CELL, y0 + p.imag * CELL) for p in ring] for ring in _trace(final, w, h)
+        ]
         thin = _fewer([_thin(ring, 0.25) for ring in rings if len(ring) > 12], most) or []
-        thin = [[complex(round(p.real, 2), round(p.imag, 2)) for p in ring] for ring in thin if len(ring) >= 3]
+        thin = [
+            [complex(round(p.real, 2), round(p.imag, 2)) for p in ring] for ring in thin if len(ring) >= 3
+        ]
         if thin and not any(_crosses(ring) for ring in thin) and _least_gap(thin, holes) > 0.2:
             return thin
         # Too many bays for so few points: stand off a little, then close them over.

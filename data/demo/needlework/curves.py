@@ -14,8 +14,15 @@ def smooth(points, closed=False, step=0.6):
     n = len(points)
     if n < 3 and not closed:
         return resample(points, step)
-    get = (lambda i: points[i % n]) if closed else (
-        lambda i: points[i] if 0 <= i < n else 2 * points[max(0, min(n - 1, i))] - points[0 - i if i < 0 else 2 * n - 2 - i])
+    get = (
+        (lambda i: points[i % n])
+        if closed
+        else (
+            lambda i: points[i]
+            if 0 <= i < n
+            else 2 * points[max(0, min(n - 1, i))] - points[0 - i if i < 0 else 2 * n - 2 - i]
+        )
+    )
     out = []
     for i in range(n if closed else n - 1):
         p0, p1, p2, p3 = get(i - 1), get(i), get(i + 1), get(i + 2)
@@ -49,14 +56,18 @@ def arc(centre, radius, start, end, step=0.6):
 
 
 def ellipse(centre, a, b, degrees=0, n=72):
-    return [centre + turn(degrees) * complex(a * math.cos(2 * math.pi * k / n), b * math.sin(2 * math.pi * k / n))
-            for k in range(n)]
+    return [
+        centre + turn(degrees) * complex(a * math.cos(2 * math.pi * k / n), b * math.sin(2 * math.pi * k / n))
+        for k in range(n)
+    ]
 
 
 def bend(start, end, amount, n=24):
     """A gently bent line; amount: how far its middle stands off, as a part of its length, to the right of the way."""
     control = (start + end) / 2 + (end - start) * 1j * amount * 2
-    return [(1 - t) ** 2 * start + 2 * t * (1 - t) * control + t * t * end for t in (k / n for k in range(n + 1))]
+    return [
+        (1 - t) ** 2 * start + 2 * t * (1 - t) * control + t * t * end for t in (k / n for k in range(n + 1))
+    ]
 
 
 class Course:
@@ -77,7 +88,9 @@ class Course:
     def at(self, t):
         i, s = self._find(t)
         span = self.sums[i + 1] - self.sums[i]
-        return self.knots[i] + (self.knots[i + 1] - self.knots[i]) * ((s - self.sums[i]) / span if span else 0)
+        return self.knots[i] + (self.knots[i + 1] - self.knots[i]) * (
+            (s - self.sums[i]) / span if span else 0
+        )
 
     def way(self, t):
         """Unit direction."""
@@ -103,6 +116,8 @@ def inside(p, ring):
     odd = False
     x, y = p.real, p.imag
     for a, b in zip(ring, ring[1:] + ring[:1]):
-        if (a.imag <= y) != (b.imag <= y) and x < a.real + (y - a.imag) / (b.imag - a.imag) * (b.real - a.real):
+        if (a.imag <= y) != (b.imag <= y) and x < a.real + (y - a.imag) / (b.imag - a.imag) * (
+            b.real - a.real
+        ):
             odd = not odd
     return odd

@@ -24,7 +24,7 @@ DESIGNS = [
 def edge_line():
     """A cloth with a low arch for its upper edge."""
     rise, half, spring = 60, 302, 104
-    radius = (half ** 2 + rise ** 2) / (2 * rise)
+    radius = (half**2 + rise**2) / (2 * rise)
     spread = math.degrees(math.asin(half / radius))
     top = arc(complex(350, spring - rise + radius), radius, -90 - spread, -90 + spread, step=26)
     points = [complex(48, 500)] + top + [complex(652, 500)]
@@ -35,17 +35,48 @@ def write(folder):
     motifs = []
     for ident, name, draw, how in DESIGNS:
         m = Motif(ident, name, draw, **how)
-        print(f'{name}: {sum(s for _, s in m.blocks)} stitches, {len(m.blocks)} threads, '
-              f'{m.size[0]:.0f} x {m.size[1]:.0f} mm, outline {[len(r) for r in m.outline]}')
+        print(
+            f'{name}: {sum(s for _, s in m.blocks)} stitches, {len(m.blocks)} threads, '
+            f'{m.size[0]:.0f} x {m.size[1]:.0f} mm, outline {[len(r) for r in m.outline]}'
+        )
         write_needles(os.path.join(folder, 'walled-garden'), m)
         motifs.append(m)
-    write_scene(os.path.join(folder, 'walled-garden.hoopscene'), {
-        'format': 'hoopwright-scene', 'version': 1, 'name': 'The Walled Garden',
-        'fabric': {'width': 700, 'height': 540, 'colour': '#ddd2bb', 'hold': 'floated'},
-        'edge_line': {'points': edge_line(), 'margin': 3.0},
-        'hoops': [
-            {'id': 'small', 'name': 'Small, 100 x 100', 'field': [100, 100], 'frame': [138, 152], 'clearance': 2.0, 'turn': 'quarter'},
-            {'id': 'long', 'name': 'Long, 160 x 270', 'field': [160, 270], 'frame': [206, 340], 'clearance': 2.0, 'turn': 'any'},
-            {'id': 'great', 'name': 'Great, 240 x 300', 'field': [240, 300], 'frame': [290, 376], 'clearance': 2.0, 'turn': 'any'},
-        ],
-        'motifs': [m.record(f'walled-garden/{m.ident}.csv', ident=f'm{i + 1}') for i, m in enumerate(motifs)]})
+    write_scene(
+        os.path.join(folder, 'walled-garden.hoopscene'),
+        {
+            'format': 'hoopwright-scene',
+            'version': 1,
+            'name': 'The Walled Garden',
+            'fabric': {'width': 700, 'height': 540, 'colour': '#ddd2bb', 'hold': 'floated'},
+            'edge_line': {'points': edge_line(), 'margin': 3.0},
+            'hoops': [
+                {
+                    'id': 'small',
+                    'name': 'Small, 100 x 100',
+                    'field': [100, 100],
+                    'frame': [138, 152],
+                    'clearance': 2.0,
+                    'turn': 'quarter',
+                },
+                {
+                    'id': 'long',
+                    'name': 'Long, 160 x 270',
+                    'field': [160, 270],
+                    'frame': [206, 340],
+                    'clearance': 2.0,
+                    'turn': 'any',
+                },
+                {
+                    'id': 'great',
+                    'name': 'Great, 240 x 300',
+                    'field': [240, 300],
+                    'frame': [290, 376],
+                    'clearance': 2.0,
+                    'turn': 'any',
+                },
+            ],
+            'motifs': [
+                m.record(f'walled-garden/{m.ident}.csv', ident=f'm{i + 1}') for i, m in enumerate(motifs)
+            ],
+        },
+    )

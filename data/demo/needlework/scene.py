@@ -44,10 +44,15 @@ class Motif:
     def record(self, artwork, ident=None, name=None, position=None, angle=None, scale=1.0, mirrored=False):
         position = self.position if position is None else position
         return {
-            'id': ident or self.ident, 'name': name or self.name,
-            'outline': [[[round(p.real, 2) + 0.0, round(p.imag, 2) + 0.0] for p in ring] for ring in self.outline],
+            'id': ident or self.ident,
+            'name': name or self.name,
+            'outline': [
+                [[round(p.real, 2) + 0.0, round(p.imag, 2) + 0.0] for p in ring] for ring in self.outline
+            ],
             'position': [round(position.real, 2), round(position.imag, 2)],
-            'angle': self.angle if angle is None else angle, 'scale': scale, 'mirrored': mirrored,
+            'angle': self.angle if angle is None else angle,
+            'scale': scale,
+            'mirrored': mirrored,
             'threads': [{'name': n, 'colour': THREADS[n], 'stitches': s} for n, s in self.blocks],
             'artwork': {'path': artwork, 'kind': 'needles'},
             'note': self.note,
@@ -75,7 +80,11 @@ def _text(value, depth):
     pad = '  ' * (depth + 1)
     if isinstance(value, dict):
         flat = json.dumps(value, ensure_ascii=False)
-        if depth and len(flat) < 100 and not any(isinstance(v, (dict, list)) and len(v) > 2 for v in value.values()):
+        if (
+            depth
+            and len(flat) < 100
+            and not any(isinstance(v, (dict, list)) and len(v) > 2 for v in value.values())
+        ):
             return flat
         items = [f'{pad}{json.dumps(k, ensure_ascii=False)}: {_text(v, depth + 1)}' for k, v in value.items()]
         return '{\n' + ',\n'.join(items) + '\n' + '  ' * depth + '}'

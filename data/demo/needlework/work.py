@@ -2,19 +2,19 @@
 import math
 import random
 
-from .curves import Course, bend, resample, smooth, turn
+from .curves import Course, bend, resample, turn
 
-ROW = 0.4        # mm between rows of fill (common practice, no source)
-LONGEST = 7.0    # mm: longer satin is split
-SHORTEST = 0.3   # mm
+ROW = 0.4  # mm between rows of fill (common practice, no source)
+LONGEST = 7.0  # mm: longer satin is split
+SHORTEST = 0.3  # mm
 
 
 class Work:
     def __init__(self, seed):
-        self.points = []          # (complex, action, thread)
-        self.now = None           # where the needle is
+        self.points = []  # (complex, action, thread)
+        self.now = None  # where the needle is
         self.colour = None
-        self.blocks = []          # [thread, stitches], in order
+        self.blocks = []  # [thread, stitches], in order
         self.chance = random.Random(seed)
 
     # --- single movements
@@ -63,8 +63,8 @@ class Work:
         for p in points[1:]:
             self.sew(p)
         if double:
-            for a, b in zip(points[::-1], points[-2::-1]):
-                self.sew(b)
+            for p in points[-2::-1]:
+                self.sew(p)
 
     def stem(self, line, width=0.8):
         """A thin line of satin."""
@@ -118,8 +118,12 @@ class Work:
 
     def lozenge(self, start, end, width, curve=0.0, step=0.8):
         """A small leaf or petal in one piece, worked across."""
-        self.column(bend(start, end, curve, 10) if curve else [start, end], lambda t: 0.5 + width * max(0.0, 4 * t * (1 - t)) ** 0.6,
-                    step, lean=0.3)
+        self.column(
+            bend(start, end, curve, 10) if curve else [start, end],
+            lambda t: 0.5 + width * max(0.0, 4 * t * (1 - t)) ** 0.6,
+            step,
+            lean=0.3,
+        )
 
     def dot(self, centre, radius, degrees=0):
         """A small satin dot."""
@@ -138,21 +142,26 @@ class Work:
             self.sew(b)
 
     # --- leaves and petals
-    def leaf(self, base, tip, width, curve=0.08, full=0.5, slant=0.22, thread2=None, halves=(1, -1), gap=0.12):
+    def leaf(
+        self, base, tip, width, curve=0.08, full=0.5, slant=0.22, thread2=None, halves=(1, -1), gap=0.12
+    ):
         """Two satin halves that meet at the midrib. width: whole, mm; full: where it is widest, 0 base to 1 tip. A second
         thread sews the second half."""
         spine = Course(bend(base, tip, curve))
         power = math.log(0.5) / math.log(full)
 
         def profile(t):
-            u = t ** power
+            u = t**power
             return max(0.0, 4 * u * (1 - u)) ** 0.72
 
         n = max(8, int(spine.length / 0.7))
         for i, sign in enumerate(halves):
             if i == 1 and thread2 is not None:
                 self.thread(thread2)
-            edge = [spine.at(k / n) + sign * spine.side(k / n) * (gap + width / 2 * profile(k / n)) for k in range(n + 1)]
+            edge = [
+                spine.at(k / n) + sign * spine.side(k / n) * (gap + width / 2 * profile(k / n))
+                for k in range(n + 1)
+            ]
             rib = [spine.at(k / n * (1 - slant)) + sign * spine.side(k / n) * gap for k in range(n + 1)]
             self.satin(rib, edge)
         return spine
@@ -222,7 +231,9 @@ class Work:
             y = min(max(y, low + 0.02), high - 0.02)
             spans = self._spans(flat, y)
             if ragged:
-                spans = [(a + self.chance.uniform(0, ragged), b - self.chance.uniform(0, ragged)) for a, b in spans]
+                spans = [
+                    (a + self.chance.uniform(0, ragged), b - self.chance.uniform(0, ragged)) for a, b in spans
+                ]
             spans = [(a, b) for a, b in spans if b - a > 0.35]
             following, taken = [], set()
             for section in open_now:
@@ -241,9 +252,16 @@ class Work:
         back = turn(degrees)
         while sections:
             here = self.now * level if self.now is not None else complex(sections[0][0][1], sections[0][0][0])
-            section = min(sections, key=lambda s: min(abs(complex(s[0][1], s[0][0]) - here), abs(complex(s[-1][1], s[-1][0]) - here)))
+            section = min(
+                sections,
+                key=lambda s: min(
+                    abs(complex(s[0][1], s[0][0]) - here), abs(complex(s[-1][1], s[-1][0]) - here)
+                ),
+            )
             sections.remove(section)
-            if abs(complex(section[-1][1], section[-1][0]) - here) < abs(complex(section[0][1], section[0][0]) - here):
+            if abs(complex(section[-1][1], section[-1][0]) - here) < abs(
+                complex(section[0][1], section[0][0]) - here
+            ):
                 section = section[::-1]
             self._sew_rows(section, back, length)
 
@@ -280,12 +298,9 @@ class Work:
 
 def taper(start, end, power=1.0):
     """A width that goes from start to end along a line."""
-    return lambda t: start + (end - start) * t ** power
+    return lambda t: start + (end - start) * t**power
 
 
 def swell(wide, least=0.4, power=0.6):
     """A width that is nothing at both ends."""
     return lambda t: least + wide * max(0.0, 4 * t * (1 - t)) ** power
-
-
-__all__ = ['Work', 'taper', 'swell', 'smooth', 'ROW']
