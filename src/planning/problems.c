@@ -76,24 +76,49 @@ hw_problems_add_loop (HwPlan *plan, const GArray *loop)
                        name_of (plan, first), name_of (plan, second), chain));
 }
 
-/* Where on the motif a place is, as seen on the cloth. */
-static const char *
-side_text (HwBox box, HwPoint where)
+/* The point of the outline's sides nearest to p. */
+static HwPoint
+nearest_side (const HwOutline *outline, HwPoint p)
 {
-  double left = where.x - box.x0, right = box.x1 - where.x;
-  double top = where.y - box.y0, bottom = box.y1 - where.y;
-  double least = MIN (MIN (left, right), MIN (top, bottom));
+  HwPoint nearest = p;
+  double least = G_MAXDOUBLE;
 
-  if (least == left)
-    return _ ("left");
-  if (least == right)
-    return _ ("right");
-  return least == top ? _ ("top") : _ ("bottom");
+  for (guint r = 0; r < outline->n_rings; r++)
+    for (guint i = 0, n = outline->rings[r].n_points; i < n; i++)
+      {
+        HwPoint a = outline->rings[r].points[i], b = outline->rings[r].points[(i + 1) % n];
+        double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+        double t = length2 > 0 ? CLAMP (((p.x - a.x) * dx + (p.y - a.y) * dy) / length2, 0, 1) : 0;
+        HwPoint at = { a.x + t * dx, a.y + t * dy };
+
+        if (hw_point_distance (at, p) < least)
+          {
+            least = hw_point_distance (at, p);
+            nearest = at;
+          }
+      }
+  return nearest;
+}
+
+/* Towards which side, as seen on the cloth, a place of the motif goes over the edge line, or comes near it from inside. */
+static const char *
+side_text (const HwOutline *edge, HwPoint where, gboolean inside)
+{
+  HwPoint side = nearest_side (edge, where);
+  double dx = where.x - side.x, dy = where.y - side.y;
+
+  if (inside)
+    {
+      dx = -dx;
+      dy = -dy;
+    }
+  if (fabs (dx) >= fabs (dy))
+    return dx < 0 ? _ ("left") : _ ("right");
+  return dy < 0 ? _ ("top") : _ ("bottom");
 }
 
 static void
-add_edge_problem (
-    HwPlan *plan, guint motif, double amount, gboolean margin_only, HwBox box, HwPoint where, HwUnit unit)
+add_edge_problem (HwPlan *plan, guint motif, double amount, gboolean margin_only, HwPoint where, HwUnit unit)
 {
   g_autofree char *length = hw_length_text (amount, unit);
   g_autofree char *margin = hw_length_text (plan->snapshot->edge_line->margin, unit);
@@ -102,17 +127,18 @@ add_edge_problem (
 
   if (margin_only)
     text = g_strdup_printf (_ ("%s comes too near the edge line by %s at its %s; %s are kept free."),
-                            name_of (plan, motif), length, side_text (box, where), margin);
+                            name_of (plan, motif), length,
+                            side_text (plan->snapshot->edge_line->outline, where, margin_only), margin);
   else
     text = g_strdup_printf (_ ("%s passes the edge line by %s at its %s."), name_of (plan, motif), length,
-                            side_text (box, where));
+                            side_text (plan->snapshot->edge_line->outline, where, margin_only));
   problem = hw_plan_add_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE, motif, FALSE, text);
   problem->amount = amount;
   problem->where = where;
 }
 
 static void
-check_edge_line (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *placed, HwUnit unit)
+check_edge_line (HwPlan *plan, HwPlacings *placings, guint motif, HwUnit unit)
 {
   const HwEdgeLine *edge = plan->snapshot->edge_line;
   HwPoint where = { 0, 0 };
@@ -126,11 +152,11 @@ check_edge_line (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutlin
   if (hw_placings_passes_edge (placings, motif, edge, FALSE, &where) > VISIBLE)
     {
       add_edge_problem (plan, motif, hw_placings_passes_edge (placings, motif, edge, FALSE, &where), FALSE,
-                        placed->box, where, unit);
+                        where, unit);
       return;
     }
   hw_placings_passes_edge (placings, motif, edge, TRUE, &where);
-  add_edge_problem (plan, motif, beyond, TRUE, placed->box, where, unit);
+  add_edge_problem (plan, motif, beyond, TRUE, where, unit);
 }
 
 static void
@@ -168,7 +194,7 @@ check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *p
   const HwMotif *record = hw_snapshot_motif (plan->snapshot, motif);
 
   check_cloth (plan, motif, placed, unit);
-  check_edge_line (plan, placings, motif, placed, unit);
+  check_edge_line (plan, placings, motif, unit);
   if (record->artwork_trouble != NULL)
     hw_plan_add_problem (plan, HW_PROBLEM_ARTWORK, motif, FALSE, g_strdup (record->artwork_trouble));
   if (record->outline_repaired)

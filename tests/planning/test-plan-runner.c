@@ -1,0 +1,114 @@
+/* The runner: the newest question wins, answers come on the main context and in order. */
+#include "random-scenes.h"
+
+#include "../../src/planning/plan-runner.h"
+
+typedef struct
+{
+  GMainLoop *loop;
+  const HwSnapshot *newest;
+  guint plans, last_plans, wrong, after_last;
+  GThread *thread;
+} Watch;
+
+static void
+planned_cb (HwPlanRunner *runner, gpointer data, gboolean last, Watch *watch)
+{
+  const HwPlan *plan = data;
+
+  g_assert_true (g_thread_self () == watch->thread);
+  g_assert_true (hw_plan_verify (plan, NULL));
+  watch->plans++;
+  watch->wrong += !hw_snapshot_equal (plan->snapshot, watch->newest);
+  watch->after_last += watch->last_plans > 0;
+  watch->last_plans += last;
+  g_assert_cmpint (hw_plan_runner_is_busy (runner), ==, !last);
+  if (last)
+    g_main_loop_quit (watch->loop);
+}
+
+static void
+newest_question_wins (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+  g_autoptr (GMainLoop) loop = g_main_loop_new (NULL, FALSE);
+  g_autoptr (HwPlanRunner) runner = hw_plan_runner_new ();
+  g_autoptr (HwSnapshot) scene = scene_random (rand, SCENE_WALL, 60, 1.5);
+  Watch watch = { .loop = loop, .thread = g_thread_self () };
+  const HwPlanOptions options = { .seconds = 0.3, .unit = HW_UNIT_MM };
+
+  g_signal_connect (runner, "planned", G_CALLBACK (planned_cb), &watch);
+  g_assert_false (hw_plan_runner_is_busy (runner));
+  for (guint k = 0; k < 30; k++)
+    {
+      HwSnapshot *next = scene_moved (scene, k, 3, 0);
+
+      hw_snapshot_unref (scene);
+      scene = next;
+      watch.newest = scene;
+      hw_plan_runner_ask (runner, scene, &options);
+      g_assert_true (hw_plan_runner_is_busy (runner));
+      g_usleep (k % 3 * 4000);
+      while (g_main_context_iteration (NULL, FALSE))
+        ;
+    }
+  g_main_loop_run (loop);
+  g_assert_cmpuint (watch.last_plans, ==, 1);
+  g_assert_cmpuint (watch.wrong, ==, 0);
+  g_assert_cmpuint (watch.after_last, ==, 0);
+  g_assert_cmpuint (watch.plans, >=, 1);
+}
+
+static void
+runner_may_go_while_it_works (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (6);
+  g_autoptr (HwSnapshot) scene = scene_random (rand, SCENE_WALL, 150, 1.5);
+  gint64 start = g_get_monotonic_time ();
+
+  for (guint k = 0; k < 3; k++)
+    {
+      HwPlanRunner *runner = hw_plan_runner_new ();
+
+      hw_plan_runner_ask (runner, scene, &(HwPlanOptions){ .seconds = 30 });
+      g_usleep (k * 15000);
+      g_object_unref (runner);
+      while (g_main_context_iteration (NULL, FALSE))
+        ;
+    }
+  g_assert_cmpint (g_get_monotonic_time () - start, <, 10 * G_USEC_PER_SEC);
+}
+
+static void
+busy_cb (GObject *object, GParamSpec *pspec, gpointer data)
+{
+  guint *notes = data;
+
+  (*notes)++;
+}
+
+static void
+busy_is_told (void)
+{
+  g_autoptr (GMainLoop) loop = g_main_loop_new (NULL, FALSE);
+  g_autoptr (HwPlanRunner) runner = hw_plan_runner_new ();
+  g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
+  Watch watch = { .loop = loop, .thread = g_thread_self (), .newest = scene };
+  guint notes = 0;
+
+  g_signal_connect (runner, "planned", G_CALLBACK (planned_cb), &watch);
+  g_signal_connect (runner, "notify::busy", G_CALLBACK (busy_cb), &notes);
+  hw_plan_runner_ask (runner, scene, NULL);
+  g_main_loop_run (loop);
+  g_assert_cmpuint (notes, ==, 2);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/plan-runner/newest-question-wins", newest_question_wins);
+  g_test_add_func ("/plan-runner/runner-may-go-while-it-works", runner_may_go_while_it_works);
+  g_test_add_func ("/plan-runner/busy-is-told", busy_is_told);
+  return g_test_run ();
+}
