@@ -3,14 +3,16 @@
 run_on_desk() puts the calling script on such a desk: it starts the display, then runs the script again inside it. The desk is gone
 when the script ends; nothing of the person's own session is seen or touched.
 """
+import ctypes
 import os
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 import time
 
-TOOLS = ["Xvfb", "openbox", "xdotool", "xprop", "import", "dbus-run-session"]
+TOOLS = ["Xvfb", "openbox", "xdotool", "xprop", "import", "dbus-daemon"]
 
 WINDOW_MANAGER = """<?xml version="1.0"?>
 <openbox_config xmlns="http://openbox.org/3.4/rc">
@@ -33,13 +35,15 @@ WINDOW_MANAGER = """<?xml version="1.0"?>
 """
 
 
+def end_with_parent():
+    """Asks the system to end this process when the one that started it is gone, however that came about."""
+    ctypes.CDLL(None).prctl(1, signal.SIGTERM)  # PR_SET_PDEATHSIG
+
+
 def run_on_desk(width=1280, height=800):
     """Returns at once when already on a desk; otherwise never returns."""
-    if "HOOPWRIGHT_DESK_OUT" in os.environ:
-        out = int(os.environ.pop("HOOPWRIGHT_DESK_OUT"))
-        os.dup2(out, 1)
-        os.dup2(out, 2)
-        os.close(out)
+    if "HOOPWRIGHT_ON_DESK" in os.environ:
+        end_with_parent()
         return
 
     missing = [tool for tool in TOOLS if not shutil.which(tool)]
@@ -67,36 +71,41 @@ def run_on_desk(width=1280, height=800):
     with open(manager_file, "w", encoding="utf-8") as out:
         out.write(WINDOW_MANAGER)
 
-    display = None
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
+    started = []
     try:
-        reader, writer = os.pipe()
-        display = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(writer), "-screen", "0", f"{width}x{height}x24", "-nolisten", "tcp", "-noreset"],
-            pass_fds=[writer], stderr=subprocess.DEVNULL)
-        os.close(writer)
-        with os.fdopen(reader) as told:
-            number = told.readline().strip()  # written once the display takes connections
-        if not number:
-            print("Bail out! The display could not be started.")
-            sys.exit(1)
-        environment["DISPLAY"] = ":" + number
+        display = ["Xvfb", "-screen", "0", f"{width}x{height}x24", "-nolisten", "tcp", "-noreset", "-displayfd"]
+        environment["DISPLAY"] = ":" + started_and_told(display, environment, started)
+        bus = ["dbus-daemon", "--session", "--nofork", "--print-address"]
+        environment["DBUS_SESSION_BUS_ADDRESS"] = started_and_told(bus, environment, started)
         environment["HOOPWRIGHT_WINDOW_MANAGER"] = manager_file
-        # The bus and the services it starts have nothing to say here; the script alone gets the way out.
-        out = os.dup(1)
-        environment["HOOPWRIGHT_DESK_OUT"] = str(out)
-        status = subprocess.run(["dbus-run-session", "--", sys.executable] + sys.argv, env=environment, pass_fds=[out],
-                                stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
+        environment["HOOPWRIGHT_ON_DESK"] = "1"
+        status = subprocess.run([sys.executable] + sys.argv, env=environment, preexec_fn=end_with_parent).returncode
     finally:
-        if display is not None:
-            display.terminate()
-            display.wait()
+        for process in reversed(started):
+            process.terminate()
+            process.wait()
         shutil.rmtree(home, ignore_errors=True)
     sys.exit(status)
 
 
+def started_and_told(words, environment, started):
+    """Starts what tells on a file descriptor, given as its last word, where it is to be found; returns what it told."""
+    reader, writer = os.pipe()
+    started.append(subprocess.Popen([*words, str(writer)], env=environment, pass_fds=[writer], preexec_fn=end_with_parent,
+                                    stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL))
+    os.close(writer)
+    with os.fdopen(reader) as told:
+        place = told.readline().strip()
+    if not place:
+        print(f"Bail out! {words[0]} could not be started.")
+        sys.exit(1)
+    return place
+
+
 def start_window_manager():
     manager = subprocess.Popen(["openbox", "--config-file", os.environ["HOOPWRIGHT_WINDOW_MANAGER"]],
-                               stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+                               preexec_fn=end_with_parent, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     deadline = time.monotonic() + 10
     while time.monotonic() < deadline:
         seen = subprocess.run(["xprop", "-root", "_NET_SUPPORTING_WM_CHECK"], capture_output=True, text=True).stdout

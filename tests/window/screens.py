@@ -12,7 +12,7 @@ FOLDER = os.path.abspath(sys.argv[1])
 SHOWN = os.path.abspath(sys.argv[2]) if len(sys.argv) > 2 else None
 SIZES = [(1280, 800), (1920, 1080)]
 
-if "HOOPWRIGHT_DESK_OUT" not in os.environ and "HOOPWRIGHT_SIZE" not in os.environ:
+if "HOOPWRIGHT_SIZE" not in os.environ:
     # One desk for each size.
     os.makedirs(FOLDER, exist_ok=True)
     for size in SIZES:
@@ -31,5 +31,123 @@ if shutil.which("xcompmgr"):
 else:
     compositor = None
 
+import json  # noqa: E402
+
 import window  # noqa: E402
 from window import until  # noqa: E402
+
+RULER, PADDING = 26, 36  # pixels; how the table fits a whole cloth
+DEMO = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "data", "demo", "walled-garden.hoopscene")
+
+
+class Fitted:
+    """Where the whole cloth lies on the table when it is shown whole."""
+
+    def __init__(self, table, fabric):
+        x, y, width, height = table
+        x, y, width, height = x + RULER, y + RULER, width - RULER, height - RULER
+        self.scale = min((width - 2 * PADDING) / fabric["width"], (height - 2 * PADDING) / fabric["height"])
+        self.left = x + (width - fabric["width"] * self.scale) / 2
+        self.top = y + (height - fabric["height"] * self.scale) / 2
+
+    def pixel(self, x, y):
+        return self.left + x * self.scale, self.top + y * self.scale
+
+
+class Photographer:
+    def __init__(self, look):
+        self.look = look
+        with open(DEMO, encoding="utf-8") as scene:
+            self.scene = json.load(scene)
+        self.window = window.Window(DEMO, environment={"GTK_THEME": "Adwaita:dark"} if look == "dark" else {})
+        self.window.until_plan("hoopings")
+        self.window.cloth = Fitted(self.window.box(self.window.table()), self.scene["fabric"])
+        self.still()
+
+    def still(self):
+        """Waits until two pictures in a row are the same."""
+        def same():
+            first = window.sight.screen()
+            return (first == window.sight.screen()).all() and (first == window.sight.screen()).all()
+        until(same, "the picture stands still", 30)
+
+    def take(self, name):
+        window.xdo("mousemove", SIZE[0] - 2, 2)
+        self.still()
+        self.shoot(name)
+
+    def shoot(self, name):
+        path = os.path.join(FOLDER, f"{SIZE[0]}x{SIZE[1]}-{self.look}-{name}.png")
+        window.screenshot(path)
+        print(path, flush=True)
+        return path
+
+    def place_of(self, name):
+        return next(motif["position"] for motif in self.scene["motifs"] if motif["name"] == name)
+
+    def dialog(self, ask, name):
+        before = len(self.window.frames())
+        ask()
+        until(lambda: len(self.window.frames()) > before, f"{name} opens")
+        self.take(name)
+        self.window.key("Escape")
+        if len(self.window.frames()) > before:
+            self.window.key("alt+F4", "Escape")
+        until(lambda: len(self.window.frames()) == before, f"{name} closes")
+
+
+def series(look):
+    at = Photographer(look)
+    screen = at.window
+    at.take("start")
+    motif = at.scene["motifs"][len(at.scene["motifs"]) // 2]["name"]
+
+    screen.click_cloth(at.place_of(motif))
+    at.take("motif")
+    x, y = at.place_of(motif)
+    with screen.held_on_cloth((x, y), (x, 30)):
+        at.still()
+        at.shoot("held-past-the-edge-line")
+        screen.key("Escape")
+    screen.key("Escape", "ctrl+Next")
+    at.take("hooping")
+    screen.key("Escape")
+    beads = screen.look("push button", None, screen.foot())
+    screen.click(beads[min(4, len(beads) - 2)])
+    at.take("course")
+    screen.click(beads[0])
+    screen.unfold("Stitch order")
+    at.take("stitch-order")
+    screen.fold("Stitch order")
+    screen.click(screen.find("push button", "Menu"))
+    at.still()
+    at.shoot("menu")
+    screen.key("Escape")
+    screen.click_cloth(at.place_of(motif), 3)
+    at.still()
+    at.shoot("motif-menu")
+    screen.key("Escape")
+    at.dialog(lambda: screen.key("ctrl+p"), "paper")
+    at.dialog(lambda: screen.menu("Hoops…"), "hoops")
+    at.dialog(lambda: screen.menu("Cloth and edge line…"), "cloth")
+    at.dialog(lambda: screen.key("ctrl+n"), "new-scene")
+    at.dialog(lambda: screen.menu("Keys"), "keys")
+    at.dialog(lambda: screen.key("F1"), "guide")
+    at.dialog(lambda: screen.menu("About Hoopwright"), "about")
+    screen.close()
+
+
+def main():
+    manager = desk.start_window_manager()
+    for look in ("light", "dark"):
+        series(look)
+    if SHOWN and SIZE == SIZES[0]:
+        os.makedirs(os.path.dirname(SHOWN), exist_ok=True)
+        shutil.copy(os.path.join(FOLDER, "%dx%d-light-start.png" % SIZE), SHOWN)
+    for ended in (manager, compositor):
+        if ended is not None:
+            ended.terminate()
+            ended.wait()
+
+
+main()

@@ -67,6 +67,7 @@ class Window:
         self.folder = tempfile.mkdtemp(prefix="hoopwright-check-")
         self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
         self.process = subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
+                                        preexec_fn=desk.end_with_parent,
                                         env={**os.environ, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree", 20)
         self.application.set_cache_mask(Atspi.Cache.NONE)  # always what is there now
