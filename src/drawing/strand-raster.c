@@ -44,6 +44,7 @@ typedef struct
 {
   float ux, uy, length; /* unit direction, pixels */
   float nx, ny;         /* unit normal */
+  float per_nx, per_ux; /* their reciprocals, 0 where they nearly vanish */
 } Course;
 
 /* A fibre whose direction makes this cosine with the light's way along the cloth, rising by so many radians. */
@@ -102,7 +103,7 @@ strand_course (const HwStrand *strand)
 {
   float dx = strand->x1 - strand->x0, dy = strand->y1 - strand->y0;
   float length = sqrtf (dx * dx + dy * dy);
-  Course course = { 1, 0, length, 0, 1 };
+  Course course = { 1, 0, length, 0, 1, 0, 1 };
 
   if (length > 1e-4f)
     {
@@ -110,6 +111,8 @@ strand_course (const HwStrand *strand)
       course.uy = dy / length;
       course.nx = -course.uy;
       course.ny = course.ux;
+      course.per_nx = fabsf (course.nx) > 1e-3f ? 1 / course.nx : 0;
+      course.per_ux = fabsf (course.ux) > 1e-3f ? 1 / course.ux : 0;
     }
   return course;
 }
@@ -155,23 +158,24 @@ scan_span (const HwStrandRaster *raster,
   float low = MIN (strand->x0, strand->x1) - reach, high = MAX (strand->x0, strand->x1) + reach;
 
   /* |px nx + py ny| <= reach, and -reach <= px ux + py uy <= length + reach, with px from x0. */
-  if (fabsf (course->nx) > 1e-3f)
+  if (course->per_nx != 0)
     {
-      float middle = strand->x0 - py * course->ny / course->nx, spread = reach / fabsf (course->nx);
+      float middle = strand->x0 - py * course->ny * course->per_nx, spread = reach * fabsf (course->per_nx);
 
       low = MAX (low, middle - spread);
       high = MIN (high, middle + spread);
     }
-  if (fabsf (course->ux) > 1e-3f)
+  if (course->per_ux != 0)
     {
-      float a = (-reach - py * course->uy) / course->ux;
-      float b = (course->length + reach - py * course->uy) / course->ux;
+      float a = (-reach - py * course->uy) * course->per_ux;
+      float b = (course->length + reach - py * course->uy) * course->per_ux;
 
       low = MAX (low, strand->x0 + MIN (a, b));
       high = MIN (high, strand->x0 + MAX (a, b));
     }
-  *from = MAX (0, (int)(low - 0.5f));
-  *to = MIN (raster->width, (int)(high + 1.5f));
+  /* Pixels whose middle lies between the two. */
+  *from = MAX (0, (int)(low + 0.5f));
+  *to = MIN (raster->width, (int)(high + 0.5f));
   return *from < *to;
 }
 
