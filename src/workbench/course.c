@@ -112,6 +112,8 @@ update (HwCourse *course)
       g_autofree char *words = words_of (course, plan, stage_of (course, i));
 
       gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), stage_of (course, i) == stage);
+      if (g_strcmp0 (gtk_widget_get_tooltip_text (button), words) == 0)
+        continue;
       gtk_widget_set_tooltip_text (button, words);
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
     }

@@ -11,7 +11,7 @@ close_cb (GtkWidget *widget, GVariant *args, gpointer user_data)
 GtkWindow *
 hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int width, int height)
 {
-  GtkWindow *dialog = GTK_WINDOW (gtk_window_new ());
+  GtkWindow *dialog = g_object_new (GTK_TYPE_WINDOW, "accessible-role", GTK_ACCESSIBLE_ROLE_DIALOG, NULL);
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_window_set_title (dialog, title);

@@ -30,6 +30,7 @@ typedef struct
   GtkWidget *motifs;
   GtkWidget *work;
   GtkWidget *hold;
+  char *words; /* as last told to assistive technology */
 } Card;
 
 static void
@@ -108,6 +109,7 @@ card_free (gpointer data)
   Card *card = data;
 
   gtk_box_remove (GTK_BOX (card->list), gtk_widget_get_parent (card->button));
+  g_free (card->words);
   g_free (card);
 }
 
@@ -136,7 +138,11 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   set_label (card->work, work);
   gtk_widget_set_visible (card->hold, hold == HW_PLACE_PINNED);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (card->button), (int)card->hooping == chosen);
+  if (g_strcmp0 (words, card->words) == 0)
+    return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (card->button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  g_free (card->words);
+  card->words = g_steal_pointer (&words);
 }
 
 static void

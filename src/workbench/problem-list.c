@@ -8,6 +8,7 @@ struct _HwProblemList
   GtkBox parent_instance;
 
   HwBench *bench;
+  GtkWidget *none;
   GPtrArray *rows; /* Row, owned */
 };
 
@@ -91,6 +92,7 @@ update (HwProblemList *list)
   const HwPlan *plan = hw_bench_get_plan (list->bench);
   guint n = plan != NULL ? MIN (plan->problems->len, MOST_ROWS) : 0;
 
+  gtk_widget_set_visible (list->none, n == 0);
   g_ptr_array_set_size (list->rows, (int)MIN (list->rows->len, n));
   while (list->rows->len < n)
     g_ptr_array_add (list->rows, row_new (list, list->rows->len));
@@ -146,6 +148,11 @@ hw_problem_list_init (HwProblemList *list)
   gtk_box_set_spacing (GTK_BOX (list), 8);
   gtk_widget_add_css_class (GTK_WIDGET (list), "problem-list");
   list->rows = g_ptr_array_new_with_free_func (row_free);
+  list->none = gtk_label_new (_ ("Everything lies as it should."));
+  gtk_label_set_xalign (GTK_LABEL (list->none), 0);
+  gtk_label_set_wrap (GTK_LABEL (list->none), TRUE);
+  gtk_widget_add_css_class (list->none, "quiet");
+  gtk_box_append (GTK_BOX (list), list->none);
 }
 
 GtkWidget *

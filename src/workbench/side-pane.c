@@ -62,12 +62,20 @@ selection_cb (HwBench *bench, HwSidePane *pane)
   update_facts (pane);
 }
 
+/* The section stays where it is even when there is nothing to say, so that nothing jumps while a motif is dragged. */
 static void
 plan_cb (HwBench *bench, HwSidePane *pane)
 {
   const HwPlan *plan = hw_bench_get_plan (bench);
+  guint n = plan != NULL ? plan->problems->len : 0;
+  g_autofree char *heading
+      = n > 0 ? g_strdup_printf (_ ("To look at: %u"), n) : g_strdup (_ ("To look at: nothing"));
 
-  gtk_widget_set_visible (pane->problems, plan != NULL && plan->problems->len > 0);
+  hw_section_set_heading (HW_SECTION (pane->problems), heading);
+  if (n > 0)
+    gtk_widget_add_css_class (pane->problems, "problems");
+  else
+    gtk_widget_remove_css_class (pane->problems, "problems");
 }
 
 static void
@@ -151,14 +159,14 @@ hw_side_pane_new (HwBench *bench)
   pane->problem_list = hw_problem_list_new (bench);
   g_signal_connect (pane->problem_list, "show-place", G_CALLBACK (show_place_cb), pane);
 
-  pane->problems
-      = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list, LEAST_LIST), NULL, FALSE);
-  hw_section_set_open (HW_SECTION (pane->problems), FALSE);
-  gtk_widget_add_css_class (pane->problems, "problems");
   pane->facts = add_section (pane, _ ("Scene"), hw_section_scrolled (facts, LEAST_FACTS), "facts-open", TRUE);
   pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
-  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench), LEAST_LIST),
-                                "hoopings-open", TRUE);
+  pane->hoopings
+      = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench), LEAST_LIST),
+                     "hoopings-open", TRUE);
+  pane->problems = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list, LEAST_LIST),
+                                NULL, FALSE);
+  hw_section_set_open (HW_SECTION (pane->problems), FALSE);
 
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_cb), pane, 0);

@@ -73,12 +73,14 @@ update (HwStatement *statement)
   gtk_widget_set_visible (statement->reason, *text != '\0');
   gtk_widget_set_tooltip_text (statement->reason, text);
 
+  gtk_widget_set_visible (statement->problems, n_problems > 0);
   g_autofree char *count
       = g_strdup_printf (ngettext ("%u thing to look at", "%u things to look at", n_problems), n_problems);
+  if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (statement->problems_label)), count) == 0)
+    return;
   set_label (statement->problems_label, count);
   gtk_accessible_update_property (GTK_ACCESSIBLE (statement->problems), GTK_ACCESSIBLE_PROPERTY_LABEL, count,
                                   -1);
-  gtk_widget_set_visible (statement->problems, n_problems > 0);
 }
 
 static void

@@ -119,16 +119,18 @@ filter_for (const char *name, const char *pattern)
   return filter;
 }
 
+/* Where scenes were last, else among the person's documents. */
 static void
 start_in_last_folder (GtkFileChooser *chooser)
 {
-  g_autofree char *path = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
+  g_autofree char *last = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
+  const char *documents = g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS);
+  const char *path = documents != NULL ? documents : g_get_home_dir ();
 
-  if (*path != '\0' && g_file_test (path, G_FILE_TEST_IS_DIR))
-    {
-      g_autoptr (GFile) folder = g_file_new_for_path (path);
-      gtk_file_chooser_set_current_folder (chooser, folder, NULL);
-    }
+  if (*last != '\0' && g_file_test (last, G_FILE_TEST_IS_DIR))
+    path = last;
+  g_autoptr (GFile) folder = g_file_new_for_path (path);
+  gtk_file_chooser_set_current_folder (chooser, folder, NULL);
 }
 
 /* What is done with the file a person picks. */
