@@ -139,9 +139,9 @@ second_opinion_always_agrees (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (g_test_rand_int ());
   g_autoptr (HwPlanner) planner = hw_planner_new ();
-  const HwPlanOptions options = { .seconds = 0.05, .unit = HW_UNIT_MM };
+  const HwPlanOptions options = { .seconds = 0.02, .unit = HW_UNIT_MM };
 
-  for (guint round = 0; round < 300; round++)
+  for (guint round = 0; round < 200; round++)
     {
       guint n = g_rand_int_range (rand, 0, 40);
       g_autoptr (HwSnapshot) scene
