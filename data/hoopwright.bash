@@ -19,15 +19,15 @@ _hoopwright ()
       _filedir pdf
       return
       ;;
-    --paper)
+    -p | --paper)
       COMPREPLY=($(compgen -W 'A4 A3 Letter Legal Tabloid' -- "${words[cword]}"))
       return
       ;;
-    --unit)
+    -u | --unit)
       COMPREPLY=($(compgen -W 'mm in' -- "${words[cword]}"))
       return
       ;;
-    --time)
+    -t | --time)
       return
       ;;
   esac
@@ -35,9 +35,9 @@ _hoopwright ()
   if [[ ${words[cword]} == -* ]]; then
     case $command in
       plan) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
-      templates) COMPREPLY=($(compgen -W '-o --output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
-      sheet) COMPREPLY=($(compgen -W '-o --output --paper --unit --time --help' -- "${words[cword]}")) ;;
-      check) COMPREPLY=($(compgen -W '--help' -- "${words[cword]}")) ;;
+      templates) COMPREPLY=($(compgen -W '--output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
+      sheet) COMPREPLY=($(compgen -W '--output --paper --unit --time --help' -- "${words[cword]}")) ;;
+      check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
     esac
     return

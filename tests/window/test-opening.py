@@ -1,6 +1,7 @@
 """Opening: the demo on the first start, scenes by name, files that are no scenes, and work that is not saved yet."""
 import os
 import re
+import time
 
 import scenes
 from window import check, read_scene, run_checks, until
@@ -84,6 +85,36 @@ def unsaved_work_can_be_let_go(open_window):
     window.click(window.find("push button", "Leave without saving"))
     assert window.ended() == 0
     assert len(read_scene(path)["motifs"]) == 4
+
+
+@check
+def a_motif_whose_needle_list_is_missing_keeps_its_place(open_window):
+    scene = scenes.harbour()
+    scene["motifs"][3]["artwork"] = {"path": "buoy.csv", "kind": "needles"}
+    path = scenes.write(scenes.folder(), scene)
+    window = open_window(path)
+    window.until_plan("^3 hoopings, proven fewest")
+    window.click(window.find("push button", "1 thing to look at"))
+    window.click(window.find("push button", re.compile("buoy.csv")))
+    window.until_field("Name of the motif", "Buoy")
+    assert window.saved(path)["motifs"][3]["artwork"]["path"] == "buoy.csv", "the file is still asked for"
+
+
+@check
+def a_crowded_cloth_is_planned_and_the_window_still_answers(open_window):
+    scene = scenes.harbour()
+    scene["motifs"] = [scenes.motif(n, f"Pebble {n}", (16, 12), (30 + n % 25 * 22, 30 + n // 25 * 22), ("grey", "#777777"))
+                       for n in range(400)]
+    path = scenes.write(scenes.folder(), scene)
+    window = open_window(path)
+    window.until_plan(r"^\d+ hoopings", 30)
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    began = time.monotonic()
+    window.click_cloth((30, 30))
+    window.key("Right")
+    window.until_field("From the left", "30.5 mm")
+    assert time.monotonic() - began < 5, "the window answers while it plans"
+    assert window.saved(path)["motifs"][0]["position"] == [30.5, 30]
 
 
 run_checks()

@@ -2,7 +2,7 @@
 import re
 
 import scenes
-from window import check, run_checks, until
+from window import Atspi, check, run_checks, until
 
 WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
 
@@ -21,6 +21,11 @@ def positions(scene):
 
 def near(place, wanted, mm=1.0):
     return abs(place[0] - wanted[0]) <= mm and abs(place[1] - wanted[1]) <= mm
+
+
+def differing(picture, other):
+    """The part of two pictures that is not the same."""
+    return (picture != other).any(axis=2).mean()
 
 
 @check
@@ -159,6 +164,65 @@ def the_handles_turn_and_resize(open_window):
     window.drag(turn, (centre[0] + (centre[1] - turn[1]), centre[1]))
     turned = until(lambda: window.saved(path)["motifs"][3]["angle"] != 0 and window.saved(path)["motifs"][3], "the buoy turns")
     assert abs(turned["angle"] - 90) < 2, turned
+
+
+@check
+def undoing_everything_brings_the_first_scene_back(open_window):
+    window, path = harbour(open_window)
+    before = window.saved(path)
+    window.drag_on_cloth(LIGHTHOUSE, (250, 250))
+    window.key("ctrl+m", "Page_Up")
+    window.drag_on_cloth(BUOY, (400, 200))
+    window.key("ctrl+d")
+    window.click_cloth(WALL)
+    window.key("Delete")
+    window.key("ctrl+a", "shift+Right")
+    window.drag_on_cloth((255, 250), (300, 300))
+    after = until(lambda: len(window.saved(path)["motifs"]) == 4 and window.saved(path), "a copy more, a wall less")
+    assert after != before
+    undone = until(lambda: window.find("push button", re.compile("^Undo ")), "something to undo")
+    steps = 0
+    while undone.get_state_set().contains(Atspi.StateType.SENSITIVE):
+        window.key("ctrl+z")
+        steps += 1
+        assert steps < 20, "undo has no end"
+    assert steps == 8, f"{steps} steps"
+    assert window.saved(path) == before
+    window.key(*["ctrl+shift+z"] * steps)
+    assert until(lambda: window.saved(path) == after, "all is done again")
+
+
+@check
+def the_wheel_zooms_about_the_pointer(open_window):
+    window, _ = harbour(open_window)
+    x, y = window.pixel(*BUOY)
+    window.click_at(x, y, 1)
+    window.until_field("Name of the motif", "Buoy")
+    window.key("Escape")
+    plain = window.table_picture()
+    for _ in range(6):
+        window.click_at(x, y, 4)
+    until(lambda: differing(plain, window.table_picture()) > 0.1, "the cloth is seen larger")
+    window.click_at(x, y, 1)
+    window.until_field("Name of the motif", "Buoy")
+    window.key("Escape", "ctrl+0")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    assert max(abs(a - b) for a, b in zip(window.pixel(*BUOY), (x, y))) < 2, "the whole cloth is back in its place"
+
+
+@check
+def in_a_narrow_window_the_side_pane_is_a_drawer(open_window):
+    window, _ = harbour(open_window)
+    window.resize(1000, 720)
+    until(lambda: window.box(window.table())[2] > 960, "the table takes the whole width")
+    closed = window.until_still()
+    window.key("F9")
+    name = window.find("text", "Name of the scene")
+    until(lambda: window.box(name)[0] + window.box(name)[2] <= 1000, "the drawer is inside the window")
+    until(lambda: differing(closed, window.table_picture()) > 0.2, "the drawer lies over the table")
+    assert window.box(window.table())[2] > 960, "and the table keeps its width"
+    window.key("F9")
+    until(lambda: differing(closed, window.table_picture()) < 0.01, "the drawer closes")
 
 
 run_checks()

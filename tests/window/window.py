@@ -116,7 +116,20 @@ class Window:
         """Without borders and shadows, so that places in the window are places on the screen."""
         screen = xdo("getdisplaygeometry").split()
         xdo("key", "ctrl+alt+m")
-        until(lambda: xdo("getwindowgeometry", self._x_window()[0]).split()[-1] == "x".join(screen), "the window fills the screen")
+        until(lambda: self._size(self._x_window()[0]) == screen, "the window fills the screen")
+
+    def resize(self, width, height):
+        """Takes the window off the whole screen and gives it a size."""
+        window = self._x_window()[0]
+        xdo("key", "ctrl+alt+m")
+        until(lambda: b"MAXIMIZED" not in subprocess.run(["xprop", "-id", window, "_NET_WM_STATE"], capture_output=True).stdout,
+              "the window leaves the whole screen")
+        xdo("windowsize", window, width, height, "windowmove", window, 0, 0)
+        until(lambda: self._size(window) == [str(width), str(height)], "the window takes its new size")
+
+    @staticmethod
+    def _size(window):
+        return xdo("getwindowgeometry", window).split()[-1].split("x")
 
     # --- what is there
 
@@ -318,6 +331,17 @@ class Window:
         """The part of the screen where the table is."""
         x, y, width, height = map(round, self.box(self.table()))
         return sight.screen()[y:y + height, x:x + width]
+
+    def until_still(self):
+        """The table's picture, once two in a row are the same."""
+        pictures = [self.table_picture()]
+
+        def same():
+            pictures.append(self.table_picture())
+            return pictures[-1].shape == pictures[-2].shape and (pictures[-1] == pictures[-2]).all()
+
+        until(same, "the table stands still")
+        return pictures[-1]
 
     # --- menus, sections and lists
 
