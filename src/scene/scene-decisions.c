@@ -67,6 +67,8 @@ hw_scene_set_apart (HwScene *self, GPtrArray *apart)
   g_return_if_fail (HW_IS_SCENE (self));
   g_return_if_fail (apart != NULL);
 
+  if (hw_apart_difference (self->apart, apart) == 0)
+    return;
   folded = hw_apart_fold (apart);
   if (hw_apart_difference (self->apart, folded) == 0)
     return;

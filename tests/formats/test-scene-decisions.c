@@ -190,6 +190,32 @@ too_many_pairs_are_refused (void)
   g_assert_cmpstr (sentence, ==, "apart: expected at most 100000 pairs, found 100001.");
 }
 
+/* Every two of 200 motifs kept apart: much, but nothing to choke on. */
+static void
+many_pairs_are_read_and_written (void)
+{
+  g_autoptr (HwSnapshot) scene = accepted (contract);
+  g_autoptr (HwSnapshot) again = NULL;
+  g_autofree char *text = NULL;
+  gint64 start = g_get_monotonic_time ();
+
+  for (guint i = 0; i < 200; i++)
+    {
+      HwMotif *motif = hw_motif_copy (hw_snapshot_motif (scene, 0));
+
+      g_free (motif->id);
+      motif->id = g_strdup_printf ("leaf %u", i);
+      g_ptr_array_add (scene->motifs, motif);
+      for (guint j = 1; j <= i; j++)
+        g_ptr_array_add (scene->apart, hw_apart_new (motif->id, hw_snapshot_motif (scene, j)->id));
+    }
+  text = hw_scene_file_text (scene);
+  again = accepted (text);
+  g_assert_cmpuint (again->apart->len, ==, 19900);
+  g_assert_true (hw_snapshot_equal (scene, again));
+  g_assert_cmpint (g_get_monotonic_time () - start, <, 20 * G_USEC_PER_SEC);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -202,6 +228,7 @@ main (int argc, char **argv)
   ADD ("a-free-pose-is-kept-as-it-was-said", a_free_pose_is_kept_as_far_as_it_was_said);
   ADD ("a-stitched-hooping-has-nothing-free", a_stitched_hooping_has_nothing_free);
   ADD ("what-is-wrong-is-named", what_is_wrong_is_named);
+  ADD ("many-pairs-are-read-and-written", many_pairs_are_read_and_written);
   ADD ("too-many-pairs-are-refused", too_many_pairs_are_refused);
   return g_test_run ();
 }
