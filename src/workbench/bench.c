@@ -177,6 +177,7 @@ hw_bench_constructed (GObject *object)
   g_signal_connect_object (bench->runner, "planned", G_CALLBACK (planned_cb), bench, 0);
   g_signal_connect_object (bench->runner, "notify::busy", G_CALLBACK (busy_cb), bench, 0);
   g_signal_connect_object (bench->scene, "changed", G_CALLBACK (scene_changed_cb), bench, 0);
+  hw_bench_ask_for_plan (bench);
 }
 
 static void
