@@ -6,6 +6,8 @@ import time
 import scenes
 from window import check, read_scene, run_checks, until
 
+DEMO = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "data", "demo")
+
 
 @check
 def the_first_start_shows_the_walled_garden_planned(open_window):
@@ -13,6 +15,17 @@ def the_first_start_shows_the_walled_garden_planned(open_window):
     window.until_reads("^The Walled Garden$")
     sentence = window.until_plan(r"\d+ hoopings?, proven fewest")
     assert "thread changes" in sentence, sentence
+
+
+@check
+def the_demo_scenes_hold_eleven_and_twenty_four_motifs_and_nothing_to_look_at(open_window):
+    for name, motifs in (("walled-garden", 11), ("orchard-frieze", 24)):
+        window = open_window(os.path.join(DEMO, name + ".hoopscene"))
+        window.until_plan(r"^\d+ hoopings, proven fewest", 20)
+        until(lambda: f"{motifs} motifs, " in window.table().get_description(), f"{motifs} motifs are on the table")
+        assert not window.reads("to look at$", window.foot())
+        window.key("ctrl+q")
+        assert window.ended() == 0
 
 
 @check
