@@ -1,0 +1,258 @@
+/* A plan laid out for questions. The order holds between motifs that are still to be stitched: what is stitched already, and what cannot be, makes
+ * nobody wait. A set of motifs that share a hooping takes in whatever must come between them. */
+#include "explain-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "sharing-private.h"
+
+#define MOST_NAMES 6
+
+static void
+lay_out_hoops (HwExplaining *ex)
+{
+  guint n = ex->scene->hoops->len;
+
+  ex->usable = hw_snapshot_copy (ex->scene);
+  ex->hoop_of = g_new0 (guint, n + 1);
+  g_ptr_array_set_size (ex->usable->hoops, 0);
+  for (guint h = 0; h < n; h++)
+    if (!hw_snapshot_hoop (ex->scene, h)->set_aside)
+      {
+        ex->hoop_of[ex->usable->hoops->len] = h;
+        g_ptr_array_add (ex->usable->hoops, hw_hoop_ref (hw_snapshot_hoop (ex->scene, h)));
+      }
+}
+
+static void
+lay_out_hoopings (HwExplaining *ex)
+{
+  guint n = ex->scene->motifs->len;
+
+  ex->hooping_of = g_new (guint, n + 1);
+  ex->number = g_new (guint, n + 1);
+  for (guint i = 0; i < n; i++)
+    ex->hooping_of[i] = ex->number[i] = G_MAXUINT;
+  for (guint h = 0; h < ex->plan->n_hoopings; h++)
+    for (guint k = 0; k < ex->plan->hoopings[h].n_motifs; k++)
+      ex->hooping_of[ex->plan->hoopings[h].motifs[k]] = h;
+}
+
+static void
+lay_out_order (HwExplaining *ex)
+{
+  guint n = ex->scene->motifs->len, planned = 0;
+  g_autofree HwPlaced *row = g_new (HwPlaced, n + 1);
+  g_autoptr (GArray) ties = hw_order_ties (ex->scene);
+
+  ex->motif = g_new (guint, n + 1);
+  for (guint i = 0; i < n; i++)
+    if (ex->hooping_of[i] != G_MAXUINT && ex->plan->hoopings[ex->hooping_of[i]].hold != HW_PLACE_FROZEN)
+      {
+        row[planned] = ex->placed[i];
+        ex->number[i] = planned;
+        ex->motif[planned++] = i;
+      }
+  ex->order = hw_order_new (row, planned, NULL, NULL);
+  for (guint t = 0; t < ties->len; t++)
+    {
+      HwTie tie = g_array_index (ties, HwTie, t);
+
+      if (ex->number[tie.first] != G_MAXUINT && ex->number[tie.second] != G_MAXUINT)
+        hw_order_tie (ex->order, ex->number[tie.first], ex->number[tie.second], NULL);
+    }
+}
+
+HwExplaining *
+hw_explaining_new (const HwPlan *plan, HwUnit unit)
+{
+  HwExplaining *ex = g_new0 (HwExplaining, 1);
+  guint n = plan->snapshot->motifs->len;
+
+  ex->plan = plan;
+  ex->scene = plan->snapshot;
+  ex->unit = unit;
+  ex->placed = g_new0 (HwPlaced, n + 1);
+  for (guint i = 0; i < n; i++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (ex->scene, i);
+
+      ex->placed[i] = (HwPlaced){ hw_outline_place (motif->outline, &motif->placement), i };
+    }
+  lay_out_hoops (ex);
+  lay_out_hoopings (ex);
+  lay_out_order (ex);
+  return ex;
+}
+
+void
+hw_explaining_free (HwExplaining *ex)
+{
+  for (guint i = 0; i < ex->scene->motifs->len; i++)
+    hw_outline_unref (ex->placed[i].outline);
+  g_free (ex->placed);
+  hw_order_free (ex->order);
+  hw_snapshot_unref (ex->usable);
+  g_free (ex->hoop_of);
+  g_free (ex->hooping_of);
+  g_free (ex->number);
+  g_free (ex->motif);
+  g_free (ex);
+}
+
+gboolean
+hw_explaining_before (const HwExplaining *ex, guint i, guint j)
+{
+  guint a = ex->number[i], b = ex->number[j];
+
+  return a != G_MAXUINT && b != G_MAXUINT && hw_order_has (ex->order, a, b);
+}
+
+char *
+hw_explaining_order_text (const HwExplaining *ex, guint i, guint j)
+{
+  g_autoptr (GArray) loop = NULL;
+  g_autofree char *chain = NULL;
+
+  if (i < j && hw_overlaps_ask (NULL, &ex->placed[i], &ex->placed[j]))
+    return g_strdup_printf (_ ("%s lies over %s"), hw_explaining_name (ex, j), hw_explaining_name (ex, i));
+  /* A tie the other way round is refused and hands back the way from i to j. */
+  hw_order_tie (ex->order, ex->number[j], ex->number[i], &loop);
+  g_assert (loop != NULL);
+  if (loop->len == 3)
+    return g_strdup_printf (_ ("%s is tied before %s"), hw_explaining_name (ex, i),
+                            hw_explaining_name (ex, j));
+  for (guint k = 0; k < loop->len; k++)
+    g_array_index (loop, guint, k) = ex->motif[g_array_index (loop, guint, k)];
+  chain = hw_order_chain_text (ex->scene, &g_array_index (loop, guint, 1), loop->len - 1);
+  return g_strdup_printf (_ ("the order goes %s"), chain);
+}
+
+char *
+hw_explaining_names (const HwExplaining *ex, const guint *motifs, guint n)
+{
+  GString *text = g_string_new (NULL);
+  guint named = n <= MOST_NAMES ? n : MOST_NAMES - 1;
+
+  for (guint k = 0; k < named; k++)
+    {
+      if (k > 0)
+        g_string_append (text, k + 1 == n ? _ (" and ") : _ (", "));
+      g_string_append (text, hw_explaining_name (ex, motifs[k]));
+    }
+  if (named < n)
+    g_string_append_printf (text, ngettext (" and %u more", " and %u more", n - named), n - named);
+  return g_string_free (text, FALSE);
+}
+
+char *
+hw_explaining_hoop_size (const HwExplaining *ex, const HwHoop *hoop)
+{
+  return hw_size_text (hoop->field_width, hoop->field_height, ex->unit);
+}
+
+GArray *
+hw_explaining_between (const HwExplaining *ex, const guint *motifs, guint n)
+{
+  GArray *between = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint k = 0; k < ex->order->n; k++)
+    {
+      guint motif = ex->motif[k];
+      gboolean after = FALSE, before = FALSE, within = FALSE;
+
+      for (guint m = 0; m < n; m++)
+        {
+          within |= motifs[m] == motif;
+          after |= hw_explaining_before (ex, motifs[m], motif);
+          before |= hw_explaining_before (ex, motif, motifs[m]);
+        }
+      if (!within && after && before)
+        g_array_append_val (between, motif);
+    }
+  return between;
+}
+
+gboolean
+hw_explaining_apart (const HwExplaining *ex, const guint *motifs, guint n, guint pair[2])
+{
+  for (guint a = 0; a < ex->scene->apart->len; a++)
+    {
+      const HwApart *apart = g_ptr_array_index (ex->scene->apart, a);
+      guint found[2] = { G_MAXUINT, G_MAXUINT };
+
+      for (guint k = 0; k < n; k++)
+        {
+          const char *id = hw_snapshot_motif (ex->scene, motifs[k])->id;
+
+          if (g_str_equal (id, apart->first))
+            found[0] = motifs[k];
+          else if (g_str_equal (id, apart->second))
+            found[1] = motifs[k];
+        }
+      if (found[0] == G_MAXUINT || found[1] == G_MAXUINT)
+        continue;
+      pair[0] = found[0];
+      pair[1] = found[1];
+      return TRUE;
+    }
+  return FALSE;
+}
+
+GArray *
+hw_explaining_hull (const HwExplaining *ex, const guint *motifs, guint n)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  GArray *hull = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+
+  for (guint k = 0; k < n; k++)
+    g_array_append_vals (points, ex->placed[motifs[k]].outline->hull, ex->placed[motifs[k]].outline->n_hull);
+  g_array_set_size (hull, points->len + 1);
+  g_array_set_size (hull, hw_convex_hull ((const HwPoint *)points->data, points->len, (HwPoint *)hull->data));
+  return hull;
+}
+
+gboolean
+hw_explaining_fits (const HwExplaining *ex, const GArray *hull)
+{
+  for (guint h = 0; h < ex->usable->hoops->len; h++)
+    if (hw_sharing_fits ((const HwPoint *)hull->data, hull->len, hw_snapshot_hoop (ex->usable, h),
+                         &ex->scene->fabric))
+      return TRUE;
+  return FALSE;
+}
+
+double
+hw_explaining_miss (const HwExplaining *ex, const GArray *hull)
+{
+  return hw_sharing_nearest ((const HwPoint *)hull->data, hull->len, ex->usable).miss;
+}
+
+char *
+hw_explaining_needs_text (const HwExplaining *ex, const GArray *hull)
+{
+  HwNearMiss near_miss = hw_sharing_nearest ((const HwPoint *)hull->data, hull->len, ex->usable);
+  const HwHoop *hoop;
+  HwHullPose pose;
+  g_autofree char *needed = NULL, *size = NULL, *taken = NULL, *miss = NULL;
+
+  if (!isfinite (near_miss.miss))
+    return g_strdup (_ ("have no hoop with a usable field"));
+  hoop = hw_snapshot_hoop (ex->usable, near_miss.hoop);
+  pose = hw_hull_pose_at ((const HwPoint *)hull->data, hull->len, near_miss.angle);
+  needed = hw_size_text (pose.wide, pose.high, ex->unit);
+  size = hw_explaining_hoop_size (ex, hoop);
+  miss = hw_length_text (near_miss.miss, ex->unit);
+  if (near_miss.by_frame)
+    return g_strdup_printf (_ ("need %s together, and the frame of the %s hoop would pass the clamped cloth "
+                               "by %s there"),
+                            needed, size, miss);
+  taken = hw_size_text (hoop->field_width - 2 * hoop->clearance, hoop->field_height - 2 * hoop->clearance,
+                        ex->unit);
+  if (ex->usable->hoops->len == 1)
+    return g_strdup_printf (_ ("need %s together; the %s hoop takes %s, %s too little"), needed, size, taken,
+                            miss);
+  return g_strdup_printf (_ ("need %s together; the %s hoop comes nearest and takes %s, %s too little"),
+                          needed, size, taken, miss);
+}
