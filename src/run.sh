@@ -8,7 +8,7 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 say "Hoopwright: looking for what is missing ..."
 install_missing $build_packages
 say "Building ..."
-build "$root/build"
+build "$root/build" program
 program=$root/build/src/hoopwright
 
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then

@@ -2,10 +2,10 @@
 # Expects $root, the top of the source tree.
 
 build_packages="gcc libc6-dev pkg-config meson ninja-build gettext libgtk-4-dev libjson-glib-dev libgeos-dev libgsl-dev
-  librsvg2-common libxml2-utils desktop-file-utils shared-mime-info adwaita-icon-theme fonts-lato"
+  librsvg2-common libxml2-utils desktop-file-utils shared-mime-info adwaita-icon-theme fonts-lato yelp-tools"
 test_packages="xvfb xdotool openbox x11-utils dbus dbus-daemon dbus-x11 at-spi2-core gir1.2-atspi-2.0 python3-gi
   imagemagick poppler-utils libpoppler-glib-dev qpdf libglpk-dev python3-shapely python3-skimage appstream
-  yelp-tools libgl1-mesa-dri clang-format man-db libasan8 libubsan1"
+  libgl1-mesa-dri clang-format man-db libasan8 libubsan1"
 
 say () { printf '%s\n' "$*"; }
 
@@ -32,16 +32,21 @@ install_missing () {
   rm -f "$log"
 }
 
-# build FOLDER OPTION...: configures once, compiles what changed.
+# build FOLDER TARGET OPTION...: configures when new or when options are given that differ from last time's, compiles what changed.
 build () {
   folder=$1
-  shift
+  target=$2
+  shift 2
   log=$folder.log
-  if [ -f "$folder/build.ninja" ]; then
-    [ $# -gt 0 ] && meson configure "$folder" "$@" >/dev/null
-  else
-    meson setup "$folder" "$root" "$@" >"$log" 2>&1 || { tail -n 20 "$log"; say "The build could not be set up."; exit 1; }
+  asked="$folder/options-asked-for"
+  if [ ! -f "$folder/build.ninja" ] || { [ $# -gt 0 ] && [ "$(cat "$asked" 2>/dev/null)" != "$*" ]; }; then
+    again=""
+    [ -f "$folder/build.ninja" ] && again=--reconfigure
+    meson setup $again "$folder" "$root" "$@" >"$log" 2>&1 ||
+      { tail -n 20 "$log"; say "The build could not be set up."; exit 1; }
+    printf '%s' "$*" >"$asked"
   fi
-  ninja -C "$folder" >"$log" 2>&1 || { grep -E 'error|FAILED' "$log" | head -n 20; tail -n 20 "$log"; say "The build failed."; exit 1; }
+  ninja -C "$folder" "$target" >"$log" 2>&1 ||
+    { grep -E 'error|FAILED' "$log" | head -n 20; tail -n 20 "$log"; say "The build failed."; exit 1; }
   rm -f "$log"
 }

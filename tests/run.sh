@@ -14,14 +14,14 @@ fi
 say "Hoopwright tests: looking for what is missing ..."
 install_missing $build_packages $test_packages
 say "Building ..."
-build "$root/build" "$@"
+build "$root/build" all -Dauto_features=enabled "$@"
 logs=$root/build/meson-logs/testlog.json
 say "Running the tests ..."
 meson test -C "$root/build" --no-rebuild --print-errorlogs --num-processes 2 || true
 
 if [ "$sanitized" = yes ]; then
   say "Building with sanitizers ..."
-  build "$root/build-sanitized" -Db_sanitize=address,undefined -Db_lundef=false "$@"
+  build "$root/build-sanitized" all -Dauto_features=enabled -Db_sanitize=address,undefined -Db_lundef=false "$@"
   say "Running the tests with sanitizers ..."
   LSAN_OPTIONS="suppressions=$root/tests/leaks.supp:print_suppressions=0" G_SLICE=always-malloc \
     meson test -C "$root/build-sanitized" --no-rebuild --print-errorlogs --num-processes 2 --timeout-multiplier 6 --no-suite window || true
