@@ -156,15 +156,15 @@ add_not_joined (GString *text, const HwExplaining *ex, guint hooping, guint othe
   if (hw_explaining_apart (ex, (const guint *)both->data, both->len, apart))
     {
       names = hw_explaining_names (ex, apart, 2);
-      g_string_append_printf (text, _ ("Not one with hooping %u: %s are to be kept apart.\n"), other + 1,
-                              names);
+      g_string_append_printf (text, _ ("Could not be one with hooping %u: %s are to be kept apart.\n"),
+                              other + 1, names);
       return;
     }
   hull = hw_explaining_hull (ex, (const guint *)both->data, both->len);
   if (!hw_explaining_fits (ex, hull))
     {
       needs = hw_explaining_needs_text (ex, hull);
-      g_string_append_printf (text, _ ("Not one with hooping %u: the two %s.\n"), other + 1, needs);
+      g_string_append_printf (text, _ ("Could not be one with hooping %u: the two %s.\n"), other + 1, needs);
       return;
     }
   between = hw_explaining_between (ex, (const guint *)both->data, both->len);
@@ -172,15 +172,16 @@ add_not_joined (GString *text, const HwExplaining *ex, guint hooping, guint othe
     {
       names = hw_explaining_names (ex, (const guint *)between->data, between->len);
       g_string_append_printf (text,
-                              ngettext ("Not one with hooping %u: %s has to come between.\n",
-                                        "Not one with hooping %u: %s have to come between.\n", between->len),
+                              ngettext ("Could not be one with hooping %u: %s has to come between.\n",
+                                        "Could not be one with hooping %u: %s have to come between.\n",
+                                        between->len),
                               other + 1, names);
       return;
     }
   middle = hooping_between (ex, first, second);
   if (middle >= 0)
-    g_string_append_printf (text, _ ("Not one with hooping %u: hooping %d has to come between.\n"), other + 1,
-                            middle + 1);
+    g_string_append_printf (text, _ ("Could not be one with hooping %u: hooping %d has to come between.\n"),
+                            other + 1, middle + 1);
   else
     g_string_append_printf (
         text, _ ("With hooping %u it would fit in one field; this plan keeps the two apart.\n"), other + 1);
