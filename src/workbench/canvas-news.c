@@ -86,25 +86,12 @@ hw_canvas_refresh_ghosts (HwCanvas *canvas)
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_GHOSTS));
 }
 
+/* Those in the air are looked at, and those the plan finds fault with. */
 static void
-add_motif (GArray *motifs, guint index)
+mark_in_question (HwCanvas *canvas, guint8 *look)
 {
-  for (guint i = 0; i < motifs->len; i++)
-    if (g_array_index (motifs, guint, i) == index)
-      return;
-  g_array_append_val (motifs, index);
-}
-
-/* The motifs to look at: those in the air, and those the plan finds fault with. */
-static GArray *
-motifs_in_question (HwCanvas *canvas)
-{
-  GArray *motifs = g_array_new (FALSE, FALSE, sizeof (guint));
   const HwPlan *plan = hw_bench_get_plan (canvas->bench);
 
-  for (guint i = 0; hw_canvas_is_dragging (canvas) && i < canvas->cast->len; i++)
-    if (hw_canvas_is_moving (canvas, i))
-      add_motif (motifs, i);
   for (guint i = 0; plan != NULL && i < plan->problems->len; i++)
     {
       const HwProblem *problem = g_ptr_array_index (plan->problems, i);
@@ -118,25 +105,28 @@ motifs_in_question (HwCanvas *canvas)
       motif = hw_scene_find_motif (hw_bench_get_scene (canvas->bench),
                                    hw_snapshot_motif (plan->snapshot, problem->motif)->id);
       if (motif != NULL && g_ptr_array_find (canvas->cast, motif, &index))
-        add_motif (motifs, index);
+        look[index] = HW_LOOK_STILL;
     }
-  return motifs;
+  for (guint i = 0; hw_canvas_is_dragging (canvas) && i < canvas->cast->len; i++)
+    if (hw_canvas_is_moving (canvas, i))
+      look[i] = HW_LOOK_AIR;
 }
 
 void
 hw_canvas_refresh_rules (HwCanvas *canvas)
 {
   g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (canvas->bench));
-  g_autoptr (GArray) motifs = motifs_in_question (canvas);
-  g_autofree const HwOutline **placed = g_new0 (const HwOutline *, canvas->cast->len + 1);
-  gboolean were_kept = hw_rules_are_kept (canvas->rules);
+  g_autofree HwOutline **placed = g_new0 (HwOutline *, canvas->cast->len + 1);
+  g_autofree guint8 *look = g_new0 (guint8, canvas->cast->len + 1);
+  gboolean were_kept = hw_rules_are_kept (canvas->rules, HW_LOOK_AIR);
+  gboolean partners = hw_canvas_is_dragging (canvas) && canvas->drag.motifs->len <= MOST_PARTNERS;
 
+  mark_in_question (canvas, look);
   for (guint i = 0; i < canvas->cast->len; i++)
-    placed[i] = hw_scene_motif_get_placed (hw_canvas_motif (canvas, i));
-  hw_rules_look (canvas->rules, snapshot, placed, (const guint *)motifs->data, motifs->len,
-                 hw_canvas_is_dragging (canvas) && canvas->drag.motifs->len <= MOST_PARTNERS,
-                 hw_bench_get_unit (canvas->bench));
-  if (!were_kept || !hw_rules_are_kept (canvas->rules))
+    placed[i] = (HwOutline *)hw_scene_motif_get_placed (hw_canvas_motif (canvas, i));
+  if (hw_rules_look (canvas->rules, snapshot, placed, look, partners, hw_bench_get_unit (canvas->bench)))
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_FAULTS));
+  if (!were_kept || !hw_rules_are_kept (canvas->rules, HW_LOOK_AIR))
     hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_RULES));
 }
 

@@ -230,15 +230,26 @@ draw_ghosts (HwCanvas *canvas, GtkSnapshot *snapshot)
 }
 
 static void
-draw_rules (HwCanvas *canvas, GtkSnapshot *snapshot)
+draw_rules (HwCanvas *canvas, GtkSnapshot *snapshot, HwLook what)
 {
   cairo_t *cr;
 
-  if (hw_rules_are_kept (canvas->rules))
+  if (hw_rules_are_kept (canvas->rules, what))
     return;
-  cr = append (snapshot, hw_rules_bounds (canvas->rules, &canvas->view));
-  hw_rules_draw (cr, canvas->rules, &canvas->view);
+  cr = append (snapshot, hw_rules_bounds (canvas->rules, what, &canvas->view));
+  hw_rules_draw (cr, canvas->rules, what, &canvas->view);
   cairo_destroy (cr);
+}
+
+/* A byte for each motif: whether its broken rules are told in words. */
+static guint8 *
+told_motifs (HwCanvas *canvas)
+{
+  guint8 *told = g_new0 (guint8, canvas->cast->len + 1);
+
+  for (guint i = 0; i < canvas->cast->len; i++)
+    told[i] = (int)i == canvas->hover_motif || hw_canvas_is_selected (canvas, i);
+  return told;
 }
 
 /* Labels and slips stand over the lines of the selection. */
@@ -247,7 +258,8 @@ draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
   HwBox area = hw_canvas_area (canvas);
   g_autoptr (GArray) avoid = hw_canvas_avoid (canvas);
-  HwBox bounds = hw_rules_words_bounds (canvas->rules, &canvas->view, area, avoid);
+  g_autofree guint8 *told = told_motifs (canvas);
+  HwBox bounds = hw_rules_words_bounds (canvas->rules, told, &canvas->view, area, avoid);
   cairo_t *cr;
 
   if (has_ghosts (canvas))
@@ -259,7 +271,7 @@ draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
   if (hw_box_is_empty (bounds))
     return;
   cr = append (snapshot, bounds);
-  hw_rules_draw_words (cr, canvas->rules, &canvas->view, area, avoid);
+  hw_rules_draw_words (cr, canvas->rules, told, &canvas->view, area, avoid);
   cairo_destroy (cr);
 }
 
@@ -273,8 +285,11 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
     case HW_LAYER_GHOSTS:
       draw_ghosts (canvas, snapshot);
       break;
+    case HW_LAYER_FAULTS:
+      draw_rules (canvas, snapshot, HW_LOOK_STILL);
+      break;
     case HW_LAYER_RULES:
-      draw_rules (canvas, snapshot);
+      draw_rules (canvas, snapshot, HW_LOOK_AIR);
       break;
     case HW_LAYER_SELECTION:
       draw_selection (canvas, snapshot);

@@ -17,7 +17,8 @@ typedef enum
   HW_LAYER_MOVING,    /* the motifs being dragged and those above them */
   HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
   HW_LAYER_GHOSTS,    /* other hoops and turns */
-  HW_LAYER_RULES,     /* what breaks a rule */
+  HW_LAYER_FAULTS,    /* what breaks a rule and lies still */
+  HW_LAYER_RULES,     /* the same of what is in the air, and what it overlaps */
   HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
   HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
   HW_LAYER_READOUT,   /* the slip with position and size */

@@ -30,7 +30,9 @@ static GParamSpec *properties[N_PROPS];
 void
 hw_canvas_spoil (HwCanvas *canvas, guint layers)
 {
-  if (layers & (HW_BIT (HW_LAYER_GHOSTS) | HW_BIT (HW_LAYER_RULES) | HW_BIT (HW_LAYER_SELECTION)))
+  if (layers
+      & (HW_BIT (HW_LAYER_GHOSTS) | HW_BIT (HW_LAYER_FAULTS) | HW_BIT (HW_LAYER_RULES)
+         | HW_BIT (HW_LAYER_SELECTION)))
     layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));

@@ -99,6 +99,9 @@ large_scene (guint n, guint stitches)
 
   snapshot->fabric.width = 60 + columns * SPACING;
   snapshot->fabric.height = 60 + ceil ((double)n / columns) * SPACING;
+  g_clear_pointer (&snapshot->edge_line, hw_edge_line_unref);
+  snapshot->edge_line = hw_edge_line_new_shape (
+      HW_EDGE_RECTANGLE, (HwBox){ 2, 2, snapshot->fabric.width - 2, snapshot->fabric.height - 2 }, 0, 2);
   hoop->id = g_strdup ("great");
   hoop->name = g_strdup ("Great");
   hoop->field_width = hoop->frame_width = 240;

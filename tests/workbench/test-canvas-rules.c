@@ -8,6 +8,7 @@ typedef struct
 {
   HwSnapshot *snapshot;
   HwRules *rules;
+  GPtrArray *placed;
 } Fixture;
 
 static HwHoop *
@@ -46,27 +47,37 @@ set_up (Fixture *f, gconstpointer data)
   g_ptr_array_add (f->snapshot->hoops, hoop ("small", 100, 100));
   g_ptr_array_add (f->snapshot->hoops, hoop ("long", 130, 180));
   f->rules = hw_rules_new ();
+  f->placed = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_outline_unref);
 }
 
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
   hw_rules_free (f->rules);
+  g_ptr_array_unref (f->placed);
   hw_snapshot_unref (f->snapshot);
 }
 
-static void
+/* The first motif is in the air, the others lie still. */
+static gboolean
 look (Fixture *f, gboolean partners)
 {
-  guint n = f->snapshot->motifs->len, first = 0;
-  g_autofree HwOutline **placed = g_new0 (HwOutline *, n);
+  guint n = f->snapshot->motifs->len;
+  g_autofree guint8 *looks = g_new0 (guint8, n);
 
+  for (guint i = f->placed->len; i < n; i++)
+    g_ptr_array_add (f->placed, hw_outline_place (hw_snapshot_motif (f->snapshot, i)->outline,
+                                                  &hw_snapshot_motif (f->snapshot, i)->placement));
   for (guint i = 0; i < n; i++)
-    placed[i] = hw_outline_place (hw_snapshot_motif (f->snapshot, i)->outline,
-                                  &hw_snapshot_motif (f->snapshot, i)->placement);
-  hw_rules_look (f->rules, f->snapshot, (const HwOutline *const *)placed, &first, 1, partners, HW_UNIT_MM);
-  for (guint i = 0; i < n; i++)
-    hw_outline_unref (placed[i]);
+    looks[i] = i == 0 ? HW_LOOK_AIR : HW_LOOK_STILL;
+  return hw_rules_look (f->rules, f->snapshot, (HwOutline *const *)f->placed->pdata, looks, partners,
+                        HW_UNIT_MM);
+}
+
+static gboolean
+all_kept (Fixture *f)
+{
+  return hw_rules_are_kept (f->rules, HW_LOOK_AIR | HW_LOOK_STILL);
 }
 
 /* How much of the sheet is painted in madder, in pixels (1 px = 1 mm). */
@@ -78,7 +89,7 @@ madder_pixels (Fixture *f)
   HwView view = { 1, 0, 0 };
   guint n = 0;
 
-  hw_rules_draw (cr, f->rules, &view);
+  hw_rules_draw (cr, f->rules, HW_LOOK_AIR, &view);
   cairo_surface_flush (sheet);
   for (int y = 0; y < 540; y++)
     for (int x = 0; x < 700; x++)
@@ -98,7 +109,7 @@ test_inside_all_is_well (Fixture *f, gconstpointer data)
 {
   add_motif (f->snapshot, 200, 200, 90, 90);
   look (f, TRUE);
-  g_assert_true (hw_rules_are_kept (f->rules));
+  g_assert_true (all_kept (f));
 }
 
 static void
@@ -106,7 +117,7 @@ test_margin_belongs_to_the_edge_line (Fixture *f, gconstpointer data)
 {
   add_motif (f->snapshot, 50 + 45 + 2.5, 200, 90, 90); /* 2.5 mm from the edge line, 3 are asked for */
   look (f, TRUE);
-  g_assert_false (hw_rules_are_kept (f->rules));
+  g_assert_false (all_kept (f));
 }
 
 static void
@@ -114,7 +125,8 @@ test_part_past_the_edge_line_is_filled (Fixture *f, gconstpointer data)
 {
   guint n;
 
-  add_motif (f->snapshot, 53, 200, 90, 90); /* 45 of its 90 mm lie outside: 45 x 90 = 4050 mm^2, less its pale seam */
+  add_motif (f->snapshot, 53, 200, 90,
+             90); /* 45 of its 90 mm lie outside: 45 x 90 = 4050 mm^2, less its pale seam */
   look (f, TRUE);
   n = madder_pixels (f);
   g_assert_cmpuint (n, >, 3600);
@@ -126,7 +138,7 @@ test_motif_no_hoop_takes_is_outlined (Fixture *f, gconstpointer data)
 {
   add_motif (f->snapshot, 350, 250, 200, 150);
   look (f, TRUE);
-  g_assert_false (hw_rules_are_kept (f->rules));
+  g_assert_false (all_kept (f));
   /* two lines of 2 px about 700 px of outline, and nothing filled */
   g_assert_cmpuint (madder_pixels (f), >, 1000);
   g_assert_cmpuint (madder_pixels (f), <, 4000);
@@ -138,12 +150,58 @@ test_partners_only_when_they_overlap (Fixture *f, gconstpointer data)
   add_motif (f->snapshot, 200, 200, 80, 80);
   add_motif (f->snapshot, 280, 200, 80, 80); /* touches along a side */
   look (f, TRUE);
-  g_assert_true (hw_rules_are_kept (f->rules));
+  g_assert_true (all_kept (f));
   add_motif (f->snapshot, 230, 230, 80, 80);
   look (f, TRUE);
-  g_assert_false (hw_rules_are_kept (f->rules));
+  g_assert_false (all_kept (f));
   look (f, FALSE);
-  g_assert_true (hw_rules_are_kept (f->rules));
+  g_assert_true (all_kept (f));
+}
+
+static void
+place_anew (Fixture *f, guint motif, double x)
+{
+  HwMotif *copy = hw_motif_copy (hw_snapshot_motif (f->snapshot, motif));
+
+  copy->placement.position.x = x;
+  hw_motif_unref (f->snapshot->motifs->pdata[motif]);
+  f->snapshot->motifs->pdata[motif] = copy;
+  hw_outline_unref (f->placed->pdata[motif]);
+  f->placed->pdata[motif] = hw_outline_place (copy->outline, &copy->placement);
+}
+
+/* While the first is dragged about, what lies still past the edge line is drawn once. */
+static void
+test_what_lies_still_is_told_when_it_changes (Fixture *f, gconstpointer data)
+{
+  add_motif (f->snapshot, 200, 200, 40, 40);
+  add_motif (f->snapshot, 50, 300, 40, 40);
+  g_assert_true (look (f, TRUE));
+  g_assert_false (hw_rules_are_kept (f->rules, HW_LOOK_STILL));
+  g_assert_true (hw_rules_are_kept (f->rules, HW_LOOK_AIR));
+  place_anew (f, 0, 60);
+  g_assert_false (look (f, TRUE));
+  g_assert_false (hw_rules_are_kept (f->rules, HW_LOOK_AIR));
+  place_anew (f, 1, 300);
+  g_assert_true (look (f, TRUE));
+  g_assert_true (hw_rules_are_kept (f->rules, HW_LOOK_STILL));
+  g_assert_false (look (f, TRUE));
+}
+
+/* A new edge line or a larger hoop makes every verdict anew. */
+static void
+test_new_ground_brings_new_verdicts (Fixture *f, gconstpointer data)
+{
+  add_motif (f->snapshot, 350, 250, 200, 150);
+  look (f, TRUE);
+  g_assert_false (all_kept (f));
+  g_ptr_array_add (f->snapshot->hoops, hoop ("great", 240, 300));
+  look (f, TRUE);
+  g_assert_true (all_kept (f));
+  hw_edge_line_unref (f->snapshot->edge_line);
+  f->snapshot->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 300, 50, 650, 490 }, 0, 3);
+  look (f, TRUE);
+  g_assert_false (all_kept (f));
 }
 
 static void
@@ -151,6 +209,7 @@ test_words_stay_on_the_table (Fixture *f, gconstpointer data)
 {
   HwBox area = { 26, 26, 400, 300 };
   g_autoptr (GArray) avoid = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  const guint8 told = 0;
 
   add_motif (f->snapshot, 660, 200, 90, 90);
   look (f, TRUE);
@@ -158,7 +217,7 @@ test_words_stay_on_the_table (Fixture *f, gconstpointer data)
     {
       HwView view = { g_test_rand_double_range (0.3, 5), g_test_rand_double_range (-900, 900),
                       g_test_rand_double_range (-900, 900) };
-      HwBox box = hw_rules_words_bounds (f->rules, &view, area, avoid);
+      HwBox box = hw_rules_words_bounds (f->rules, &told, &view, area, avoid);
 
       g_assert_true (box.x0 >= area.x0 && box.y0 >= area.y0 && box.x1 <= area.x1 && box.y1 <= area.y1);
     }
@@ -234,6 +293,8 @@ main (int argc, char **argv)
   ADD ("/canvas-rules/part-past-the-edge-line-is-filled", test_part_past_the_edge_line_is_filled);
   ADD ("/canvas-rules/motif-no-hoop-takes-is-outlined", test_motif_no_hoop_takes_is_outlined);
   ADD ("/canvas-rules/partners-only-when-they-overlap", test_partners_only_when_they_overlap);
+  ADD ("/canvas-rules/what-lies-still-is-told-when-it-changes", test_what_lies_still_is_told_when_it_changes);
+  ADD ("/canvas-rules/new-ground-brings-new-verdicts", test_new_ground_brings_new_verdicts);
   ADD ("/canvas-rules/words-stay-on-the-table", test_words_stay_on_the_table);
   ADD ("/canvas-ghosts/ghosts-are-the-other-ways", test_ghosts_are_the_other_ways);
   ADD ("/canvas-ghosts/ghost-is-felt-at-its-line-and-label", test_ghost_is_felt_at_its_line_and_label);
