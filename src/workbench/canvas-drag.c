@@ -24,6 +24,26 @@ hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel)
   return hw_hits_at (placed, n, hw_view_to_cloth (&canvas->view, pixel), HIT_REACH / canvas->view.zoom);
 }
 
+/* A handle next to a disc leaves the disc what lies nearer to it. */
+HwHandle
+hw_canvas_handle_under (HwCanvas *canvas, HwPoint pixel)
+{
+  HwHandles handles;
+  HwHandle handle;
+  int disc;
+
+  if (!hw_canvas_handles (canvas, &handles))
+    return HW_HANDLE_NONE;
+  handle = hw_handles_hit (&handles, pixel);
+  disc = hw_canvas_disc_under (canvas, pixel);
+  if (handle == HW_HANDLE_NONE || disc < 0)
+    return handle;
+  return hw_point_distance (handles.at[handle], pixel)
+                 <= hw_point_distance (hw_canvas_disc_at (canvas, (guint)disc), pixel)
+             ? handle
+             : HW_HANDLE_NONE;
+}
+
 int
 hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only)
 {
@@ -72,8 +92,6 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
 {
   HwDrag *drag = &canvas->drag;
   g_autoptr (GArray) stack = hw_canvas_stack_at (canvas, pixel);
-  HwHandles handles;
-  gboolean pulls = hw_canvas_handles (canvas, &handles);
 
   *drag = (HwDrag){ .pull = HW_PULL_UNDECIDED,
                     .press = HW_PRESS_CLOTH,
@@ -92,7 +110,7 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
       drag->press = HW_PRESS_PAN;
       drag->pull = HW_PULL_PAN;
     }
-  else if (pulls && (drag->handle = hw_handles_hit (&handles, pixel)) != HW_HANDLE_NONE)
+  else if ((drag->handle = hw_canvas_handle_under (canvas, pixel)) != HW_HANDLE_NONE)
     drag->press = HW_PRESS_HANDLE;
   else if ((drag->target = hw_canvas_ghost_under (canvas, pixel, stack->len > 0)) >= 0)
     drag->press = HW_PRESS_GHOST;

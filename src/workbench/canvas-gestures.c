@@ -158,7 +158,6 @@ void
 hw_canvas_hover (HwCanvas *canvas)
 {
   g_autoptr (GArray) stack = NULL;
-  HwHandles handles;
   int found;
 
   if (canvas->drag.pull != HW_PULL_NONE)
@@ -168,8 +167,7 @@ hw_canvas_hover (HwCanvas *canvas)
       set_hover (canvas, -1, -1, -1, HW_HANDLE_NONE);
       return;
     }
-  if (hw_canvas_handles (canvas, &handles)
-      && (found = hw_handles_hit (&handles, canvas->pointer)) != HW_HANDLE_NONE)
+  if ((found = (int)hw_canvas_handle_under (canvas, canvas->pointer)) != HW_HANDLE_NONE)
     {
       set_hover (canvas, -1, -1, -1, found);
       return;

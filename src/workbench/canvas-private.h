@@ -201,6 +201,8 @@ hw_drag_cancel (HwCanvas *canvas);
 /* The motifs under a pixel, topmost first. Returns: (transfer full) (element-type guint) */
 GArray *
 hw_canvas_stack_at (HwCanvas *canvas, HwPoint pixel);
+HwHandle
+hw_canvas_handle_under (HwCanvas *canvas, HwPoint pixel);
 int
 hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only); /* -1: none */
 

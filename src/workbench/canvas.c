@@ -258,7 +258,8 @@ hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
       canvas->device = gtk_widget_get_scale_factor (widget);
       hw_canvas_forget_tags (canvas);
     }
-  if (canvas->fitted)
+  /* Under a hand that drags, nothing is zoomed. */
+  if (canvas->fitted && canvas->drag.pull == HW_PULL_NONE)
     hw_canvas_zoom_fit (canvas);
   else
     hw_canvas_set_view (canvas, &canvas->view);
