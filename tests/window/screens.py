@@ -25,7 +25,8 @@ if "HOOPWRIGHT_SIZE" not in os.environ:
 import desk  # noqa: E402
 
 SIZE = tuple(map(int, os.environ["HOOPWRIGHT_SIZE"].split("x")))
-desk.run_on_desk(*SIZE)
+BORDER = 5  # what a window draws around itself where there is no desktop that would draw shadows; it is cut off
+desk.run_on_desk(SIZE[0] + 2 * BORDER, SIZE[1] + 2 * BORDER)
 if shutil.which("xcompmgr"):
     compositor = subprocess.Popen(["xcompmgr", "-n"], stderr=subprocess.DEVNULL)
 else:
@@ -79,6 +80,7 @@ class Photographer:
     def shoot(self, name):
         path = os.path.join(FOLDER, f"{SIZE[0]}x{SIZE[1]}-{self.look}-{name}.png")
         window.screenshot(path)
+        subprocess.run(["convert", path, "-crop", "%dx%d+%d+%d" % (*SIZE, BORDER, BORDER), "+repage", path], check=True)
         print(path, flush=True)
         return path
 
