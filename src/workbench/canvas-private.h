@@ -122,6 +122,8 @@ void
 hw_canvas_set_view (HwCanvas *canvas, const HwView *view);
 HwBox
 hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
+
+/* canvas-cast.c */
 HwSceneMotif *
 hw_canvas_motif (HwCanvas *canvas, guint index);
 const HwMotif *
