@@ -78,7 +78,7 @@ joins (const Mending *mending, const GArray *items, guint item)
   for (guint k = 0; k < items->len; k++)
     set[k] = held->motif[held->first_of[g_array_index (items, guint, k)]];
   set[items->len] = held->motif[held->first_of[item]];
-  return hw_set_fit_ask (mending->fit, set, items->len + 1);
+  return hw_held_lets_join (held, set, items->len + 1) && hw_set_fit_ask (mending->fit, set, items->len + 1);
 }
 
 /* Goes through the items of one hooping: pins and unchanged motifs first; what no longer fits is taken out. */

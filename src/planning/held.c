@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <stdlib.h>
 
+#include "contradictions.h"
 #include "problems.h"
 
 static void
@@ -22,17 +23,9 @@ find_motif (const HwHeldFast *held, const char *id)
   return GPOINTER_TO_INT (g_hash_table_lookup (held->index_of, id)) - 1;
 }
 
-typedef enum
-{
-  MOTIF_FREE,
-  MOTIF_STITCHED, /* a pin may name it: it is passed over */
-  MOTIF_OUT,      /* no hoop takes it */
-  MOTIF_PINNED
-} MotifState;
-
-/* The motifs a pin names that are in the scene and not stitched yet. *lost: one of them is not free. */
+/* The motifs a pin names that are in the scene and not stitched yet, each once. */
 static HwHeld *
-read_pin (const HwHeldFast *held, const HwPin *pin, const MotifState *states, gboolean *lost)
+read_pin (const HwHeldFast *held, const HwPin *pin, const gboolean *stitched)
 {
   HwHeld *one = g_new0 (HwHeld, 1);
 
@@ -41,32 +34,28 @@ read_pin (const HwHeldFast *held, const HwPin *pin, const MotifState *states, gb
   for (guint k = 0; pin->motifs != NULL && pin->motifs[k] != NULL; k++)
     {
       int motif = find_motif (held, pin->motifs[k]);
-      guint index = (guint)motif;
+      gboolean again = FALSE;
 
-      if (motif < 0 || states[motif] == MOTIF_STITCHED)
-        continue;
-      *lost |= states[motif] != MOTIF_FREE;
-      g_array_append_val (one->motifs, index);
+      for (guint l = 0; l < one->motifs->len; l++)
+        again |= g_array_index (one->motifs, int, l) == motif;
+      if (motif >= 0 && !stitched[motif] && !again)
+        g_array_append_val (one->motifs, motif);
     }
   return one;
 }
 
 static void
-take_frozen (HwHeldFast *held, HwPlan *plan, MotifState *states)
+take_frozen (HwHeldFast *held, HwPlan *plan)
 {
   const HwSnapshot *snapshot = held->snapshot;
 
   for (guint i = 0; i < snapshot->frozen->len && snapshot->hoops->len > 0; i++)
     {
-      gboolean lost = FALSE;
-      HwHeld *one = read_pin (held, g_ptr_array_index (snapshot->frozen, i), states, &lost);
+      HwHeld *one = read_pin (held, g_ptr_array_index (snapshot->frozen, i), held->out);
       int hoop = one->pin->hoop != NULL ? hw_snapshot_find_hoop (snapshot, one->pin->hoop) : -1;
 
       for (guint k = 0; k < one->motifs->len; k++)
-        {
-          held->out[g_array_index (one->motifs, guint, k)] = TRUE;
-          states[g_array_index (one->motifs, guint, k)] = MOTIF_STITCHED;
-        }
+        held->out[g_array_index (one->motifs, guint, k)] = TRUE;
       if (one->motifs->len == 0)
         {
           one_held_free (one);
@@ -80,51 +69,6 @@ take_frozen (HwHeldFast *held, HwPlan *plan, MotifState *states)
       one->hoop = MAX (hoop, 0);
       g_ptr_array_add (held->frozen, one);
     }
-}
-
-static void
-set_aside_oversize (HwHeldFast *held, HwPlan *plan, HwSetFit *fit, MotifState *states, HwUnit unit)
-{
-  for (guint i = 0; i < held->snapshot->motifs->len; i++)
-    if (!held->out[i] && (held->snapshot->hoops->len == 0 || !hw_set_fit_ask (fit, &i, 1)))
-      {
-        held->out[i] = TRUE;
-        states[i] = MOTIF_OUT;
-        if (held->snapshot->hoops->len > 0)
-          hw_problems_add_oversize (plan, i, held->placed[i].outline, unit);
-      }
-}
-
-static gboolean
-find_order (HwHeldFast *held, HwPlan *plan, HwOverlaps *overlaps, GCancellable *cancellable)
-{
-  g_autofree HwPlaced *placed = g_new (HwPlaced, held->n + 1);
-  g_autofree guint *planned = g_new (guint, held->snapshot->motifs->len + 1);
-  g_autoptr (GArray) ties = hw_order_ties (held->snapshot);
-
-  for (guint i = 0; i < held->snapshot->motifs->len; i++)
-    planned[i] = G_MAXUINT;
-  for (guint k = 0; k < held->n; k++)
-    {
-      placed[k] = held->placed[held->motif[k]];
-      planned[held->motif[k]] = k;
-    }
-  held->order = hw_order_new (placed, held->n, overlaps, cancellable);
-  if (held->order == NULL)
-    return FALSE;
-  for (guint t = 0; t < ties->len; t++)
-    {
-      HwTie tie = g_array_index (ties, HwTie, t);
-      g_autoptr (GArray) loop = NULL;
-
-      if (planned[tie.first] == G_MAXUINT || planned[tie.second] == G_MAXUINT
-          || hw_order_tie (held->order, planned[tie.first], planned[tie.second], &loop))
-        continue;
-      for (guint k = 0; k < loop->len; k++)
-        g_array_index (loop, guint, k) = held->motif[g_array_index (loop, guint, k)];
-      hw_problems_add_loop (plan, loop);
-    }
-  return TRUE;
 }
 
 /* The items after which every item comes right behind all it waits for; fewer than all when the pins make a loop. */
@@ -259,75 +203,252 @@ lies_in_pin (const HwHeldFast *held, HwSetFit *fit, const HwHeld *one)
   return hw_hoop_suits (held->snapshot, hull, n_hull, liked, &choice);
 }
 
-static void
-mark_pinned (HwHeldFast *held, const HwHeld *one, const guint *planned, guint pin)
-{
-  for (guint k = 0; k < one->motifs->len; k++)
-    held->pin_of[planned[g_array_index (one->motifs, guint, k)]] = pin;
-}
-
-/* Why the pin cannot be kept, or NULL, having taken it. */
+/* Why a pin cannot be kept, whatever the others; NULL when it can. */
 static char *
-try_pin (HwHeldFast *held, HwSetFit *fit, HwHeld *one, gboolean lost, const guint *planned)
+refuse_pin (const HwHeldFast *held, HwSetFit *fit, HwHeld *one)
 {
   const char *name = hw_snapshot_motif (held->snapshot, g_array_index (one->motifs, guint, 0))->name;
   int hoop = one->pin->hoop != NULL ? hw_snapshot_find_hoop (held->snapshot, one->pin->hoop) : -1;
+  HwHoopChoice choice;
+  guint n_hull;
+  const HwPoint *hull;
 
-  if (hoop < 0)
-    return g_strdup_printf (_ ("The pinned hooping with %s names a hoop that is no longer in the scene."),
+  one->hoop = MAX (hoop, 0);
+  if (one->pin->keep == HW_KEEP_ALL)
+    {
+      if (hoop < 0)
+        return g_strdup_printf (_ ("The pinned hooping with %s names a hoop that is no longer in the scene."),
+                                name);
+      if (!lies_in_pin (held, fit, one))
+        return g_strdup_printf (
+            _ ("The pinned hooping with %s no longer takes all its motifs where it is pinned."), name);
+      return NULL;
+    }
+  if (!hw_set_fit_ask (fit, (const guint *)one->motifs->data, one->motifs->len))
+    return g_strdup_printf (_ ("The motifs kept together with %s fit no hoop in use together; they are "
+                               "planned as if they were not."),
                             name);
-  if (lost)
-    return g_strdup_printf (
-        _ ("The pinned hooping with %s names a motif that is pinned elsewhere or fits no hoop."), name);
-  one->hoop = hoop;
-  if (!lies_in_pin (held, fit, one))
-    return g_strdup_printf (
-        _ ("The pinned hooping with %s no longer takes all its motifs where it is pinned."), name);
-  mark_pinned (held, one, planned, held->pins->len);
-  g_ptr_array_add (held->pins, one);
-  number_items (held);
-  if (join_items (held))
-    return NULL;
-  g_ptr_array_steal_index (held->pins, held->pins->len - 1);
-  mark_pinned (held, one, planned, G_MAXUINT);
-  return g_strdup_printf (
-      _ ("The pinned hooping with %s cannot be stitched at one time: something between its "
-         "motifs must be stitched elsewhere."),
-      name);
+  hull = hw_set_fit_hull (fit, (const guint *)one->motifs->data, one->motifs->len, &n_hull);
+  if (one->pin->keep == HW_KEEP_GRAIN && !hw_hoop_choose_along_grain (held->snapshot, hull, n_hull, &choice))
+    return g_strdup_printf (_ ("The hooping with %s cannot lie along the grain: no hoop in use takes its "
+                               "motifs at 0 or 90 degrees."),
+                            name);
+  return NULL;
+}
+
+/* The pins that can be kept each by itself; the others are named. Returns: (transfer full) (element-type HwHeld) */
+static GPtrArray *
+read_pins (const HwHeldFast *held, HwPlan *plan, HwSetFit *fit)
+{
+  GPtrArray *pins = g_ptr_array_new_with_free_func (one_held_free);
+
+  for (guint p = 0; p < held->snapshot->pins->len; p++)
+    {
+      HwHeld *one = read_pin (held, g_ptr_array_index (held->snapshot->pins, p), held->out);
+      char *trouble = one->motifs->len > 0 ? refuse_pin (held, fit, one) : NULL;
+
+      if (trouble != NULL)
+        hw_plan_add_problem (plan, HW_PROBLEM_PIN, g_array_index (one->motifs, int, 0), FALSE, trouble);
+      if (trouble == NULL && one->motifs->len > 0)
+        g_ptr_array_add (pins, one);
+      else
+        one_held_free (one);
+    }
+  return pins;
+}
+
+/* The motifs to be planned: those some hoop in use takes, and those that lie in a pinned hooping. */
+static void
+list_planned (HwHeldFast *held, const gboolean *fits, const GPtrArray *pins, guint *planned)
+{
+  g_autofree gboolean *carried = g_new0 (gboolean, held->snapshot->motifs->len + 1);
+
+  for (guint p = 0; p < pins->len; p++)
+    {
+      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (pins, p))->motifs;
+
+      for (guint k = 0; k < motifs->len; k++)
+        carried[g_array_index (motifs, guint, k)] = TRUE;
+    }
+  held->n = 0;
+  for (guint i = 0; i < held->snapshot->motifs->len; i++)
+    {
+      planned[i] = G_MAXUINT;
+      if (held->out[i] || !(fits[i] || carried[i]))
+        continue;
+      planned[i] = held->n;
+      held->motif[held->n] = i;
+      held->walk[held->n] = held->n;
+      held->pin_of[held->n++] = G_MAXUINT;
+    }
+}
+
+/* Makes the order from overlaps. FALSE when cancelled. */
+static gboolean
+find_order (HwHeldFast *held, HwOverlaps *overlaps, GCancellable *cancellable)
+{
+  g_autofree HwPlaced *placed = g_new (HwPlaced, held->n + 1);
+
+  for (guint k = 0; k < held->n; k++)
+    placed[k] = held->placed[held->motif[k]];
+  g_clear_pointer (&held->order, hw_order_free);
+  held->order = hw_order_new (placed, held->n, overlaps, cancellable);
+  return held->order != NULL;
+}
+
+static GArray *
+list_ties (const HwHeldFast *held, const guint *planned)
+{
+  GArray *ties = hw_order_ties (held->snapshot);
+
+  for (guint t = ties->len; t-- > 0;)
+    if (planned[g_array_index (ties, HwTie, t).first] == G_MAXUINT
+        || planned[g_array_index (ties, HwTie, t).second] == G_MAXUINT)
+      g_array_remove_index (ties, t);
+  return ties;
+}
+
+/* A pin that is left out although no hoop in use takes one of its motifs: its place among the pins, or -1. */
+static int
+find_needed (const GPtrArray *pins, const gboolean *pin_out, const gboolean *fits)
+{
+  for (guint p = 0; p < pins->len; p++)
+    {
+      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (pins, p))->motifs;
+
+      for (guint k = 0; k < motifs->len && pin_out[p]; k++)
+        if (!fits[g_array_index (motifs, guint, k)])
+          return (int)p;
+    }
+  return -1;
+}
+
+/* Keeps what of ties and pins can be kept. pins is emptied of what cannot. Once more when motifs are lost with a pin, as the order is then
+ * another. FALSE when cancelled. */
+static gboolean
+settle (HwHeldFast *held,
+        HwPlan *plan,
+        const gboolean *fits,
+        GPtrArray *pins,
+        guint *planned,
+        HwOverlaps *overlaps,
+        GCancellable *cancellable)
+{
+  for (;;)
+    {
+      g_autoptr (GArray) ties = NULL;
+      g_autofree gboolean *pin_out = g_new0 (gboolean, pins->len + 1);
+      g_autofree gboolean *tie_out = NULL;
+      HwWishesAtOdds odds
+          = { .snapshot = held->snapshot, .motif = held->motif, .planned = planned, .pins = pins };
+      int needed;
+
+      list_planned (held, fits, pins, planned);
+      if (!find_order (held, overlaps, cancellable))
+        return FALSE;
+      ties = list_ties (held, planned);
+      tie_out = g_new0 (gboolean, ties->len + 1);
+      odds.order = held->order;
+      odds.ties = ties;
+      odds.apart = held->apart;
+      hw_contradictions_settle (&odds, pin_out, tie_out, NULL);
+      needed = find_needed (pins, pin_out, fits);
+      memset (pin_out, 0, pins->len * sizeof (gboolean));
+      memset (tie_out, 0, ties->len * sizeof (gboolean));
+      hw_contradictions_settle (&odds, pin_out, needed < 0 ? tie_out : NULL, plan);
+      for (guint t = 0; t < ties->len && needed < 0; t++)
+        if (!tie_out[t])
+          hw_order_tie (held->order, planned[g_array_index (ties, HwTie, t).first],
+                        planned[g_array_index (ties, HwTie, t).second], NULL);
+      for (guint p = pins->len; p-- > 0;)
+        if (pin_out[p])
+          g_ptr_array_remove_index (pins, p);
+      if (needed < 0)
+        return TRUE;
+    }
 }
 
 static void
-take_pins (HwHeldFast *held, HwPlan *plan, HwSetFit *fit, MotifState *states)
+take_pins (HwHeldFast *held, const GPtrArray *pins, const guint *planned)
 {
-  g_autofree guint *planned = g_new0 (guint, held->snapshot->motifs->len + 1);
-
-  for (guint k = 0; k < held->n; k++)
-    planned[held->motif[k]] = k;
-  for (guint p = 0; p < held->snapshot->pins->len; p++)
+  for (guint p = 0; p < pins->len; p++)
     {
-      gboolean lost = FALSE;
-      HwHeld *one = read_pin (held, g_ptr_array_index (held->snapshot->pins, p), states, &lost);
-      g_autofree char *trouble = NULL;
+      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (pins, p))->motifs;
 
-      if (one->motifs->len > 0)
-        trouble = try_pin (held, fit, one, lost, planned);
-      if (trouble != NULL)
-        hw_plan_add_problem (plan, HW_PROBLEM_PIN, g_array_index (one->motifs, guint, 0), FALSE,
-                             g_steal_pointer (&trouble));
-      else
-        for (guint k = 0; k < one->motifs->len; k++)
-          states[g_array_index (one->motifs, guint, k)] = MOTIF_PINNED;
-      if (held->pins->len == 0 || g_ptr_array_index (held->pins, held->pins->len - 1) != one)
-        one_held_free (one);
+      for (guint k = 0; k < motifs->len; k++)
+        held->pin_of[planned[g_array_index (motifs, guint, k)]] = p;
     }
   number_items (held);
   if (held->pins->len > 0 || held->n > HW_HELD_WALK)
     {
-      join_items (held);
+      gboolean good = join_items (held);
+
+      g_assert (good);
       return;
     }
-  g_free (held->items_before);
   held->items_before = held->order->before;
+}
+
+static void
+read_apart (HwHeldFast *held)
+{
+  const HwSnapshot *snapshot = held->snapshot;
+  const guint words = HW_MASK_WORDS (snapshot->motifs->len);
+
+  if (snapshot->apart == NULL || snapshot->apart->len == 0)
+    return;
+  held->apart = g_new0 (guint64, (gsize)MAX (snapshot->motifs->len, 1) * words);
+  for (guint k = 0; k < snapshot->apart->len; k++)
+    {
+      const HwApart *pair = g_ptr_array_index (snapshot->apart, k);
+      int a = find_motif (held, pair->first), b = find_motif (held, pair->second);
+
+      if (a < 0 || b < 0 || a == b)
+        continue;
+      hw_mask_add (HW_MASK_ROW (held->apart, a, words), (guint)b);
+      hw_mask_add (HW_MASK_ROW (held->apart, b, words), (guint)a);
+    }
+}
+
+gboolean
+hw_held_are_apart (const HwHeldFast *held, guint a, guint b)
+{
+  return held->apart != NULL
+         && hw_mask_has (HW_MASK_ROW (held->apart, a, HW_MASK_WORDS (held->snapshot->motifs->len)), b);
+}
+
+gboolean
+hw_held_lets_join (const HwHeldFast *held, const guint *set, guint n)
+{
+  if (held->apart == NULL)
+    return TRUE;
+  for (guint k = 0; k + 1 < n; k++)
+    if (hw_held_are_apart (held, set[n - 1], set[k]))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+has_hoop_in_use (const HwSnapshot *snapshot)
+{
+  for (guint i = 0; i < snapshot->hoops->len; i++)
+    if (!hw_snapshot_hoop (snapshot, i)->set_aside)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+leave_out (HwHeldFast *held, HwPlan *plan, const guint *planned, HwUnit unit)
+{
+  gboolean any = has_hoop_in_use (held->snapshot);
+
+  for (guint i = 0; i < held->snapshot->motifs->len; i++)
+    if (!held->out[i] && planned[i] == G_MAXUINT)
+      {
+        held->out[i] = TRUE;
+        if (any)
+          hw_problems_add_oversize (plan, i, held->placed[i].outline, unit);
+      }
 }
 
 HwHeldFast *
@@ -341,13 +462,13 @@ hw_held_new (HwPlan *plan,
   g_autoptr (HwHeldFast) held = g_new0 (HwHeldFast, 1);
   const HwSnapshot *snapshot = plan->snapshot;
   guint n = snapshot->motifs->len;
-  g_autofree MotifState *states = g_new0 (MotifState, n + 1);
+  g_autofree gboolean *fits = g_new0 (gboolean, n + 1);
+  g_autofree guint *planned = g_new (guint, n + 1);
 
   held->snapshot = snapshot;
   held->placed = placed;
   held->index_of = g_hash_table_new (g_str_hash, g_str_equal);
   held->frozen = g_ptr_array_new_with_free_func (one_held_free);
-  held->pins = g_ptr_array_new_with_free_func (one_held_free);
   held->out = g_new0 (gboolean, n + 1);
   held->motif = g_new (guint, n + 1);
   held->pin_of = g_new (guint, n + 1);
@@ -356,20 +477,17 @@ hw_held_new (HwPlan *plan,
   held->first_of = g_new (guint, n + 1);
   for (guint i = n; i-- > 0;) /* the first of equal ids counts */
     g_hash_table_insert (held->index_of, hw_snapshot_motif (snapshot, i)->id, GUINT_TO_POINTER (i + 1));
-  take_frozen (held, plan, states);
-  set_aside_oversize (held, plan, fit, states, unit);
+  read_apart (held);
+  take_frozen (held, plan);
   for (guint i = 0; i < n; i++)
-    if (!held->out[i])
-      {
-        held->motif[held->n] = i;
-        held->walk[held->n] = held->n;
-        held->pin_of[held->n++] = G_MAXUINT;
-      }
+    fits[i] = !held->out[i] && snapshot->hoops->len > 0 && hw_set_fit_ask (fit, &i, 1);
+  held->pins = read_pins (held, plan, fit);
+  if (!settle (held, plan, fits, held->pins, planned, overlaps, cancellable))
+    return NULL;
+  leave_out (held, plan, planned, unit);
   if (held->n > HW_HELD_WALK)
     walk_in_strips (held);
-  if (!find_order (held, plan, overlaps, cancellable))
-    return NULL;
-  take_pins (held, plan, fit, states);
+  take_pins (held, held->pins, planned);
   return g_steal_pointer (&held);
 }
 
@@ -381,8 +499,9 @@ hw_held_free (HwHeldFast *held)
   g_clear_pointer (&held->order, hw_order_free);
   g_hash_table_unref (held->index_of);
   g_ptr_array_unref (held->frozen);
-  g_ptr_array_unref (held->pins);
+  g_clear_pointer (&held->pins, g_ptr_array_unref);
   g_free (held->out);
+  g_free (held->apart);
   g_free (held->motif);
   g_free (held->pin_of);
   g_free (held->walk);

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 
 #define HW_HELD_WALK HW_SEARCH_MOST_PAIRS /* more motifs than this are numbered by where they lie */
 
-/* A held hooping; its motifs are indices into the snapshot. */
+/* A held hooping; its motifs are indices into the snapshot. Where only the motifs are kept, the hoop means nothing. */
 typedef struct
 {
   const HwPin *pin;
@@ -28,6 +28,8 @@ typedef struct
   GPtrArray *frozen;    /* HwHeld */
   GPtrArray *pins;      /* HwHeld */
   gboolean *out;        /* per motif: frozen, or no hoop takes it */
+  guint64 *
+      apart; /* per motif of the snapshot a row: the motifs it is kept apart from; NULL when there are none */
 
   /* The motifs that are planned, back to front. */
   guint n;
@@ -54,5 +56,13 @@ hw_held_new (HwPlan *plan,
 void
 hw_held_free (HwHeldFast *held);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHeldFast, hw_held_free)
+
+/* Whether the last motif of the set (indices into the snapshot) may join the others as far as the person's wishes go. */
+gboolean
+hw_held_lets_join (const HwHeldFast *held, const guint *set, guint n);
+
+/* Whether the two motifs (indices into the snapshot) are kept apart. */
+gboolean
+hw_held_are_apart (const HwHeldFast *held, guint a, guint b);
 
 G_END_DECLS

@@ -89,14 +89,42 @@ hw_hoop_choose (
     {
       HwHoopChoice here = { .hoop = i };
 
-      if (!hw_sharing_pose (hull, n_hull, hw_snapshot_hoop (snapshot, i), &snapshot->fabric,
-                            (const double *)liked->data, liked->len, snapshot->machine.turn_step, &here.pose))
+      if (hw_snapshot_hoop (snapshot, i)->set_aside
+          || !hw_sharing_pose (hull, n_hull, hw_snapshot_hoop (snapshot, i), &snapshot->fabric,
+                               (const double *)liked->data, liked->len, snapshot->machine.turn_step,
+                               &here.pose))
         continue;
       here.trouble = trouble_at (here.pose.angle, liked, snapshot->machine.turn_step);
       if (!found || is_better (snapshot, &here, choice))
         *choice = here;
       found = TRUE;
     }
+  return found;
+}
+
+gboolean
+hw_hoop_choose_along_grain (const HwSnapshot *snapshot,
+                            const HwPoint *hull,
+                            guint n_hull,
+                            HwHoopChoice *choice)
+{
+  gboolean found = FALSE;
+
+  g_return_val_if_fail (snapshot != NULL && choice != NULL, FALSE);
+
+  for (guint i = 0; i < snapshot->hoops->len; i++)
+    for (guint turn = 0; turn < 2; turn++)
+      {
+        HwHoopChoice here = { .hoop = i };
+
+        if (hw_snapshot_hoop (snapshot, i)->set_aside
+            || !hw_sharing_pose_at (hull, n_hull, hw_snapshot_hoop (snapshot, i), &snapshot->fabric,
+                                    90.0 * turn, &here.pose))
+          continue;
+        if (!found || is_better (snapshot, &here, choice))
+          *choice = here;
+        found = TRUE;
+      }
   return found;
 }
 

@@ -16,10 +16,17 @@ typedef struct
 GArray *
 hw_liked_angles (const HwSnapshot *snapshot, const guint *motifs, guint n);
 
-/* Least trouble first, then the smaller hoop, then the greater margin. FALSE when no hoop takes the hull. */
+/* Least trouble first, then the smaller hoop, then the greater margin. FALSE when no hoop in use takes the hull. */
 gboolean
 hw_hoop_choose (
     const HwSnapshot *snapshot, const HwPoint *hull, guint n_hull, const GArray *liked, HwHoopChoice *choice);
+
+/* The same with the hoop at 0 or 90 degrees only. */
+gboolean
+hw_hoop_choose_along_grain (const HwSnapshot *snapshot,
+                            const HwPoint *hull,
+                            guint n_hull,
+                            HwHoopChoice *choice);
 
 /* How a hoop at a pose suits the hull: FALSE when it does not take it there; fills margin and trouble. */
 gboolean

@@ -6,6 +6,7 @@
 #include "marks.h"
 #include "planner-private.h"
 #include "problems.h"
+#include "warnings.h"
 
 #define STAY_MARGIN 1.0 /* mm beside the clearance: with less room, a hoop is set anew */
 #define MOST_CHOICES 20000
@@ -63,19 +64,25 @@ hw_choices_forget (HwChoices *choices)
 
 /* The best hoop for the set, remembered. */
 static const Chosen *
-choose (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked)
+choose (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked, gboolean grain)
 {
   Chosen wanted = { .key = hw_set_key (planning->placed, motifs, n) };
   Chosen *chosen = g_hash_table_lookup (planning->choices->all, &wanted);
   const HwPoint *hull;
   guint n_hull;
 
+  if (grain)
+    {
+      wanted.key.a = ~wanted.key.a; /* another question about the same set */
+      chosen = g_hash_table_lookup (planning->choices->all, &wanted);
+    }
   if (chosen != NULL)
     return chosen;
   if (g_hash_table_size (planning->choices->all) >= MOST_CHOICES)
     g_hash_table_remove_all (planning->choices->all);
   hull = hw_set_fit_hull (planning->fit, motifs, n, &n_hull);
-  wanted.found = hw_hoop_choose (planning->snapshot, hull, n_hull, liked, &wanted.choice);
+  wanted.found = grain ? hw_hoop_choose_along_grain (planning->snapshot, hull, n_hull, &wanted.choice)
+                       : hw_hoop_choose (planning->snapshot, hull, n_hull, liked, &wanted.choice);
   chosen = g_memdup2 (&wanted, sizeof wanted);
   g_hash_table_add (planning->choices->all, chosen);
   return chosen;
@@ -117,7 +124,12 @@ is_liked (double angle, const GArray *liked)
 
 /* Leaves the hoop where the last plan had it, when the best choice is no better than that in kind. */
 static void
-stay (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked, HwHoopChoice *choice)
+stay (HwPlanning *planning,
+      const guint *motifs,
+      guint n,
+      const GArray *liked,
+      gboolean grain,
+      HwHoopChoice *choice)
 {
   const HwHooping *last = find_last (planning, motifs, n);
   HwHoopChoice same = *choice;
@@ -129,7 +141,7 @@ stay (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked, H
     return;
   same.pose.centre = last->centre;
   same.pose.angle = last->angle;
-  if (is_liked (choice->pose.angle, liked)
+  if ((grain || is_liked (choice->pose.angle, liked))
       && fabs (remainder (last->angle - choice->pose.angle, 180)) > SAME_ANGLE)
     return;
   hull = hw_set_fit_hull (planning->fit, motifs, n, &n_hull);
@@ -141,10 +153,10 @@ stay (HwPlanning *planning, const guint *motifs, guint n, const GArray *liked, H
 }
 
 static void
-set_hoop (HwPlanning *planning, HwHooping *hooping)
+set_hoop (HwPlanning *planning, HwHooping *hooping, gboolean grain)
 {
   g_autoptr (GArray) liked = hw_liked_angles (planning->snapshot, hooping->motifs, hooping->n_motifs);
-  const Chosen *chosen = choose (planning, hooping->motifs, hooping->n_motifs, liked);
+  const Chosen *chosen = choose (planning, hooping->motifs, hooping->n_motifs, liked, grain);
   HwHoopChoice choice = chosen->choice;
 
   if (!chosen->found)
@@ -152,7 +164,7 @@ set_hoop (HwPlanning *planning, HwHooping *hooping)
       g_warning ("A set of motifs that fits a hoop has no pose in it");
       return;
     }
-  stay (planning, hooping->motifs, hooping->n_motifs, liked, &choice);
+  stay (planning, hooping->motifs, hooping->n_motifs, liked, grain, &choice);
   hooping->hoop = choice.hoop;
   hooping->centre = choice.pose.centre;
   hooping->angle = choice.pose.angle;
@@ -202,15 +214,20 @@ build_planned (HwPlanning *planning, HwPlan *plan)
     {
       HwHooping *hooping = &plan->hoopings[plan->n_hoopings++];
       guint pin = held->pin_of[order->sequence[at]];
+      const HwHeld *one;
 
       hooping->n_motifs = order->ends[b] - at;
       hooping->motifs = g_new (guint, hooping->n_motifs);
       for (guint k = 0; k < hooping->n_motifs; k++)
         hooping->motifs[k] = held->motif[order->sequence[at + k]];
-      if (pin != G_MAXUINT)
-        set_held (planning, hooping, g_ptr_array_index (held->pins, pin), HW_PLACE_PINNED);
-      else
-        set_hoop (planning, hooping);
+      one = pin != G_MAXUINT ? g_ptr_array_index (held->pins, pin) : NULL;
+      if (one != NULL && one->pin->keep == HW_KEEP_ALL)
+        {
+          set_held (planning, hooping, one, HW_PLACE_PINNED);
+          continue;
+        }
+      set_hoop (planning, hooping, one != NULL && one->pin->keep == HW_KEEP_GRAIN);
+      hooping->hold = one != NULL ? HW_PLACE_PINNED : HW_PLACE_FREE;
     }
 }
 
@@ -246,5 +263,6 @@ hw_plan_build (HwPlanning *planning)
   hw_plan_prove (planning, plan);
   plan->thread_changes_proven = plan->thread_changes_bound == plan->thread_changes;
   hw_marks_choose (plan, HW_MARKS_SIGMA, planning->options.unit);
+  hw_warnings_add (plan, planning->placed, planning->options.unit);
   return plan;
 }

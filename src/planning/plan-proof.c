@@ -72,6 +72,25 @@ add_held_text (const HwPlanning *planning, HwPlan *plan)
   plan->proof = joined;
 }
 
+/* Of the motifs of the proof those a person keeps apart, so that it is clear what the proof rests on. */
+static void
+add_apart_text (const HwPlanning *planning, HwPlan *plan)
+{
+  for (guint k = 0; k < plan->n_proof_motifs; k++)
+    for (guint l = 0; l < k; l++)
+      {
+        char *joined;
+
+        if (!hw_held_are_apart (planning->held, plan->proof_motifs[k], plan->proof_motifs[l]))
+          continue;
+        joined = g_strdup_printf (_ ("%s %s and %s are kept apart."), plan->proof,
+                                  hw_snapshot_motif (plan->snapshot, plan->proof_motifs[l])->name,
+                                  hw_snapshot_motif (plan->snapshot, plan->proof_motifs[k])->name);
+        g_free (plan->proof);
+        plan->proof = joined;
+      }
+}
+
 static gboolean
 has_grave_problem (const HwPlan *plan)
 {
@@ -103,6 +122,8 @@ hw_plan_prove (HwPlanning *planning, HwPlan *plan)
         plan->proof_motifs[k] = held->motif[held->first_of[g_array_index (items, guint, k)]];
       if (reason != HW_REASON_TRIVIAL || plan->n_hoopings == plan->lower_bound)
         plan->proof = reason_text (plan, reason, bound);
+      if (plan->proof != NULL && (reason == HW_REASON_PAIRS || reason == HW_REASON_CHAIN))
+        add_apart_text (planning, plan);
     }
   add_held_text (planning, plan);
 }

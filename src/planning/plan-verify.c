@@ -72,6 +72,15 @@ check_close (Check *check)
   g_free (check->known);
 }
 
+static gboolean
+has_hoop_in_use (const Check *check)
+{
+  for (guint i = 0; i < check->scene->hoops->len; i++)
+    if (!hw_snapshot_hoop (check->scene, i)->set_aside)
+      return TRUE;
+  return FALSE;
+}
+
 /* Rule 4: every motif exactly once. */
 static gboolean
 stitched_once (Check *check, GError **error)
@@ -97,7 +106,7 @@ stitched_once (Check *check, GError **error)
         }
     }
   for (guint i = 0; i < check->n; i++)
-    if (check->place[i] == NO_PLACE && !check->known[i] && check->scene->hoops->len > 0)
+    if (check->place[i] == NO_PLACE && !check->known[i] && has_hoop_in_use (check))
       return broken (error, g_strdup_printf (_ ("%s is never stitched."), name_of (check, i)));
   return TRUE;
 }
@@ -237,6 +246,7 @@ order_kept (const Check *check, GError **error)
   return TRUE;
 }
 
+/* Whether the hooping stitches just the motifs of the pin that are not stitched yet. */
 static gboolean
 holds_motifs_of (const Check *check, const HwHooping *hooping, const HwPin *pin)
 {
@@ -244,13 +254,55 @@ holds_motifs_of (const Check *check, const HwHooping *hooping, const HwPin *pin)
     {
       int motif = hw_snapshot_find_motif (check->scene, pin->motifs[k]);
 
-      if (motif >= 0 && !is_frozen (check, motif) && &check->plan->hoopings[check->hooping[motif]] != hooping)
+      if (motif >= 0 && !is_frozen (check, motif)
+          && (check->hooping[motif] == NO_PLACE || &check->plan->hoopings[check->hooping[motif]] != hooping))
         return FALSE;
     }
+  for (guint m = 0; m < hooping->n_motifs; m++)
+    if (pin->motifs == NULL
+        || !g_strv_contains ((const char *const *)pin->motifs,
+                             hw_snapshot_motif (check->scene, hooping->motifs[m])->id))
+      return FALSE;
   return TRUE;
 }
 
-/* Rule 8: stitched hoopings come first; each pinned one stands where some pin says. */
+static gboolean
+keeps_pin (const Check *check, const HwHooping *hooping, const HwPin *pin)
+{
+  if (hooping->hold != HW_PLACE_PINNED || !holds_motifs_of (check, hooping, pin))
+    return FALSE;
+  if (pin->keep == HW_KEEP_GRAIN)
+    return fabs (remainder (hooping->angle, 90)) < SLACK;
+  return pin->keep == HW_KEEP_MOTIFS
+         || (hw_point_distance (pin->centre, hooping->centre) < SLACK && pin->angle == hooping->angle
+             && hw_snapshot_find_hoop (check->scene, pin->hoop) == (int)hooping->hoop);
+}
+
+/* A pin that a problem answers, or that names nothing left to stitch. */
+static gboolean
+is_excused (const Check *check, const HwPin *pin)
+{
+  gboolean excused = TRUE;
+
+  for (guint k = 0; pin->motifs != NULL && pin->motifs[k] != NULL; k++)
+    {
+      int motif = hw_snapshot_find_motif (check->scene, pin->motifs[k]);
+
+      if (motif < 0 || is_frozen (check, motif))
+        continue;
+      excused = FALSE;
+      for (guint i = 0; i < check->plan->problems->len; i++)
+        {
+          const HwProblem *problem = g_ptr_array_index (check->plan->problems, i);
+
+          if (problem->kind == HW_PROBLEM_PIN && problem->motif == motif)
+            return TRUE;
+        }
+    }
+  return excused || check->scene->hoops->len == 0;
+}
+
+/* Rule 8: stitched hoopings come first; each pinned one is as some pin says, and each pin is kept or answered. */
 static gboolean
 held_kept (const Check *check, GError **error)
 {
@@ -267,15 +319,58 @@ held_kept (const Check *check, GError **error)
       if (hooping->hold != HW_PLACE_PINNED)
         continue;
       for (guint p = 0; p < check->scene->pins->len && !found; p++)
-        {
-          const HwPin *pin = g_ptr_array_index (check->scene->pins, p);
-
-          found = hw_point_distance (pin->centre, hooping->centre) < SLACK && pin->angle == hooping->angle
-                  && hw_snapshot_find_hoop (check->scene, pin->hoop) == (int)hooping->hoop
-                  && holds_motifs_of (check, hooping, pin);
-        }
+        found = keeps_pin (check, hooping, g_ptr_array_index (check->scene->pins, p));
       if (!found)
         return broken (error, g_strdup_printf (_ ("Hooping %u is not where its pin says."), h + 1));
+    }
+  for (guint p = 0; p < check->scene->pins->len; p++)
+    {
+      const HwPin *pin = g_ptr_array_index (check->scene->pins, p);
+      gboolean kept = is_excused (check, pin);
+
+      for (guint h = 0; h < check->plan->n_hoopings && !kept; h++)
+        kept = keeps_pin (check, &check->plan->hoopings[h], pin);
+      if (!kept)
+        return broken (error, g_strdup_printf (_ ("Pinned hooping %u is neither kept nor answered."), p + 1));
+    }
+  return TRUE;
+}
+
+static gboolean
+is_pinned_whole (const Check *check, const HwHooping *hooping)
+{
+  for (guint p = 0; p < check->scene->pins->len; p++)
+    {
+      const HwPin *pin = g_ptr_array_index (check->scene->pins, p);
+
+      if (pin->keep == HW_KEEP_ALL && keeps_pin (check, hooping, pin))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Motifs kept apart do not share; hoops set aside are only used where they are pinned or were stitched with. */
+static gboolean
+wishes_kept (const Check *check, GError **error)
+{
+  for (guint k = 0; check->scene->apart != NULL && k < check->scene->apart->len; k++)
+    {
+      const HwApart *pair = g_ptr_array_index (check->scene->apart, k);
+      int a = hw_snapshot_find_motif (check->scene, pair->first);
+      int b = hw_snapshot_find_motif (check->scene, pair->second);
+
+      if (a >= 0 && b >= 0 && a != b && check->hooping[a] != NO_PLACE
+          && check->hooping[a] == check->hooping[b] && !is_frozen (check, (guint)a))
+        return broken (error, g_strdup_printf (_ ("%s and %s share a hooping but are kept apart."),
+                                               name_of (check, (guint)a), name_of (check, (guint)b)));
+    }
+  for (guint h = 0; h < check->plan->n_hoopings; h++)
+    {
+      const HwHooping *hooping = &check->plan->hoopings[h];
+
+      if (hooping->hold != HW_PLACE_FROZEN && hw_snapshot_hoop (check->scene, hooping->hoop)->set_aside
+          && !is_pinned_whole (check, hooping))
+        return broken (error, g_strdup_printf (_ ("Hooping %u uses a hoop that is set aside."), h + 1));
     }
   return TRUE;
 }
@@ -318,7 +413,7 @@ hw_plan_verify (const HwPlan *plan, GError **error)
 
   check_open (&check, plan);
   good = stitched_once (&check, error) && all_lie_in_hoops (&check, error) && order_kept (&check, error)
-         && held_kept (&check, error) && counts_right (&check, error);
+         && held_kept (&check, error) && wishes_kept (&check, error) && counts_right (&check, error);
   check_close (&check);
   return good;
 }

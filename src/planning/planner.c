@@ -3,6 +3,7 @@
  * small edit leaves what it can as it was; and the plans of a while ago are remembered, so that undo brings back the very plan. */
 #include "planner-private.h"
 #include "problems.h"
+#include "warnings.h"
 
 #define AT_ONCE_US 4000 /* so long the search may go on before the first plan is shown */
 #define LEAST_US 50000  /* for fewer thread changes, when the search took all the time */
@@ -16,6 +17,7 @@ struct _HwPlanner
   HwSetFit *fit;
   HwChoices *choices;
   double turn_step;
+  HwDensityMap *density; /* of the last call */
   HwPlan *last;
   GQueue plans; /* Remembered, newest first */
 };
@@ -58,6 +60,7 @@ hw_planner_free (HwPlanner *planner)
   hw_overlaps_free (planner->overlaps);
   hw_set_fit_free (planner->fit);
   hw_choices_free (planner->choices);
+  g_clear_pointer (&planner->density, hw_density_map_unref);
   g_clear_pointer (&planner->last, hw_plan_unref);
   g_queue_clear_full (&planner->plans, remembered_free);
   g_free (planner);
@@ -136,7 +139,7 @@ items_may_share (gpointer data, const guint *set, guint n)
         return FALSE;
       motifs[k] = held->motif[first];
     }
-  return hw_set_fit_ask (planning->fit, motifs, n);
+  return hw_held_lets_join (held, motifs, n) && hw_set_fit_ask (planning->fit, motifs, n);
 }
 
 /* The same for free motifs by their number among the planned ones. */
@@ -154,7 +157,7 @@ motifs_may_share (gpointer data, const guint *set, guint n)
         return FALSE;
       motifs[k] = planning->held->motif[set[k]];
     }
-  return hw_set_fit_ask (planning->fit, motifs, n);
+  return hw_held_lets_join (planning->held, motifs, n) && hw_set_fit_ask (planning->fit, motifs, n);
 }
 
 static void
@@ -290,6 +293,7 @@ show (HwPlanning *planning, HwPlanner *planner, HwPlanFound found, gpointer data
   if (found == NULL || is_cancelled (planning))
     return;
   plan = hw_plan_build (planning);
+  hw_warnings_keep_dense (plan, planning->last);
   make_last (planner, plan);
   found (plan, data);
 }
@@ -394,6 +398,7 @@ hw_planner_plan (HwPlanner *planner,
   if (planning.held->n > 0 && !plan_hoopings (&planning, planner, found, user_data))
     return NULL;
   plan = hw_plan_build (&planning);
+  hw_warnings_add_dense (plan, &planner->density);
   make_last (planner, plan);
   remember (planner, plan, &planning.options);
   return plan;

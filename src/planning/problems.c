@@ -24,34 +24,72 @@ scale_text (double scale)
 }
 
 static char *
-oversize_text (const HwPlan *plan, guint motif, const HwNearMiss *miss, HwUnit unit)
+oversize_text (const HwSnapshot *usable, guint motif, const HwNearMiss *miss, HwUnit unit)
 {
+  const char *name = hw_snapshot_motif (usable, motif)->name;
   const HwHoop *hoop;
   g_autofree char *size = NULL, *length = NULL, *scale = scale_text (miss->scale);
 
   if (!isfinite (miss->miss))
-    return g_strdup_printf (_ ("%s fits no hoop: none of them has a usable field."), name_of (plan, motif));
-  hoop = hw_snapshot_hoop (plan->snapshot, miss->hoop);
+    return g_strdup_printf (_ ("%s fits no hoop: none of them has a usable field."), name);
+  hoop = hw_snapshot_hoop (usable, miss->hoop);
   size = hw_size_text (hoop->field_width, hoop->field_height, unit);
   length = hw_length_text (miss->miss, unit);
   if (miss->by_frame)
     return g_strdup_printf (
         _ ("%s cannot be hooped where it lies: the cloth is clamped, and the frame of the %s hoop would pass "
            "the cloth by %s.%s"),
-        name_of (plan, motif), size, length, scale);
+        name, size, length, scale);
   if (miss->too_wide)
-    return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too wide at its best angle.%s"),
-                            name_of (plan, motif), size, length, scale);
-  return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too long at its best angle.%s"),
-                          name_of (plan, motif), size, length, scale);
+    return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too wide at its best angle.%s"), name,
+                            size, length, scale);
+  return g_strdup_printf (_ ("%s does not fit the %s hoop: it is %s too long at its best angle.%s"), name,
+                          size, length, scale);
+}
+
+/* " The 200 x 300 hoop would take it, but is set aside.", or nothing: the smallest of them. */
+static char *
+set_aside_text (const HwPlan *plan, const HwOutline *placed, HwUnit unit)
+{
+  const HwHoop *best = NULL;
+  g_autofree char *size = NULL;
+
+  for (guint i = 0; i < plan->snapshot->hoops->len; i++)
+    {
+      const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, i);
+
+      if (hoop->set_aside && hw_sharing_fits (placed->hull, placed->n_hull, hoop, &plan->snapshot->fabric)
+          && (best == NULL
+              || hoop->field_width * hoop->field_height < best->field_width * best->field_height))
+        best = hoop;
+    }
+  if (best == NULL)
+    return g_strdup ("");
+  size = hw_size_text (best->field_width, best->field_height, unit);
+  return g_strdup_printf (_ (" The %s hoop, which is set aside, would take it."), size);
+}
+
+/* The scene with the hoops in use only. */
+static HwSnapshot *
+with_hoops_in_use (const HwSnapshot *snapshot)
+{
+  HwSnapshot *usable = hw_snapshot_copy (snapshot);
+
+  for (guint i = usable->hoops->len; i-- > 0;)
+    if (hw_snapshot_hoop (usable, i)->set_aside)
+      g_ptr_array_remove_index (usable->hoops, i);
+  return usable;
 }
 
 void
 hw_problems_add_oversize (HwPlan *plan, guint motif, const HwOutline *placed, HwUnit unit)
 {
-  HwNearMiss miss = hw_sharing_nearest (placed->hull, placed->n_hull, plan->snapshot);
-  HwProblem *problem = hw_plan_add_problem (plan, HW_PROBLEM_OVERSIZE, motif, TRUE,
-                                            oversize_text (plan, motif, &miss, unit));
+  g_autoptr (HwSnapshot) usable = with_hoops_in_use (plan->snapshot);
+  HwNearMiss miss = hw_sharing_nearest (placed->hull, placed->n_hull, usable);
+  g_autofree char *text = oversize_text (usable, motif, &miss, unit);
+  g_autofree char *aside = set_aside_text (plan, placed, unit);
+  HwProblem *problem
+      = hw_plan_add_problem (plan, HW_PROBLEM_OVERSIZE, motif, TRUE, g_strconcat (text, aside, NULL));
 
   problem->amount = miss.miss;
 }
@@ -204,13 +242,27 @@ check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *p
                          record->name));
 }
 
+static void
+check_hoops (HwPlan *plan)
+{
+  const GPtrArray *hoops = plan->snapshot->hoops;
+  guint aside = 0;
+
+  for (guint i = 0; i < hoops->len; i++)
+    aside += ((const HwHoop *)g_ptr_array_index (hoops, i))->set_aside;
+  if (aside < hoops->len || plan->snapshot->motifs->len == 0)
+    return;
+  hw_plan_add_problem (
+      plan, HW_PROBLEM_NO_HOOP, -1, TRUE,
+      hoops->len > 0
+          ? g_strdup (_ ("Every hoop of the scene is set aside. Take one into use, and the hoopings follow."))
+          : g_strdup (_ ("The scene has no hoop yet. Add the hoops you own, and the hoopings follow.")));
+}
+
 void
 hw_problems_add_scene (HwPlan *plan, HwPlacings *placings, const HwPlaced *placed, HwUnit unit)
 {
-  if (plan->snapshot->hoops->len == 0 && plan->snapshot->motifs->len > 0)
-    hw_plan_add_problem (
-        plan, HW_PROBLEM_NO_HOOP, -1, TRUE,
-        g_strdup (_ ("The scene has no hoop yet. Add the hoops you own, and the hoopings follow.")));
+  check_hoops (plan);
   for (guint i = 0; i < plan->snapshot->motifs->len; i++)
     check_motif (plan, placings, i, placed[i].outline, unit);
 }

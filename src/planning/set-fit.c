@@ -97,7 +97,7 @@ same_hoop (const HwHoop *a, const HwHoop *b)
   return a == b
          || (a->field_width == b->field_width && a->field_height == b->field_height
              && a->frame_width == b->frame_width && a->frame_height == b->frame_height
-             && a->clearance == b->clearance && a->turn == b->turn);
+             && a->clearance == b->clearance && a->turn == b->turn && a->set_aside == b->set_aside);
 }
 
 static gboolean
@@ -136,7 +136,7 @@ take_field (HwSetFit *fit, HwHoop *hoop, gboolean clamped)
   sincos (G_PI / (2 * DIRECTIONS), &s, &c);
   field.most_wide = field.wide * c + field.high * s + 1e-5;
   field.most_high = field.high * c + field.wide * s + 1e-5;
-  if (field.wide <= 0 || field.high <= 0)
+  if (field.wide <= 0 || field.high <= 0 || hoop->set_aside)
     return;
   for (guint i = 0; i < fit->fields->len && !clamped; i++)
     if (covers (&g_array_index (fit->fields, Field, i), &field))

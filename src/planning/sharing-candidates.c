@@ -74,9 +74,11 @@ hw_sharing_candidates (const HwSnapshot *snapshot, const guint *motifs, guint n_
   for (guint h = 0; h < snapshot->hoops->len; h++)
     {
       const HwHoop *hoop = hw_snapshot_hoop (snapshot, h);
-      g_autoptr (GArray) intervals
-          = hw_sharing_angles ((const HwPoint *)hull->data, hull->len, hoop, &snapshot->fabric);
+      g_autoptr (GArray) intervals = NULL;
 
+      if (hoop->set_aside)
+        continue;
+      intervals = hw_sharing_angles ((const HwPoint *)hull->data, hull->len, hoop, &snapshot->fabric);
       join_at_half_turn (intervals);
       for (guint i = 0; i < intervals->len; i++)
         {

@@ -76,7 +76,7 @@ typedef struct
 HwNearMiss
 hw_sharing_nearest (const HwPoint *hull, guint n_hull, const HwSnapshot *snapshot);
 
-/* Every way to take the motifs (indices into the snapshot) in one hooping: per hoop, one candidate for each angle
+/* Every way to take the motifs (indices into the snapshot) in one hooping: per hoop in use, one candidate for each angle
  * interval. Returns: (transfer full) (element-type HwCandidate) */
 typedef struct
 {
