@@ -72,6 +72,7 @@ hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave
   problem = g_new0 (HwProblem, 1);
   problem->kind = kind;
   problem->motif = motif;
+  problem->other = -1;
   problem->hooping = -1;
   problem->grave = grave;
   problem->text = text;
@@ -106,6 +107,12 @@ hw_problem_nick (HwProblemKind kind)
     [HW_PROBLEM_PIN] = "pin",
     [HW_PROBLEM_MARKS] = "marks",
     [HW_PROBLEM_NO_HOOP] = "no-hoop",
+    [HW_PROBLEM_SCALE_RANGE] = "scale-range",
+    [HW_PROBLEM_DENSE] = "dense",
+    [HW_PROBLEM_HAIRLINE] = "hairline",
+    [HW_PROBLEM_FRAME_OFF_CLOTH] = "frame-off-cloth",
+    [HW_PROBLEM_FRAME_ON_STITCHING] = "frame-on-stitching",
+    [HW_PROBLEM_CLOTH_TOO_SMALL] = "cloth-too-small",
   };
 
   g_return_val_if_fail ((guint)kind < G_N_ELEMENTS (nicks), NULL);

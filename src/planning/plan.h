@@ -53,15 +53,22 @@ typedef enum
   HW_PROBLEM_ORDER_LOOP, /* ties that contradict */
   HW_PROBLEM_ARTWORK,    /* artwork missing or unreadable */
   HW_PROBLEM_OUTLINE_REPAIRED,
-  HW_PROBLEM_PIN,    /* a pin that cannot be kept */
-  HW_PROBLEM_MARKS,  /* fewer than two usable marks */
-  HW_PROBLEM_NO_HOOP /* the scene has no hoop */
+  HW_PROBLEM_PIN,         /* a pin that cannot be kept */
+  HW_PROBLEM_MARKS,       /* fewer than two usable marks */
+  HW_PROBLEM_NO_HOOP,     /* the scene has no hoop */
+  HW_PROBLEM_SCALE_RANGE, /* scaled beyond what the stitches stand; amount: the scale */
+  HW_PROBLEM_DENSE,       /* stitching stacked too dense; amount: stitches per mm^2 */
+  HW_PROBLEM_HAIRLINE,    /* neighbours of different hoopings that may come apart; amount: gap or overlap */
+  HW_PROBLEM_FRAME_OFF_CLOTH,    /* a held frame that leaves the clamped cloth */
+  HW_PROBLEM_FRAME_ON_STITCHING, /* a frame that is closed over finished stitching */
+  HW_PROBLEM_CLOTH_TOO_SMALL     /* amount: mm it lacks along the worse side */
 } HwProblemKind;
 
 typedef struct
 {
   HwProblemKind kind;
   int motif;      /* index, or -1 */
+  int other;      /* a second motif it speaks of, or -1 */
   int hooping;    /* index, or -1 */
   double amount;  /* mm, where the kind has a measure */
   HwPoint where;  /* fabric mm: where it shows */
