@@ -1,6 +1,8 @@
 /* Hoops many machines take, by the size of their sewing field alone: common practice, no source. */
 #include "common-hoops.h"
 
+#include "../geometry/units.h"
+
 /* mm of frame on both sides together, and mm of clearance, where no hoop of the scene tells: common practice, no source */
 #define FRAME_ACROSS 40
 #define FRAME_ALONG 60
@@ -13,7 +15,7 @@ static const struct
                                { 180, 300 }, { 200, 300 }, { 200, 360 }, { 350, 360 } };
 
 HwHoop *
-hw_common_hoop_new (guint k, const HwSnapshot *scene, HwUnit unit)
+hw_common_hoop_new (guint k, const HwSnapshot *scene)
 {
   HwHoop *hoop;
   double across = FRAME_ACROSS, along = FRAME_ALONG;
@@ -36,7 +38,7 @@ hw_common_hoop_new (guint k, const HwSnapshot *scene, HwUnit unit)
   hoop->field_height = sizes[k].height;
   hoop->frame_width = sizes[k].width + across;
   hoop->frame_height = sizes[k].height + along;
-  hoop->name = hw_size_text (sizes[k].width, sizes[k].height, unit);
+  hoop->name = hw_size_text (sizes[k].width, sizes[k].height, HW_UNIT_MM);
   for (guint number = scene->hoops->len + 1; hoop->id == NULL; number++)
     {
       g_autofree char *id = g_strdup_printf ("h%u", number);

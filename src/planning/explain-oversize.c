@@ -71,7 +71,7 @@ add_hoop (GString *text, const HwExplaining *ex, guint motif, const GArray *hull
 {
   for (guint k = 0; k < HW_N_COMMON_HOOPS; k++)
     {
-      g_autoptr (HwHoop) hoop = hw_common_hoop_new (k, ex->scene, ex->unit);
+      g_autoptr (HwHoop) hoop = hw_common_hoop_new (k, ex->scene);
       g_autofree char *size = NULL;
 
       if (!hw_sharing_fits ((const HwPoint *)hull->data, hull->len, hoop, &ex->scene->fabric))
