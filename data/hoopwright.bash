@@ -34,7 +34,7 @@ _hoopwright ()
 
   if [[ ${words[cword]} == -* ]]; then
     case $command in
-      plan) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      plan) COMPREPLY=($(compgen -W '--why --time --unit --help' -- "${words[cword]}")) ;;
       templates) COMPREPLY=($(compgen -W '--output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
       sheet) COMPREPLY=($(compgen -W '--output --paper --unit --time --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;

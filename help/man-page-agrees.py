@@ -21,11 +21,14 @@ def checks():
     yield "the man page is sound", troff.returncode == 0 and not troff.stderr, troff.stderr
 
     words = open(page, encoding="utf-8").read().replace("\\-", "-")
+    synopsis = words.partition(".SH SYNOPSIS")[2].partition("\n.SH")[0].split(".br")
     completed = open(completion, encoding="utf-8").read()
     for command in COMMANDS:
         options = options_of(command)
         unnamed = sorted(option for option in options if option not in words)
         yield f"the man page names every option of {command}", bool(options) and not unnamed, unnamed
+        shown = set(re.findall(r"--[a-z-]+", " ".join(part for part in synopsis if f"hoopwright {command}\n" in part)))
+        yield f"the synopsis shows every option of {command}", shown == options - {"--help"}, sorted(shown ^ options)
         line = re.search(rf"^\s*{command}\) COMPREPLY.*$", completed, re.MULTILINE)
         offered = set(re.findall(r"--[a-z-]+", line[0].partition("-W")[2].partition(" -- ")[0])) if line else set()
         yield f"the shell completes {command}", offered == options, sorted(offered ^ options)

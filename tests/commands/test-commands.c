@@ -126,6 +126,41 @@ options_stand_before_or_after_the_scene (Fixture *f, gconstpointer data)
   g_assert_cmpstr (inches.out, ==, before.out);
 }
 
+/* In place of the JSON, and ending as it does. */
+static void
+why_is_told_in_plain_text (Fixture *f, gconstpointer data)
+{
+  g_auto (Run) metric = { 0 };
+  g_auto (Run) inches = { 0 };
+  g_auto (Run) unplannable = { 0 };
+  g_auto (Run) bad = { 0 };
+
+  run (&metric, "plan --why %s", f->scene);
+  g_assert_cmpint (metric.status, ==, 0);
+  g_assert_cmpstr (metric.err, ==, "");
+  g_assert_true (g_str_has_prefix (metric.out, "1 hooping, proven fewest"));
+  g_assert_nonnull (strstr (metric.out, "\nHooping 1: Fig branch\n"));
+  g_assert_nonnull (strstr (metric.out, " mm"));
+  g_assert_null (strchr (metric.out, '{'));
+  g_assert_true (g_str_has_suffix (metric.out, "\n"));
+
+  run (&inches, "plan -w -u in %s", f->scene);
+  g_assert_cmpint (inches.status, ==, 0);
+  g_assert_nonnull (strstr (inches.out, " in "));
+  g_assert_null (strstr (inches.out, " mm"));
+
+  change (f, "\"scale\": 1.0", "\"scale\": 3.0");
+  run (&unplannable, "plan %s --why", f->scene);
+  g_assert_cmpint (unplannable.status, ==, 1);
+  g_assert_cmpstr (unplannable.err, ==, "");
+  g_assert_nonnull (strstr (unplannable.out, "Fig branch"));
+
+  change (f, "\"width\": 700", "\"width\": 0");
+  run (&bad, "plan --why %s", f->scene);
+  assert_refused (
+      &bad, "garden.hoopscene: fabric.width: expected a length in millimetres from 0.1 to 100000, found 0.");
+}
+
 static void
 what_no_hoop_takes_ends_with_1 (Fixture *f, gconstpointer data)
 {
@@ -214,8 +249,10 @@ a_complaint_is_one_line_whatever_it_quotes (Fixture *f, gconstpointer data)
           "\"Fig\\nbranch\", \"outline\": [[[0, 0], [1, 1], [2, 2]]]");
   run (&result, "plan %s", f->scene);
   assert_refused (&result,
-                  "garden.hoopscene: motifs[0].outline: \"Fig branch\" cannot be stitched. The outline "
+                  "garden.hoopscene: motifs[0].outline: \"Fig\\nbranch\" cannot be stitched. The outline "
                   "encloses no area.");
+  run (&result, "plan --unit m\nm %s", f->scene);
+  assert_refused (&result, "--unit: expected mm or in, found \"m m\".");
 }
 
 static void
@@ -329,6 +366,7 @@ main (int argc, char **argv)
 #define ADD(name, function) g_test_add ("/commands/" name, Fixture, NULL, set_up, function, tear_down)
   ADD ("plan-prints-json-alone", plan_prints_json_alone);
   ADD ("options-stand-before-or-after", options_stand_before_or_after_the_scene);
+  ADD ("why-is-told-in-plain-text", why_is_told_in_plain_text);
   ADD ("what-no-hoop-takes-ends-with-1", what_no_hoop_takes_ends_with_1);
   ADD ("check-speaks-in-lines", check_speaks_in_lines);
   ADD ("check-names-what-breaks-a-rule", check_names_what_breaks_a_rule);
