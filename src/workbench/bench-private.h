@@ -16,7 +16,8 @@ struct _HwBench
   HwPlan *plan;
   HwUnit unit;
 
-  GHashTable *selected; /* ids, as a set */
+  GHashTable *selected;    /* ids, as a set */
+  GHashTable *pointed_out; /* the same */
   int chosen_hooping;
   int stage;
 
@@ -36,6 +37,8 @@ gboolean
 hw_bench_prune_selection (HwBench *bench);
 void
 hw_bench_emit_selection_changed (HwBench *bench);
+void
+hw_bench_emit_pointed_out_changed (HwBench *bench);
 void
 hw_bench_notify_history (HwBench *bench);
 void

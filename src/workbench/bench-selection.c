@@ -1,4 +1,4 @@
-/* The bench and what is selected on it: motif ids, so that the selection outlives an undo. */
+/* The bench and what is selected and pointed out on it: motif ids, so that both outlive an undo. */
 #include "bench.h"
 
 #include "bench-private.h"
@@ -119,4 +119,34 @@ hw_bench_select_all (HwBench *bench)
     }
   g_ptr_array_add (ids, NULL);
   hw_bench_select_ids (bench, (const char *const *)ids->pdata);
+}
+
+void
+hw_bench_point_out (HwBench *bench, const char *const *motif_ids)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+
+  g_autoptr (GHashTable) pointed_out = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; motif_ids != NULL && motif_ids[i] != NULL; i++)
+    g_hash_table_add (pointed_out, g_strdup (motif_ids[i]));
+
+  if (same_ids (pointed_out, bench->pointed_out))
+    return;
+  g_hash_table_unref (bench->pointed_out);
+  bench->pointed_out = g_steal_pointer (&pointed_out);
+  hw_bench_emit_pointed_out_changed (bench);
+}
+
+gboolean
+hw_bench_is_pointed_out (HwBench *bench, const char *motif_id)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+  return motif_id != NULL && g_hash_table_contains (bench->pointed_out, motif_id);
+}
+
+guint
+hw_bench_get_n_pointed_out (HwBench *bench)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), 0);
+  return g_hash_table_size (bench->pointed_out);
 }

@@ -27,6 +27,7 @@ enum
   SELECTION_CHANGED,
   PLAN_CHANGED,
   SCENE_CHANGED,
+  POINTED_OUT_CHANGED,
   N_SIGNALS
 };
 
@@ -190,6 +191,7 @@ hw_bench_finalize (GObject *object)
   g_clear_pointer (&bench->history, hw_history_free);
   g_clear_pointer (&bench->plan, hw_plan_unref);
   g_clear_pointer (&bench->selected, g_hash_table_unref);
+  g_clear_pointer (&bench->pointed_out, g_hash_table_unref);
   g_clear_pointer (&bench->edit_start, hw_snapshot_unref);
   g_free (bench->edit_name);
   g_free (bench->path);
@@ -298,12 +300,15 @@ hw_bench_class_init (HwBenchClass *klass)
                                         NULL, NULL, G_TYPE_NONE, 0);
   signals[SCENE_CHANGED] = g_signal_new ("scene-changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,
                                          NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[POINTED_OUT_CHANGED] = g_signal_new ("pointed-out-changed", G_TYPE_FROM_CLASS (klass),
+                                               G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
 hw_bench_init (HwBench *bench)
 {
   bench->selected = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  bench->pointed_out = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   bench->chosen_hooping = -1;
   bench->stage = -1;
 }
@@ -417,4 +422,10 @@ void
 hw_bench_emit_selection_changed (HwBench *bench)
 {
   g_signal_emit (bench, signals[SELECTION_CHANGED], 0);
+}
+
+void
+hw_bench_emit_pointed_out_changed (HwBench *bench)
+{
+  g_signal_emit (bench, signals[POINTED_OUT_CHANGED], 0);
 }

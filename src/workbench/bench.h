@@ -15,7 +15,7 @@ G_DECLARE_FINAL_TYPE (HwBench, hw_bench, HW, BENCH, GObject)
 /* Properties (all with notify): "scene" (HwScene, construct-only), "plan" (HwPlan boxed-free pointer; use hw_bench_get_plan()), "planning" (gboolean),
  * "unit" (HwUnit as int), "chosen-hooping" (int, -1 none), "stage" (int: -1 the whole picture; k >= 0: as the cloth will be when hooping k begins;
  * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL).
- * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags). */
+ * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags); "pointed-out-changed". */
 HwBench *
 hw_bench_new (void);
 
@@ -61,6 +61,15 @@ void
 hw_bench_select_all (HwBench *bench);
 guint
 hw_bench_get_n_selected (HwBench *bench);
+
+/* Motifs pointed out for a while because something shown speaks of them; the selection is another thing. ids NULL or empty: none.
+ * Ids of motifs that are not there do no harm. */
+void
+hw_bench_point_out (HwBench *bench, const char *const *motif_ids);
+gboolean
+hw_bench_is_pointed_out (HwBench *bench, const char *motif_id);
+guint
+hw_bench_get_n_pointed_out (HwBench *bench);
 
 int
 hw_bench_get_chosen_hooping (HwBench *bench);
