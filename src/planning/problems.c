@@ -234,7 +234,10 @@ check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *p
   check_cloth (plan, motif, placed, unit);
   check_edge_line (plan, placings, motif, unit);
   if (record->artwork_trouble != NULL)
-    hw_plan_add_problem (plan, HW_PROBLEM_ARTWORK, motif, FALSE, g_strdup (record->artwork_trouble));
+    hw_plan_add_problem (
+        plan, HW_PROBLEM_ARTWORK, motif, FALSE,
+        /* Translators: the motif's name; then why its artwork cannot be shown, such as "buoy.csv: there is no such file." */
+        g_strdup_printf (_ ("%s is drawn from its outline. %s"), record->name, record->artwork_trouble));
   if (record->outline_repaired)
     hw_plan_add_problem (
         plan, HW_PROBLEM_OUTLINE_REPAIRED, motif, FALSE,

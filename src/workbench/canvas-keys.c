@@ -74,8 +74,10 @@ escape (HwCanvas *canvas)
 {
   if (canvas->drag.pull != HW_PULL_NONE)
     hw_drag_cancel (canvas);
-  else
+  else if (hw_bench_get_n_selected (canvas->bench) > 0)
     hw_bench_select_only (canvas->bench, NULL);
+  else
+    return GDK_EVENT_PROPAGATE; /* the window has a step back of its own */
   return GDK_EVENT_STOP;
 }
 

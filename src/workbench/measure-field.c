@@ -176,6 +176,8 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   gtk_spin_button_set_update_policy (GTK_SPIN_BUTTON (field->spin), GTK_UPDATE_IF_VALID);
   gtk_editable_set_width_chars (GTK_EDITABLE (field->spin), 7);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (field->spin), 7);
+  /* Undo means the scene's, also from here. */
+  gtk_editable_set_enable_undo (GTK_EDITABLE (field->spin), FALSE);
   gtk_widget_set_parent (field->spin, GTK_WIDGET (field));
   gtk_accessible_update_property (GTK_ACCESSIBLE (field->spin), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   ignore_wheel (field->spin);
