@@ -125,6 +125,23 @@ ignore_wheel (GtkWidget *spin)
     }
 }
 
+/* Undo means the scene's, also from here: heard before the text field takes the keys for its own. */
+static void
+undo_the_scene (GtkWidget *spin)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_shortcut_trigger_parse_string ("<Control>z"), gtk_named_action_new ("win.undo")));
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_shortcut_trigger_parse_string ("<Control><Shift>z"),
+                        gtk_named_action_new ("win.redo")));
+  gtk_widget_add_controller (spin, keys);
+}
+
 /* Thousands of stitches are typed, not stepped; the room is better used for the thread's name. */
 static void
 hide_buttons (GtkWidget *spin)
@@ -176,8 +193,7 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   gtk_spin_button_set_update_policy (GTK_SPIN_BUTTON (field->spin), GTK_UPDATE_IF_VALID);
   gtk_editable_set_width_chars (GTK_EDITABLE (field->spin), 7);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (field->spin), 7);
-  /* Undo means the scene's, also from here. */
-  gtk_editable_set_enable_undo (GTK_EDITABLE (field->spin), FALSE);
+  undo_the_scene (field->spin);
   gtk_widget_set_parent (field->spin, GTK_WIDGET (field));
   gtk_accessible_update_property (GTK_ACCESSIBLE (field->spin), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   ignore_wheel (field->spin);
