@@ -177,7 +177,7 @@ round_shift (
       HwPoint rounded = { away_from_zero (fabs (shift->x) < 1e-6 ? 0 : shift->x, step),
                           away_from_zero (fabs (shift->y) < 1e-6 ? 0 : shift->y, step) };
 
-      if (hypot (rounded.x, rounded.y) > length * 1.25 + 0.2
+      if (hypot (rounded.x, rounded.y) > length * 1.1 + 0.4
           || !fits_shifted (usable, resting, moving, rounded))
         continue;
       *shift = rounded;

@@ -16,6 +16,7 @@ typedef struct
   const HwHoop *hoop;
   GArray *hull;
   const char *size; /* of the field */
+  gboolean grain;   /* the person asked for an angle along the grain */
 } Subject;
 
 static double
@@ -76,15 +77,37 @@ add_smaller (GString *text, const Subject *s, const HwHoop *smaller)
       size, needed);
 }
 
+/* A smaller hoop that would do, but is set aside. */
+static void
+add_set_aside (GString *text, const Subject *s)
+{
+  const HwHoop *found = NULL;
+  g_autofree char *size = NULL;
+
+  for (guint h = 0; h < s->ex->scene->hoops->len; h++)
+    {
+      const HwHoop *hoop = hw_snapshot_hoop (s->ex->scene, h);
+
+      if (hoop->set_aside && area_of (hoop) < area_of (s->hoop)
+          && (found == NULL || area_of (hoop) < area_of (found))
+          && hw_sharing_fits ((const HwPoint *)s->hull->data, s->hull->len, hoop, &s->ex->scene->fabric))
+        found = hoop;
+    }
+  if (found == NULL)
+    return;
+  size = hw_explaining_hoop_size (s->ex, found);
+  g_string_append_printf (text, _ ("The smaller %s hoop would do too, but it is set aside.\n"), size);
+}
+
 static void
 add_why_hoop (GString *text, const Subject *s)
 {
   const HwHoop *smaller = next_smaller (s);
 
   if (s->ex->usable->hoops->len == 1)
-    g_string_append_printf (text, _ ("Hoop: %s, the only one there is.\n"), s->size);
+    g_string_append_printf (text, _ ("Hoop: %s, the only one in use.\n"), s->size);
   else if (smaller == NULL)
-    g_string_append_printf (text, _ ("Hoop: %s, the smallest there is.\n"), s->size);
+    g_string_append_printf (text, _ ("Hoop: %s, the smallest in use.\n"), s->size);
   else
     {
       g_string_append_printf (text,
@@ -94,6 +117,7 @@ add_why_hoop (GString *text, const Subject *s)
                               s->size);
       add_smaller (text, s, smaller);
     }
+  add_set_aside (text, s);
 }
 
 /* The pin that holds the hooping, or NULL. */
@@ -114,7 +138,7 @@ pin_of (const Subject *s)
 
 /* Says what is held; TRUE when hoop and angle are free all the same. */
 static gboolean
-add_hold (GString *text, const Subject *s)
+add_hold (GString *text, Subject *s)
 {
   const HwPin *pin;
 
@@ -133,7 +157,8 @@ add_hold (GString *text, const Subject *s)
                               s->size);
       return FALSE;
     }
-  g_string_append (text, pin->keep == HW_KEEP_GRAIN
+  s->grain = pin->keep == HW_KEEP_GRAIN;
+  g_string_append (text, s->grain
                              ? _ ("Its motifs are pinned to one hooping by themselves, along the grain.\n")
                              : _ ("Its motifs are pinned to one hooping by themselves.\n"));
   return TRUE;
@@ -187,6 +212,11 @@ add_why_angle (GString *text, const Subject *s)
   g_autofree char *turn = turn_text (s->hooping->angle), *names = NULL, *amount = NULL;
 
   g_string_append_printf (text, _ ("Angle: %s"), turn);
+  if (s->grain)
+    {
+      g_string_append (text, _ (", along the grain as you asked."));
+      return;
+    }
   if (step > 0)
     on_step = motifs_on_step (s, step);
   if (unturned->len > 0 || quarter->len > 0)

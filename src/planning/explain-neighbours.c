@@ -61,7 +61,7 @@ add_why_after (GString *text, const HwExplaining *ex, guint hooping)
         order = hw_explaining_order_text (ex, pair[0], pair[1]);
         g_string_append_printf (text, _ ("Place: after hooping %u, because %s."), before + 1, order);
         if (before + 1 < hooping)
-          g_string_append_printf (text, _ (" It could change places with hooping %u.\n"), hooping);
+          g_string_append_printf (text, _ (" Hooping %u need not come before it.\n"), hooping);
         else
           g_string_append (text, "\n");
         return;

@@ -39,12 +39,28 @@ lay_out_hoopings (HwExplaining *ex)
       ex->hooping_of[ex->plan->hoopings[h].motifs[k]] = h;
 }
 
+/* Ties the plan does not keep are left out: they contradict others, and the plan says so. */
+static void
+add_ties (HwExplaining *ex, const guint *place)
+{
+  g_autoptr (GArray) ties = hw_order_ties (ex->scene);
+
+  for (guint t = 0; t < ties->len; t++)
+    {
+      HwTie tie = g_array_index (ties, HwTie, t);
+
+      if (ex->number[tie.first] != G_MAXUINT && ex->number[tie.second] != G_MAXUINT
+          && place[tie.first] < place[tie.second])
+        hw_order_tie (ex->order, ex->number[tie.first], ex->number[tie.second], NULL);
+    }
+}
+
 static void
 lay_out_order (HwExplaining *ex)
 {
-  guint n = ex->scene->motifs->len, planned = 0;
+  guint n = ex->scene->motifs->len, planned = 0, places = 0;
   g_autofree HwPlaced *row = g_new (HwPlaced, n + 1);
-  g_autoptr (GArray) ties = hw_order_ties (ex->scene);
+  g_autofree guint *place = g_new0 (guint, n + 1);
 
   ex->motif = g_new (guint, n + 1);
   for (guint i = 0; i < n; i++)
@@ -54,14 +70,11 @@ lay_out_order (HwExplaining *ex)
         ex->number[i] = planned;
         ex->motif[planned++] = i;
       }
+  for (guint h = 0; h < ex->plan->n_hoopings; h++)
+    for (guint k = 0; k < ex->plan->hoopings[h].n_motifs; k++)
+      place[ex->plan->hoopings[h].motifs[k]] = places++;
   ex->order = hw_order_new (row, planned, NULL, NULL);
-  for (guint t = 0; t < ties->len; t++)
-    {
-      HwTie tie = g_array_index (ties, HwTie, t);
-
-      if (ex->number[tie.first] != G_MAXUINT && ex->number[tie.second] != G_MAXUINT)
-        hw_order_tie (ex->order, ex->number[tie.first], ex->number[tie.second], NULL);
-    }
+  add_ties (ex, place);
 }
 
 HwExplaining *
