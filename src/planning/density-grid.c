@@ -127,7 +127,8 @@ find_crossings (const HwOutline *outline, const HwDensityGrid *grid, double at, 
           a = b;
         }
     }
-  qsort (crossings->data, crossings->len, sizeof (double), compare_doubles);
+  if (crossings->len > 1)
+    qsort (crossings->data, crossings->len, sizeof (double), compare_doubles);
 }
 
 /* Adds the part of each cell that lies between two places of a row. */

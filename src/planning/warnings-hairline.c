@@ -318,7 +318,8 @@ hw_warn_hairlines (HwWarner *warner)
     for (guint j = i + 1; j < n && stands[j].x0 <= warner->placed[stands[i].motif].outline->box.x1 + widest;
          j++)
       look_at_pair (warner, &stands[i], &stands[j], lines);
-  qsort (lines->data, lines->len, sizeof (Hairline), compare_hairlines);
+  if (lines->len > 1)
+    qsort (lines->data, lines->len, sizeof (Hairline), compare_hairlines);
   for (guint i = 0; i < lines->len; i++)
     {
       const Hairline *line = &g_array_index (lines, Hairline, i);
