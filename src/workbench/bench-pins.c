@@ -1,4 +1,4 @@
-/* The bench and its pins: a hooping held fast in the hoop and the pose a person chose, until they let it go. */
+/* The bench and its pins: a hooping held fast, wholly or only its motifs, until the person lets it go. */
 #include "bench.h"
 
 #include <glib/gi18n.h>
@@ -14,9 +14,8 @@ share_a_motif (char **a, char **b)
   return FALSE;
 }
 
-/* The pins that hold none of these motifs. */
-static GPtrArray *
-pins_without (HwBench *bench, char **ids)
+GPtrArray *
+hw_bench_pins_without (HwBench *bench, char **ids)
 {
   GPtrArray *pins = hw_scene_get_pins (bench->scene);
   GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
@@ -31,8 +30,8 @@ pins_without (HwBench *bench, char **ids)
 }
 
 /* The plan may be an edit older than the scene: only motifs that are still there. */
-static char **
-ids_of (HwBench *bench, const guint *motifs, guint n_motifs)
+char **
+hw_bench_ids_of (HwBench *bench, const guint *motifs, guint n_motifs)
 {
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
 
@@ -66,7 +65,7 @@ hw_bench_take_candidate (
 
   if (bench->plan == NULL || hoop >= bench->plan->snapshot->hoops->len)
     return;
-  g_auto (GStrv) ids = ids_of (bench, motifs, n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, motifs, n_motifs);
   if (ids[0] == NULL)
     return;
 
@@ -74,7 +73,7 @@ hw_bench_take_candidate (
   g_autofree char *words = words_for (bench, ids);
   /* Translators: a step of the history: "hold Fig branch in the hoop 130 × 180" */
   g_autofree char *name = g_strdup_printf (_ ("hold %s in the hoop %s"), words, taken->name);
-  g_autoptr (GPtrArray) pins = pins_without (bench, ids);
+  g_autoptr (GPtrArray) pins = hw_bench_pins_without (bench, ids);
   HwPin *pin = hw_pin_new ();
   pin->hoop = g_strdup (taken->id);
   pin->centre = centre;
@@ -95,14 +94,85 @@ hw_bench_unpin (HwBench *bench, guint hooping)
   if (bench->plan == NULL || hooping >= bench->plan->n_hoopings)
     return;
   const HwHooping *held = &bench->plan->hoopings[hooping];
-  g_auto (GStrv) ids = ids_of (bench, held->motifs, held->n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
   if (held->hold != HW_PLACE_PINNED || ids[0] == NULL)
     return;
 
   g_autofree char *words = words_for (bench, ids);
-  g_autofree char *name = g_strdup_printf (_ ("let %s go from its hoop"), words);
-  g_autoptr (GPtrArray) pins = pins_without (bench, ids);
+  g_autofree char *name = g_strdup_printf (_ ("let %s go"), words);
+  g_autoptr (GPtrArray) pins = hw_bench_pins_without (bench, ids);
   hw_bench_begin_edit (bench, name, FALSE);
   hw_scene_set_pins (bench->scene, pins);
   hw_bench_end_edit (bench);
+}
+
+HwPin *
+hw_bench_pin_for (const HwPlan *plan, guint hooping, char **ids, HwKeep keep)
+{
+  const HwHooping *held = &plan->hoopings[hooping];
+  HwPin *pin = hw_pin_new ();
+
+  pin->keep = keep;
+  pin->hoop = g_strdup (hw_snapshot_hoop (plan->snapshot, held->hoop)->id);
+  pin->centre = held->centre;
+  pin->angle = held->angle;
+  pin->motifs = g_strdupv (ids);
+  return pin;
+}
+
+static char *
+step_name (HwKeep keep, guint number)
+{
+  switch (keep)
+    {
+    case HW_KEEP_MOTIFS:
+      /* Translators: a step of the history */
+      return g_strdup_printf (_ ("keep hooping %u together"), number);
+    case HW_KEEP_GRAIN:
+      /* Translators: a step of the history */
+      return g_strdup_printf (_ ("keep hooping %u along the grain"), number);
+    case HW_KEEP_ALL:
+    default:
+      /* Translators: a step of the history */
+      return g_strdup_printf (_ ("hold hooping %u as it is"), number);
+    }
+}
+
+void
+hw_bench_keep_hooping (HwBench *bench, guint hooping, HwKeep keep)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+
+  if (bench->plan == NULL || hooping >= bench->plan->n_hoopings)
+    return;
+  const HwHooping *held = &bench->plan->hoopings[hooping];
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
+  if (held->hold == HW_PLACE_FROZEN || ids[0] == NULL)
+    return;
+
+  g_autofree char *name = step_name (keep, hooping + 1);
+  g_autoptr (GPtrArray) pins = hw_bench_pins_without (bench, ids);
+  g_ptr_array_add (pins, hw_bench_pin_for (bench->plan, hooping, ids, keep));
+  hw_bench_begin_edit (bench, name, FALSE);
+  hw_scene_set_pins (bench->scene, pins);
+  hw_bench_end_edit (bench);
+}
+
+const HwPin *
+hw_bench_pin_of (HwBench *bench, guint hooping)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), NULL);
+
+  if (bench->plan == NULL || hooping >= bench->plan->n_hoopings)
+    return NULL;
+  const HwHooping *held = &bench->plan->hoopings[hooping];
+  GPtrArray *pins = hw_scene_get_pins (bench->scene);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
+
+  if (held->hold != HW_PLACE_PINNED)
+    return NULL;
+  for (guint i = 0; i < pins->len; i++)
+    if (share_a_motif (((HwPin *)g_ptr_array_index (pins, i))->motifs, ids))
+      return g_ptr_array_index (pins, i);
+  return NULL;
 }

@@ -37,6 +37,15 @@ gboolean
 hw_bench_prune_selection (HwBench *bench);
 void
 hw_bench_emit_selection_changed (HwBench *bench);
+/* The ids of motifs of the newest plan that are still in the scene. Returns: (transfer full) */
+char **
+hw_bench_ids_of (HwBench *bench, const guint *motifs, guint n_motifs);
+/* The scene's pins that hold none of these motifs. Returns: (transfer full) */
+GPtrArray *
+hw_bench_pins_without (HwBench *bench, char **ids);
+/* A pin that holds these motifs together, hoop and pose free; centre and hoop as hints. Returns: (transfer full) */
+HwPin *
+hw_bench_pin_for (const HwPlan *plan, guint hooping, char **ids, HwKeep keep);
 void
 hw_bench_emit_pointed_out_changed (HwBench *bench);
 void

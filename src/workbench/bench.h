@@ -131,5 +131,51 @@ hw_bench_take_candidate (
 /* Takes the pin of a pinned hooping away again. */
 void
 hw_bench_unpin (HwBench *bench, guint hooping);
+/* Pins a hooping of the plan: as it is (HW_KEEP_ALL), its motifs only, or its motifs with the hoop along the grain. Other pins of the same motifs
+ * go. Nothing for a stitched hooping. */
+void
+hw_bench_keep_hooping (HwBench *bench, guint hooping, HwKeep keep);
+/* The pin that holds the hooping of the plan, or NULL. (transfer none) */
+const HwPin *
+hw_bench_pin_of (HwBench *bench, guint hooping);
+
+/* What the person asks of the plan; each one step in the history. */
+void
+hw_bench_set_best (HwBench *bench, HwBest best);
+void
+hw_bench_set_interleave (HwBench *bench, gboolean interleave);
+/* Minutes for setting a hooping and for a thread change, stitches per minute. */
+void
+hw_bench_set_pace (HwBench *bench, double per_hooping, double per_change, double stitches_per_minute);
+void
+hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside);
+
+/* The selected motifs, two by two, must not share a hooping; or may again. */
+void
+hw_bench_keep_apart (HwBench *bench);
+void
+hw_bench_let_share (HwBench *bench);
+/* Whether some two of the selected motifs are kept apart, and whether all are. */
+gboolean
+hw_bench_some_apart (HwBench *bench);
+gboolean
+hw_bench_all_apart (HwBench *bench);
+gboolean
+hw_bench_are_apart (HwBench *bench, const char *first, const char *second);
+void
+hw_bench_let_share_pair (HwBench *bench, const char *first, const char *second);
+
+/* Ties one motif before another. FALSE, changing nothing, when that would close a loop; *refusal then says which. A tie that is there already does
+ * no harm. */
+gboolean
+hw_bench_tie (HwBench *bench, const char *first, const char *second, char **refusal);
+gboolean
+hw_bench_is_tied (HwBench *bench, const char *first, const char *second);
+void
+hw_bench_untie (HwBench *bench, const char *first, const char *second);
+
+/* Brings the scene to a changed snapshot as one step. */
+void
+hw_bench_take_snapshot (HwBench *bench, const char *name, const HwSnapshot *changed);
 
 G_END_DECLS
