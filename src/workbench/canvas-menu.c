@@ -17,7 +17,7 @@ motif_menu (void)
   g_menu_append (change, _ ("Mirror"), "win.mirror");
   g_menu_append (change, _ ("Duplicate"), "win.duplicate");
   g_menu_append (change, _ ("Delete"), "win.delete");
-  g_menu_append (hold, _ ("Hold in place"), "win.lock");
+  g_menu_append (hold, _ ("Lock in place"), "win.lock");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (order));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (change));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (hold));

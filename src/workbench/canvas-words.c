@@ -37,7 +37,7 @@ motif_words (const HwMotif *motif, HwUnit unit)
   g_autofree char *percent = g_strdup_printf ("%.4g\302\240%%", round (placement->scale * 1000) / 10);
 
   return g_strconcat (motif->name, GAP, x, ", ", y, GAP, size, GAP, percent, GAP, angle,
-                      motif->locked ? GAP : NULL, _ ("held in place"), NULL);
+                      motif->locked ? GAP : NULL, _ ("locked in place"), NULL);
 }
 
 char *

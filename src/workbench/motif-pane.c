@@ -366,7 +366,7 @@ static void
 add_switches (HwMotifPane *pane)
 {
   pane->mirrored = gtk_check_button_new_with_label (_ ("Mirrored"));
-  pane->locked = gtk_check_button_new_with_label (_ ("Locked in place"));
+  pane->locked = gtk_check_button_new_with_label (_ ("Lock in place"));
   g_signal_connect (pane->mirrored, "toggled", G_CALLBACK (mirrored_cb), pane);
   g_signal_connect (pane->locked, "toggled", G_CALLBACK (locked_cb), pane);
   gtk_box_append (GTK_BOX (pane), hw_dialog_pair (pane->mirrored, pane->locked));

@@ -12,46 +12,76 @@
 
 #define ZOOM_STEP 1.25
 
+/* While something is in the hand the scene is the hand's: keys pressed meanwhile change nothing. */
+static HwBench *
+bench_at_rest (gpointer user_data)
+{
+  HwBench *bench = HW_WINDOW (user_data)->bench;
+
+  return hw_bench_is_editing (bench) ? NULL : bench;
+}
+
 static void
 undo_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_undo (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_undo (bench);
 }
 
 static void
 redo_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_redo (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_redo (bench);
 }
 
 static void
 bring_forward_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_bring_forward (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_bring_forward (bench);
 }
 
 static void
 send_back_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_send_back (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_send_back (bench);
 }
 
 static void
 mirror_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_mirror (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_mirror (bench);
 }
 
 static void
 duplicate_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_duplicate (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_duplicate (bench);
 }
 
 static void
 delete_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_delete (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_delete (bench);
 }
 
 static gboolean
@@ -68,13 +98,19 @@ selection_is_locked (HwWindow *window)
 static void
 lock_cb (GSimpleAction *action, GVariant *value, gpointer user_data)
 {
-  hw_bench_set_locked (HW_WINDOW (user_data)->bench, g_variant_get_boolean (value));
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_set_locked (bench, g_variant_get_boolean (value));
 }
 
 static void
 select_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_bench_select_all (HW_WINDOW (user_data)->bench);
+  HwBench *bench = bench_at_rest (user_data);
+
+  if (bench != NULL)
+    hw_bench_select_all (bench);
 }
 
 /* One step back out of what was opened or chosen last. */
@@ -128,11 +164,11 @@ unit_cb (GSimpleAction *action, GVariant *value, gpointer user_data)
 static void
 unpin_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  HwWindow *window = HW_WINDOW (user_data);
-  int chosen = hw_bench_get_chosen_hooping (window->bench);
+  HwBench *bench = bench_at_rest (user_data);
+  int chosen = bench != NULL ? hw_bench_get_chosen_hooping (bench) : -1;
 
   if (chosen >= 0)
-    hw_bench_unpin (window->bench, (guint)chosen);
+    hw_bench_unpin (bench, (guint)chosen);
 }
 
 static void
