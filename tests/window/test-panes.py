@@ -79,6 +79,34 @@ def a_width_can_be_typed_in_inches(open_window):
 
 
 @check
+def undo_from_within_a_field_undoes_the_scene(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.fill_in("Width", "1.5 in")
+    window.until_field("Width", "38.1 mm")
+    window.key("ctrl+z")
+    window.until_field("Width", "34.0 mm")
+    window.key("ctrl+shift+z")
+    window.until_field("Width", "38.1 mm")
+
+
+@check
+def escape_on_the_table_steps_back_from_motif_and_then_from_hooping(open_window):
+    window, _ = harbour(open_window)
+    window.fold("Scene")
+    card = until(lambda: window.look(None, CARD), "cards")[0]
+    window.click(card)
+    until(lambda: is_pressed(window.look(None, CARD)[0]), "the first is chosen")
+    window.click_cloth(BUOY)
+    until(lambda: window.look(None, "Motif"), "a motif is chosen")
+    window.key("Escape")
+    until(lambda: window.look(None, "Scene"), "no motif is chosen")
+    assert is_pressed(window.look(None, CARD)[0]), "the hooping still is"
+    window.key("Escape")
+    until(lambda: not any(is_pressed(card) for card in window.look(None, CARD)), "nor a hooping")
+
+
+@check
 def a_name_typed_in_the_pane_is_the_motifs_name(open_window):
     window, path = harbour(open_window)
     window.click_cloth(BUOY)
