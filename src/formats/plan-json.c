@@ -76,6 +76,23 @@ write_predicted_error (const HwPlan *plan, const HwHooping *hooping)
   return errors;
 }
 
+/* The blocks one by one, as [motif, place of the block in it counted from 1], where those of several motifs are mixed. */
+static void
+set_sequence (JsonObject *object, const HwPlan *plan, const HwHooping *hooping)
+{
+  JsonArray *steps = json_array_new ();
+
+  for (guint i = 0; i < hooping->n_steps; i++)
+    {
+      JsonArray *step = json_array_new ();
+
+      json_array_add_string_element (step, hw_snapshot_motif (plan->snapshot, hooping->steps[i].motif)->id);
+      json_array_add_int_element (step, hooping->steps[i].block + 1);
+      json_array_add_array_element (steps, step);
+    }
+  json_object_set_array_member (object, "sequence", steps);
+}
+
 static JsonObject *
 write_hooping (const HwPlan *plan, const HwHooping *hooping)
 {
@@ -85,6 +102,8 @@ write_hooping (const HwPlan *plan, const HwHooping *hooping)
   set_place (object, "centre", hooping->centre, PLACE_DECIMALS);
   set_number (object, "angle", hooping->angle, ANGLE_DECIMALS);
   set_motifs (object, "motifs", plan, hooping->motifs, hooping->n_motifs);
+  if (hooping->steps != NULL)
+    set_sequence (object, plan, hooping);
   json_object_set_array_member (object, "marks", write_marks (hooping));
   json_object_set_object_member (object, "predicted_error", write_predicted_error (plan, hooping));
   json_object_set_int_member (object, "thread_changes", hooping->thread_changes);

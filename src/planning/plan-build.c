@@ -204,6 +204,38 @@ build_frozen (HwPlanning *planning, HwPlan *plan)
     }
 }
 
+/* The motifs of a part of the order, each where it begins; with every step where blocks are mixed. */
+static void
+read_motifs (const HwPlanning *planning, HwHooping *hooping, const guint *sequence, guint n)
+{
+  const HwHeldFast *held = planning->held;
+  g_autoptr (GArray) steps = NULL;
+
+  hooping->motifs = g_new (guint, n);
+  if (!planning->in_blocks)
+    {
+      hooping->n_motifs = n;
+      for (guint k = 0; k < n; k++)
+        hooping->motifs[k] = held->motif[sequence[k]];
+      return;
+    }
+  steps = g_array_new (FALSE, FALSE, sizeof (HwBlockStep));
+  for (guint k = 0; k < n; k++)
+    {
+      const HwBlockRun *run = &g_array_index (planning->runs, HwBlockRun, sequence[k]);
+      HwBlockStep step = { held->motif[run->motif], run->first };
+
+      if (run->first == 0)
+        hooping->motifs[hooping->n_motifs++] = step.motif;
+      for (; step.block < run->first + run->count; step.block++)
+        g_array_append_val (steps, step);
+    }
+  if (hw_planning_is_motif_by_motif (planning, sequence, n))
+    return;
+  hooping->n_steps = steps->len;
+  hooping->steps = (HwBlockStep *)g_array_steal (steps, NULL);
+}
+
 static void
 build_planned (HwPlanning *planning, HwPlan *plan)
 {
@@ -213,14 +245,14 @@ build_planned (HwPlanning *planning, HwPlan *plan)
   for (guint b = 0, at = 0; b < order->n_blocks; at = order->ends[b++])
     {
       HwHooping *hooping = &plan->hoopings[plan->n_hoopings++];
-      guint pin = held->pin_of[order->sequence[at]];
+      guint first = order->sequence[at], pin;
       const HwHeld *one;
 
-      hooping->n_motifs = order->ends[b] - at;
-      hooping->motifs = g_new (guint, hooping->n_motifs);
-      for (guint k = 0; k < hooping->n_motifs; k++)
-        hooping->motifs[k] = held->motif[order->sequence[at + k]];
+      if (planning->in_blocks)
+        first = g_array_index (planning->runs, HwBlockRun, first).motif;
+      pin = held->pin_of[first];
       one = pin != G_MAXUINT ? g_ptr_array_index (held->pins, pin) : NULL;
+      read_motifs (planning, hooping, order->sequence + at, order->ends[b] - at);
       if (one != NULL && one->pin->keep == HW_KEEP_ALL)
         {
           set_held (planning, hooping, one, HW_PLACE_PINNED);
@@ -229,6 +261,27 @@ build_planned (HwPlanning *planning, HwPlan *plan)
       set_hoop (planning, hooping, one != NULL && one->pin->keep == HW_KEEP_GRAIN);
       hooping->hold = one != NULL ? HW_PLACE_PINNED : HW_PLACE_FREE;
     }
+}
+
+/* By how much the plan may be over the least time, by what has been proven and by the bounds on hoopings and changes. */
+static void
+bound_time (const HwPlanning *planning, HwPlan *plan)
+{
+  const HwThreadOrder *order = planning->order;
+  const HwThreadProblem *problem = planning->in_blocks ? &planning->blocks : &planning->threads;
+  guint64 cost = 0, least = 0;
+
+  if (planning->snapshot->wishes.best != HW_BEST_LEAST_TIME)
+    return;
+  if (order != NULL)
+    {
+      cost = order->n_blocks * problem->hooping_cost + order->changes * problem->change_cost;
+      least = hw_search_bound (planning->search) * problem->hooping_cost
+              + hw_thread_order_low (problem, NULL, problem->start) * problem->change_cost;
+      least = MIN (cost, MAX (least, order->cost_bound));
+    }
+  plan->minutes_bound = plan->minutes - (cost - least) / 1000.0;
+  plan->least_time_proven = cost == least;
 }
 
 static void
@@ -260,6 +313,7 @@ hw_plan_build (HwPlanning *planning)
   plan->thread_changes_bound = plan->thread_changes;
   if (planning->order != NULL)
     plan->thread_changes_bound -= planning->order->changes - planning->order->bound;
+  bound_time (planning, plan);
   hw_plan_prove (planning, plan);
   plan->thread_changes_proven = plan->thread_changes_bound == plan->thread_changes;
   hw_marks_choose (plan, HW_MARKS_SIGMA, planning->options.unit);

@@ -375,6 +375,45 @@ wishes_kept (const Check *check, GError **error)
   return TRUE;
 }
 
+/* Mixed blocks: every block of the hooping's motifs once, each motif's in their order, and no motif begun before those it waits for are done. */
+static gboolean
+steps_right (const Check *check, guint h, GError **error)
+{
+  const HwHooping *hooping = &check->plan->hoopings[h];
+  g_autofree guint *done = g_new0 (guint, check->n + 1);
+  guint blocks = 0;
+
+  for (guint k = 0; k < hooping->n_motifs; k++)
+    blocks += hw_snapshot_motif (check->scene, hooping->motifs[k])->n_threads;
+  if (hooping->n_steps != blocks)
+    return broken (error,
+                   g_strdup_printf (_ ("Hooping %u leaves out thread blocks or repeats them."), h + 1));
+  for (guint k = 0; k < hooping->n_steps; k++)
+    {
+      const HwBlockStep *step = &hooping->steps[k];
+
+      if (step->motif >= check->n || check->hooping[step->motif] != h || step->block != done[step->motif]++)
+        return broken (error, g_strdup_printf (_ ("Hooping %u mixes up the blocks of a motif."), h + 1));
+      for (guint m = 0; m < hooping->n_motifs; m++)
+        {
+          guint other = hooping->motifs[m];
+          const HwMotif *record = hw_snapshot_motif (check->scene, other),
+                        *own = hw_snapshot_motif (check->scene, step->motif);
+          gboolean waits
+              = other < step->motif && done[other] < record->n_threads
+                && hw_outline_overlap_area (check->placed[other], check->placed[step->motif]) > COMMON_AREA;
+
+          if (done[other] < record->n_threads && record->before != NULL && !is_left_out (check, other)
+              && g_strv_contains ((const char *const *)record->before, own->id))
+            waits = TRUE;
+          if (waits)
+            return broken (error, g_strdup_printf (_ ("%s must be stitched before %s, but comes after it."),
+                                                   name_of (check, other), name_of (check, step->motif)));
+        }
+    }
+  return TRUE;
+}
+
 /* The counts, once more. */
 static gboolean
 counts_right (const Check *check, GError **error)
@@ -383,16 +422,20 @@ counts_right (const Check *check, GError **error)
   guint changes = 0;
 
   for (guint h = 0; h < check->plan->n_hoopings; h++)
-    for (guint k = 0; k < check->plan->hoopings[h].n_motifs; k++)
-      {
-        const HwMotif *motif = hw_snapshot_motif (check->scene, check->plan->hoopings[h].motifs[k]);
+    {
+      g_autoptr (GArray) steps = hw_plan_steps (check->plan, h);
 
-        for (guint t = 0; t < motif->n_threads; t++)
-          {
-            changes += needle != NULL && !hw_thread_same (needle, &motif->threads[t]);
-            needle = &motif->threads[t];
-          }
-      }
+      if (check->plan->hoopings[h].steps != NULL && !steps_right (check, h, error))
+        return FALSE;
+      for (guint k = 0; k < steps->len; k++)
+        {
+          const HwBlockStep *step = &g_array_index (steps, HwBlockStep, k);
+          const HwThreadBlock *thread = &hw_snapshot_motif (check->scene, step->motif)->threads[step->block];
+
+          changes += needle != NULL && !hw_thread_same (needle, thread);
+          needle = thread;
+        }
+    }
   if (changes != check->plan->thread_changes)
     return broken (error, g_strdup_printf (_ ("The plan says %u thread changes and has %u."),
                                            check->plan->thread_changes, changes));

@@ -51,6 +51,7 @@ hw_plan_unref (HwPlan *plan)
   for (guint i = 0; i < plan->n_hoopings; i++)
     {
       g_free (plan->hoopings[i].motifs);
+      g_free (plan->hoopings[i].steps);
       g_free (plan->hoopings[i].marks);
       g_free (plan->hoopings[i].predicted_error);
     }
@@ -80,6 +81,27 @@ hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave
     problem->where = hw_snapshot_motif (plan->snapshot, motif)->placement.position;
   g_ptr_array_add (plan->problems, problem);
   return problem;
+}
+
+GArray *
+hw_plan_steps (const HwPlan *plan, guint hooping)
+{
+  GArray *steps = g_array_new (FALSE, FALSE, sizeof (HwBlockStep));
+  const HwHooping *one;
+
+  g_return_val_if_fail (plan != NULL && hooping < plan->n_hoopings, steps);
+
+  one = &plan->hoopings[hooping];
+  if (one->steps != NULL)
+    return g_array_append_vals (steps, one->steps, one->n_steps);
+  for (guint k = 0; k < one->n_motifs; k++)
+    for (guint t = 0; t < hw_snapshot_motif (plan->snapshot, one->motifs[k])->n_threads; t++)
+      {
+        HwBlockStep step = { one->motifs[k], t };
+
+        g_array_append_val (steps, step);
+      }
+  return steps;
 }
 
 int
@@ -132,18 +154,24 @@ hw_plan_status_nick (HwPlanStatus status)
   return nicks[status];
 }
 
-/* Counts the motif's own thread blocks on after *last, the thread in the needle so far (NULL: none yet). */
+/* Whether the thread is another than *last, the one in the needle so far (NULL: none yet). */
+static guint
+count_change (const HwThreadBlock *thread, const HwThreadBlock **last)
+{
+  guint change = *last != NULL && !hw_thread_same (*last, thread);
+
+  *last = thread;
+  return change;
+}
+
+/* The same over the motif's own thread blocks. */
 static guint
 count_changes (const HwMotif *motif, const HwThreadBlock **last)
 {
   guint changes = 0;
 
   for (guint i = 0; i < motif->n_threads; i++)
-    {
-      if (*last != NULL && !hw_thread_same (*last, &motif->threads[i]))
-        changes++;
-      *last = &motif->threads[i];
-    }
+    changes += count_change (&motif->threads[i], last);
   return changes;
 }
 
@@ -183,8 +211,16 @@ hw_plan_count (HwPlan *plan)
         {
           const HwMotif *motif = hw_snapshot_motif (plan->snapshot, hooping->motifs[j]);
 
-          hooping->thread_changes += count_changes (motif, &last);
+          if (hooping->steps == NULL)
+            hooping->thread_changes += count_changes (motif, &last);
           hooping->stitches += hw_motif_stitches (motif);
+        }
+      for (guint k = 0; k < hooping->n_steps; k++)
+        {
+          const HwBlockStep *step = &hooping->steps[k];
+
+          hooping->thread_changes
+              += count_change (&hw_snapshot_motif (plan->snapshot, step->motif)->threads[step->block], &last);
         }
       hooping->minutes = machine->minutes_per_hooping + hooping->thread_changes * machine->minutes_per_change
                          + hooping->stitches / MAX (machine->stitches_per_minute, 1.0);
@@ -216,6 +252,8 @@ count_text (const HwPlan *plan)
 
   if (plan->status == HW_PLAN_UNPLANNABLE)
     return g_strdup_printf (_ ("%s, not the whole scene"), count);
+  if (plan->snapshot->wishes.best == HW_BEST_LEAST_TIME)
+    return g_steal_pointer (&count);
   if (plan->status == HW_PLAN_OPTIMAL)
     return g_strdup_printf (_ ("%s, proven fewest"), count);
   return g_strdup_printf (
@@ -237,6 +275,33 @@ hw_plan_sentence (const HwPlan *plan)
   changes = g_strdup_printf (ngettext ("%u thread change", "%u thread changes", plan->thread_changes),
                              plan->thread_changes);
   time = time_text (plan->minutes);
+  if (plan->snapshot->wishes.best == HW_BEST_LEAST_TIME && plan->status != HW_PLAN_UNPLANNABLE)
+    {
+      double over = plan->minutes - plan->minutes_bound;
+
+      /* Translators: hoopings, thread changes, time, set apart by middle dots */
+      if (plan->least_time_proven)
+        return g_strdup_printf (_ ("%s · %s · %s, proven least time"), count, changes, time);
+      return g_strdup_printf (ngettext ("%s · %s · %s, at most %u minute over the least time",
+                                        "%s · %s · %s, at most %u minutes over the least time",
+                                        (gulong)ceil (over)),
+                              count, changes, time, (guint)ceil (MIN (over, 1e8)));
+    }
   /* Translators: hoopings, thread changes, time, set apart by middle dots */
   return g_strdup_printf (_ ("%s · %s · %s"), count, changes, time);
+}
+
+char *
+hw_plan_saving_sentence (const HwPlan *plan)
+{
+  g_autofree char *changes = NULL;
+
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  if (plan->n_hoopings == 0 || plan->one_by_one_changes <= plan->thread_changes)
+    return NULL;
+  changes = g_strdup_printf (ngettext ("%u thread change", "%u thread changes", plan->thread_changes),
+                             plan->thread_changes);
+  /* Translators: "18 thread changes; stitched one by one it would be 31" */
+  return g_strdup_printf (_ ("%s; stitched one by one it would be %u"), changes, plan->one_by_one_changes);
 }

@@ -28,6 +28,13 @@ typedef enum
   HW_PLACE_FROZEN
 } HwPlaceHold;
 
+/* One thread block of one motif. */
+typedef struct
+{
+  guint motif; /* index into the snapshot's motifs */
+  guint block; /* index into the motif's threads */
+} HwBlockStep;
+
 typedef struct
 {
   guint hoop;     /* index into the snapshot's hoops */
@@ -36,6 +43,9 @@ typedef struct
   HwPlaceHold hold;
   guint *motifs; /* indices in stitch order */
   guint n_motifs;
+  HwBlockStep *
+      steps; /* every block of its motifs in stitch order, where blocks of several are mixed; NULL: motif by motif */
+  guint n_steps;
   HwMark *marks; /* besides the centre cross */
   guint n_marks;
   double *predicted_error; /* mm, one for each of motifs */
@@ -92,7 +102,10 @@ typedef struct
   gboolean thread_changes_proven; /* the bound meets the count */
   guint one_by_one_changes;       /* changes if the same motifs were stitched in list order, one by one */
   double minutes;
-  GPtrArray *problems; /* HwProblem, owned */
+  double
+      minutes_bound; /* no plan of the scene takes less time; filled where least time is wished for, else 0 */
+  gboolean least_time_proven; /* that bound meets the minutes */
+  GPtrArray *problems;        /* HwProblem, owned */
 } HwPlan;
 
 HwPlan *
@@ -112,6 +125,10 @@ hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave
 void
 hw_plan_count (HwPlan *plan);
 
+/* Every thread block of a hooping in stitch order, mixed or not. Returns: (transfer full) (element-type HwBlockStep) */
+GArray *
+hw_plan_steps (const HwPlan *plan, guint hooping);
+
 /* The hooping that stitches the motif, or -1. */
 int
 hw_plan_hooping_of (const HwPlan *plan, guint motif);
@@ -121,9 +138,14 @@ hw_problem_nick (HwProblemKind kind);
 const char *
 hw_plan_status_nick (HwPlanStatus status);
 
-/* "5 hoopings, proven fewest · 18 thread changes · about 3 h 10". Returns: (transfer full) */
+/* "5 hoopings, proven fewest · 18 thread changes · about 3 h 10"; where least time is wished for "6 hoopings · 12 thread changes · about 2 h 50,
+ * proven least time". Returns: (transfer full) */
 char *
 hw_plan_sentence (const HwPlan *plan);
+
+/* What the order saves: "18 thread changes; stitched one by one it would be 31". NULL when it saves none. Returns: (transfer full) (nullable) */
+char *
+hw_plan_saving_sentence (const HwPlan *plan);
 
 /* Checks the plan against rules 1 to 4 and 8 from its snapshot alone, sharing no code with the search.
  * Returns FALSE and a sentence when a rule is broken. For tests and for `check`. */

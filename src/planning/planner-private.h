@@ -17,6 +17,14 @@ hw_choices_free (HwChoices *choices);
 void
 hw_choices_forget (HwChoices *choices);
 
+/* Thread blocks of a motif that follow one another in the same thread: what is stitched without a change. */
+typedef struct
+{
+  guint motif;        /* its number among the planned ones */
+  guint first, count; /* the motif's blocks; count 0: it has none at all */
+  guint thread;       /* number, or HW_THREAD_NONE */
+} HwBlockRun;
+
 /* One planning call. */
 typedef struct
 {
@@ -32,8 +40,11 @@ typedef struct
   HwPlan *scene; /* a plan without hoopings: problems found before the search */
   HwHeldFast *held;
   HwSearch *search;
-  HwThreadProblem threads;
+  HwThreadProblem threads; /* of motifs */
+  HwThreadProblem blocks;  /* of block runs, where they may be mixed */
+  GArray *runs;            /* HwBlockRun, motif by motif */
   HwThreadOrder *order;
+  gboolean in_blocks; /* the order is of block runs */
 } HwPlanning;
 
 /* plan-build.c: the plan as it stands: hoopings with hoops, poses, marks, counts, sentences. Returns: (transfer full) */
@@ -49,5 +60,17 @@ void
 hw_planning_take_threads (HwPlanning *planning, HwMayShare may_share);
 void
 hw_planning_drop_threads (HwPlanning *planning);
+
+/* planner-blocks.c: the same for runs of blocks, after the motifs'. */
+void
+hw_planning_take_blocks (HwPlanning *planning, HwMayShare may_share);
+void
+hw_planning_drop_blocks (HwPlanning *planning);
+/* The motifs' order told in block runs. Returns: (transfer full) */
+HwThreadOrder *
+hw_planning_order_in_blocks (const HwPlanning *planning, const HwThreadOrder *order);
+/* Whether every motif of a part of the sequence is stitched through before the next begins. */
+gboolean
+hw_planning_is_motif_by_motif (const HwPlanning *planning, const guint *sequence, guint n);
 
 G_END_DECLS

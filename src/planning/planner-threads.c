@@ -53,6 +53,34 @@ thread_after_stitched (const HwHeldFast *held, Basket *basket)
   return needle;
 }
 
+/* Thousandths of a minute. */
+static guint64
+cost_of (double minutes)
+{
+  return (guint64)(CLAMP (minutes, 0, 1e6) * 1000 + 0.5);
+}
+
+/* Notes what of the motif is stitched without a change. */
+static void
+add_runs (GArray *runs, Basket *basket, const HwMotif *motif, guint k)
+{
+  HwBlockRun run = { k, 0, 0, HW_THREAD_NONE };
+
+  for (guint t = 0; t < motif->n_threads; t++)
+    {
+      guint thread = number_of (basket, &motif->threads[t]);
+
+      if (run.count > 0 && thread != run.thread)
+        {
+          g_array_append_val (runs, run);
+          run = (HwBlockRun){ k, t, 0, thread };
+        }
+      run.thread = thread;
+      run.count++;
+    }
+  g_array_append_val (runs, run);
+}
+
 void
 hw_planning_take_threads (HwPlanning *planning, HwMayShare may_share)
 {
@@ -62,26 +90,31 @@ hw_planning_take_threads (HwPlanning *planning, HwMayShare may_share)
   guint *enters = g_new0 (guint, held->n + 1), *leaves = g_new0 (guint, held->n + 1);
   guint start = thread_after_stitched (held, &basket);
 
+  planning->runs = g_array_new (FALSE, FALSE, sizeof (HwBlockRun));
   for (guint k = 0; k < held->n; k++)
     {
       const HwMotif *motif = hw_snapshot_motif (planning->snapshot, held->motif[k]);
 
+      add_runs (planning->runs, &basket, motif, k);
       if (motif->n_threads == 0)
         continue;
       enters[k] = number_of (&basket, &motif->threads[0]);
       leaves[k] = number_of (&basket, &motif->threads[motif->n_threads - 1]);
     }
-  planning->threads = (HwThreadProblem){ .n = held->n,
-                                         .before = held->order->before,
-                                         .enters = enters,
-                                         .leaves = leaves,
-                                         .n_threads = basket.threads->len,
-                                         .start = start,
-                                         .pin_of = held->pin_of,
-                                         .may_share = may_share,
-                                         .data = planning,
-                                         .search = planning->search,
-                                         .item_of = held->item_of };
+  planning->threads
+      = (HwThreadProblem){ .n = held->n,
+                           .before = held->order->before,
+                           .enters = enters,
+                           .leaves = leaves,
+                           .n_threads = basket.threads->len,
+                           .start = start,
+                           .pin_of = held->pin_of,
+                           .may_share = may_share,
+                           .data = planning,
+                           .search = planning->search,
+                           .item_of = held->item_of,
+                           .hooping_cost = cost_of (planning->snapshot->machine.minutes_per_hooping),
+                           .change_cost = cost_of (planning->snapshot->machine.minutes_per_change) };
   g_hash_table_unref (basket.by_name);
   g_ptr_array_unref (basket.threads);
 }
@@ -91,4 +124,5 @@ hw_planning_drop_threads (HwPlanning *planning)
 {
   g_clear_pointer ((guint **)&planning->threads.enters, g_free);
   g_clear_pointer ((guint **)&planning->threads.leaves, g_free);
+  g_clear_pointer (&planning->runs, g_array_unref);
 }

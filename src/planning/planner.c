@@ -7,7 +7,8 @@
 
 #define AT_ONCE_US 4000 /* so long the search may go on before the first plan is shown */
 #define LEAST_US 50000  /* for fewer thread changes, when the search took all the time */
-#define MOST_PROVEN 24  /* motifs up to which the proof is carried to its end, whatever the time */
+#define MOST_PROVEN 24  /* motifs up to which the proof may take longer than the time asked for, up to: */
+#define PROOF_US 20000000
 #define MOST_REMEMBERED 200
 
 struct _HwPlanner
@@ -160,9 +161,22 @@ motifs_may_share (gpointer data, const guint *set, guint n)
   return hw_held_lets_join (planning->held, motifs, n) && hw_set_fit_ask (planning->fit, motifs, n);
 }
 
+/* The same for block runs, one of each motif. */
+static gboolean
+runs_may_share (gpointer data, const guint *set, guint n)
+{
+  const HwPlanning *planning = data;
+  g_autofree guint *motifs = g_new (guint, n);
+
+  for (guint k = 0; k < n; k++)
+    motifs[k] = g_array_index (planning->runs, HwBlockRun, set[k]).motif;
+  return motifs_may_share (data, motifs, n);
+}
+
 static void
 planning_clear (HwPlanning *planning)
 {
+  hw_planning_drop_blocks (planning);
   hw_planning_drop_threads (planning);
   g_clear_pointer (&planning->order, hw_thread_order_free);
   g_clear_pointer (&planning->search, hw_search_free);
@@ -309,14 +323,23 @@ search_on (HwPlanning *planning,
            gboolean *shown)
 {
   gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
-  gboolean small = planning->held->n <= MOST_PROVEN;
+  gint64 longer = planning->held->n <= MOST_PROVEN ? start + PROOF_US : 0;
 
   if (hw_search_run (planning->search, MIN (deadline, start + AT_ONCE_US)))
     return;
   put_in_order (planning, again);
   show (planning, planner, found, data);
   *shown = TRUE;
-  hw_search_run (planning->search, small ? G_MAXINT64 : deadline);
+  hw_search_run (planning->search, MAX (deadline, longer));
+}
+
+static HwThreadEffort
+much_effort (const HwPlanning *planning, gint64 start)
+{
+  gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
+
+  return (HwThreadEffort){ 20000, 200000, MAX (deadline, g_get_monotonic_time () + LEAST_US),
+                           planning->cancellable };
 }
 
 /* Fewer thread changes: with little effort first, so that a plan can be shown, then in earnest. The second begins where the first began, so
@@ -330,10 +353,8 @@ save_changes (HwPlanning *planning,
               gpointer data,
               gboolean shown)
 {
-  gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
   HwThreadEffort little = { 200, 2000, start + 2 * AT_ONCE_US, planning->cancellable };
-  HwThreadEffort much
-      = { 20000, 200000, MAX (deadline, g_get_monotonic_time () + LEAST_US), planning->cancellable };
+  HwThreadEffort much;
 
   hw_thread_order_improve (&planning->threads, planning->order, &little);
   if (planning->order->changes == planning->order->bound)
@@ -341,7 +362,79 @@ save_changes (HwPlanning *planning,
   if (!shown)
     show (planning, planner, found, data);
   put_in_order (planning, again);
+  much = much_effort (planning, start);
   hw_thread_order_improve (&planning->threads, planning->order, &much);
+}
+
+/* What hoopings and changes cost at least, by the bounds on their numbers. */
+static guint64
+least_cost (const HwPlanning *planning, const HwThreadProblem *problem, const HwThreadOrder *order)
+{
+  guint fewest = hw_search_bound (planning->search);
+  guint low = hw_thread_order_low (problem, NULL, problem->start);
+  guint64 few = fewest * problem->hooping_cost, more;
+
+  if (order->n_blocks != fewest)
+    return few + low * problem->change_cost;
+  more = few + problem->hooping_cost + low * problem->change_cost;
+  return MIN (few + order->bound * problem->change_cost, more);
+}
+
+/* The last plan's hoopings, when they take no more time: so that plans do not change among equals. */
+static void
+keep_last (HwPlanning *planning, const HwAgain *again)
+{
+  g_autofree guint *block_of = NULL;
+  g_autoptr (HwThreadOrder) last = NULL;
+
+  if (again == NULL || !again->works)
+    return;
+  block_of = g_new (guint, planning->held->n + 1);
+  for (guint k = 0; k < planning->held->n; k++)
+    block_of[k] = again->block_of[planning->held->item_of[k]];
+  last = hw_thread_order_of_grouping (&planning->threads, block_of, again->n_blocks);
+  if (hw_thread_order_cost (&planning->threads, last)
+      > hw_thread_order_cost (&planning->threads, planning->order))
+    return;
+  if (last->n_blocks != planning->order->n_blocks)
+    planning->order->bound = last->bound;
+  hw_thread_order_assign (planning->order, last);
+}
+
+/* Least time: from the fewest hoopings on, by any number of them. */
+static void
+save_time (HwPlanning *planning, const HwAgain *again, gint64 start)
+{
+  HwThreadEffort much = much_effort (planning, start);
+  HwThreadOrder *order = planning->order;
+  guint fewest = order->n_blocks;
+
+  planning->threads.by_time = TRUE;
+  order->cost_bound = least_cost (planning, &planning->threads, order);
+  if (planning->options.seconds <= 0)
+    return;
+  keep_last (planning, again);
+  hw_thread_order_improve (&planning->threads, order, &much);
+  if (order->n_blocks != fewest && order->cost_bound < hw_thread_order_cost (&planning->threads, order))
+    order->bound
+        = MIN (order->changes, hw_thread_order_low (&planning->threads, NULL, planning->threads.start));
+}
+
+/* Blocks mixed within the hoopings, beginning with the motifs one by one. */
+static void
+mix_blocks (HwPlanning *planning, gint64 start)
+{
+  HwThreadEffort much = much_effort (planning, start);
+  HwThreadOrder *mixed;
+
+  hw_planning_take_blocks (planning, runs_may_share);
+  mixed = hw_planning_order_in_blocks (planning, planning->order);
+  mixed->cost_bound = least_cost (planning, &planning->blocks, mixed);
+  if (planning->options.seconds > 0)
+    hw_thread_order_improve (&planning->blocks, mixed, &much);
+  hw_thread_order_free (planning->order);
+  planning->order = mixed;
+  planning->in_blocks = TRUE;
 }
 
 /* Search and thread order. FALSE when cancelled. */
@@ -362,6 +455,10 @@ plan_hoopings (HwPlanning *planning, HwPlanner *planner, HwPlanFound found, gpoi
   put_in_order (planning, again);
   if (planning->options.seconds > 0)
     save_changes (planning, planner, again, start, found, data, shown);
+  if (planning->snapshot->wishes.best == HW_BEST_LEAST_TIME)
+    save_time (planning, again, start);
+  if (planning->snapshot->wishes.interleave)
+    mix_blocks (planning, start);
   return !is_cancelled (planning);
 }
 

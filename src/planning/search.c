@@ -318,6 +318,8 @@ work_on (HwSearch *search, HwPart *part, guint round)
       look_for_strangers (search, part, MOST_TRIES);
       if (!is_closed (search, part) && part->n <= MOST_WEIGHED)
         weigh_part (search, part);
+      if (hw_search_time_is_up (search))
+        return is_closed (search, part); /* begun again later, so that the clock does not choose the proof */
       for (guint way = 0; way < 2 * HW_GREEDY_WAYS && !is_closed (search, part); way++)
         try_way (search, part, way / 2, way & 1);
     }
@@ -405,6 +407,16 @@ hw_search_within (HwSearch *search, const guint64 *set, guint limit)
   if (!yes && search->stopped)
     return -1;
   return yes ? 1 : 0;
+}
+
+guint
+hw_search_at_least (HwSearch *search, const guint64 *set)
+{
+  guint least = 0;
+
+  while (hw_search_within (search, set, least) == 0)
+    least++;
+  return least;
 }
 
 guint64

@@ -74,6 +74,10 @@ hw_search_reason (HwSearch *search, HwReason *reason);
 int
 hw_search_within (HwSearch *search, const guint64 *set, guint limit);
 
+/* A number of hoopings that the items of set, a part without gaps in the order, need at least, found within a fixed amount of work. */
+guint
+hw_search_at_least (HwSearch *search, const guint64 *set);
+
 /* For tests: search steps taken so far. */
 guint64
 hw_search_steps (HwSearch *search);

@@ -27,6 +27,23 @@ hw_thread_order_free (HwThreadOrder *order)
   g_free (order);
 }
 
+guint64
+hw_thread_order_cost (const HwThreadProblem *problem, const HwThreadOrder *order)
+{
+  if (!problem->by_time)
+    return order->changes;
+  return order->n_blocks * problem->hooping_cost + order->changes * problem->change_cost;
+}
+
+void
+hw_thread_order_assign (HwThreadOrder *order, const HwThreadOrder *from)
+{
+  memcpy (order->sequence, from->sequence, from->n * sizeof (guint));
+  memcpy (order->ends, from->ends, from->n_blocks * sizeof (guint));
+  order->n_blocks = from->n_blocks;
+  order->changes = from->changes;
+}
+
 guint
 hw_thread_order_count (const HwThreadProblem *problem, const guint *sequence, guint n)
 {
@@ -417,11 +434,19 @@ hw_thread_order_of_grouping (const HwThreadProblem *problem, const guint *block_
   return order;
 }
 
+static gboolean
+is_best (const HwThreadProblem *problem, const HwThreadOrder *order)
+{
+  return hw_thread_order_cost (problem, order) <= (problem->by_time ? order->cost_bound : order->bound);
+}
+
 void
 hw_thread_order_improve (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort)
 {
-  if (order->changes > order->bound)
+  if (!is_best (problem, order))
     hw_thread_moves (problem, order, effort);
-  if (order->changes > order->bound)
+  if (!is_best (problem, order) && problem->by_time)
+    hw_thread_more (problem, order, effort);
+  if (!is_best (problem, order))
     hw_thread_search (problem, order, effort);
 }

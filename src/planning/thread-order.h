@@ -1,5 +1,6 @@
-/* The order of motifs that changes thread least often, among groupings of the same number of hoopings. Counts only the changes between
- * motifs; those inside a motif are what they are. */
+/* The order that changes thread least often among groupings of the same number of hoopings, or that takes least time whatever their number.
+ * What is put in order is whole motifs, whose inner changes are what they are and not counted, or, where blocks may be mixed, the thread
+ * blocks of motifs one by one. */
 #pragma once
 
 #include "search.h"
@@ -10,7 +11,7 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  guint n;
+  guint n;               /* motifs, or blocks of motifs */
   const guint64 *before; /* n rows, transitive */
   const guint
       *enters; /* the thread a motif begins with, 1 .. n_threads, or HW_THREAD_NONE when it has none at all */
@@ -22,6 +23,11 @@ typedef struct
   gpointer data;
   HwSearch *search;     /* what the motifs left over need; may be NULL */
   const guint *item_of; /* a motif's item in the search */
+  const guint
+      *motif_of; /* blocks: the first block of its motif, which stays in one hooping; NULL for whole motifs */
+  gboolean
+      by_time; /* least time: the number of hoopings is free, and what they and the changes cost counts */
+  guint64 hooping_cost, change_cost; /* thousandths of a minute */
 } HwThreadProblem;
 
 /* An answer: the motifs in stitch order, cut into hoopings. */
@@ -31,8 +37,20 @@ typedef struct
   guint *sequence; /* n */
   guint *ends;     /* n_blocks: where in the sequence each hooping ends */
   guint changes;
-  guint bound; /* no grouping of n_blocks hoopings has fewer */
+  guint bound;        /* no grouping of n_blocks hoopings has fewer */
+  guint64 cost_bound; /* by time: none costs less */
 } HwThreadOrder;
+
+/* What is to be made least: changes, or the cost of hoopings and changes. */
+guint64
+hw_thread_order_cost (const HwThreadProblem *problem, const HwThreadOrder *order);
+
+/* Takes over what `from` has (of the same problem). */
+void
+hw_thread_order_assign (HwThreadOrder *order, const HwThreadOrder *from);
+
+/* The first block of the motif that i belongs to. */
+#define hw_thread_motif(problem, i) ((problem)->motif_of != NULL ? (problem)->motif_of[i] : (i))
 
 HwThreadOrder *
 hw_thread_order_new (guint n, guint n_blocks);
@@ -66,9 +84,11 @@ hw_thread_order_count (const HwThreadProblem *problem, const guint *sequence, gu
 guint
 hw_thread_order_low (const HwThreadProblem *problem, const guint64 *rest, guint now);
 
-/* thread-moves.c, thread-search.c: steps of improving. */
+/* thread-moves.c, thread-more.c, thread-search.c: steps of improving. */
 void
 hw_thread_moves (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
+void
+hw_thread_more (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
 void
 hw_thread_search (const HwThreadProblem *problem, HwThreadOrder *order, const HwThreadEffort *effort);
 
