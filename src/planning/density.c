@@ -306,20 +306,21 @@ gather_patch (const HwDensityMap *map, guint32 limit, gsize start, guint8 *seen,
                      (double)n * map->cell * map->cell };
 }
 
-/* For each cell what the motif that adds most to it adds. Returns: (transfer full) */
+/* For each cell of some rows what the motif that adds most to it adds. Returns: (transfer full) */
 static guint32 *
-largest_shares (const HwDensityMap *map)
+largest_shares (const HwDensityMap *map, guint first_row, guint n_rows)
 {
-  guint32 *largest = g_new0 (guint32, (gsize)map->columns * map->rows + 1);
+  guint32 *largest = g_new0 (guint32, (gsize)map->columns * n_rows + 1);
 
   for (guint i = 0; i < map->grids->len; i++)
     {
       const HwDensityGrid *grid = g_ptr_array_index (map->grids, i);
+      int top = grid->row - map->row - (int)first_row; /* of the grid, among these rows */
 
-      for (guint r = 0; r < grid->rows; r++)
+      for (int r = MAX (0, -top); r < (int)grid->rows && top + r < (int)n_rows; r++)
         {
           const guint32 *from = grid->counts + (gsize)r * grid->columns;
-          guint32 *to = largest + cell_of (map, grid, r);
+          guint32 *to = largest + (gsize)(top + r) * map->columns + (gsize)(grid->column - map->column);
 
           for (guint c = 0; c < grid->columns; c++)
             to[c] = MAX (to[c], from[c]);
@@ -328,16 +329,23 @@ largest_shares (const HwDensityMap *map)
   return largest;
 }
 
-/* Marks the cells that are not to be looked at, for one motif alone makes them. Returns: (transfer full) */
+/* Marks the cells that are not to be looked at, for one motif alone makes them: in the rows from the one that holds cell `start` to the
+ * last that has a cell over the limit. Returns: (transfer full) */
 static guint8 *
-leave_out_single (const HwDensityMap *map, guint32 limit)
+leave_out_single (const HwDensityMap *map, guint32 limit, gsize start)
 {
-  gsize n = (gsize)map->columns * map->rows;
+  gsize n = (gsize)map->columns * map->rows, end = n;
   guint8 *seen = g_new0 (guint8, n + 1);
-  g_autofree guint32 *largest = largest_shares (map);
+  guint first_row = (guint)(start / map->columns), n_rows;
+  gsize begin = (gsize)first_row * map->columns;
+  g_autofree guint32 *largest = NULL;
 
-  for (gsize i = 0; i < n; i++)
-    seen[i] = map->counts[i] - largest[i] < limit * STACKED;
+  while (map->counts[end - 1] <= limit)
+    end--;
+  n_rows = (guint)((end - 1) / map->columns) + 1 - first_row;
+  largest = largest_shares (map, first_row, n_rows);
+  for (gsize i = start; i < end; i++)
+    seen[i] = map->counts[i] > limit && map->counts[i] - largest[i - begin] < limit * STACKED;
   return seen;
 }
 
@@ -359,7 +367,7 @@ hw_density_map_patches (const HwDensityMap *map, double limit, gboolean stacked)
       if (map->counts[i] <= most)
         continue;
       if (seen == NULL)
-        seen = stacked ? leave_out_single (map, most) : g_new0 (guint8, n);
+        seen = stacked ? leave_out_single (map, most, i) : g_new0 (guint8, n);
       if (!seen[i])
         {
           HwDensePatch patch = gather_patch (map, most, i, seen, heap);
