@@ -41,6 +41,13 @@ hw_canvas_is_moving (HwCanvas *canvas, guint index)
          && g_ptr_array_find (canvas->drag.motifs, hw_canvas_motif (canvas, index), NULL);
 }
 
+gboolean
+hw_canvas_is_pointed_out (HwCanvas *canvas, guint index)
+{
+  return canvas->n_pointed > 0
+         && hw_bench_is_pointed_out (canvas->bench, hw_canvas_record (canvas, index)->id);
+}
+
 HwBox
 hw_canvas_selection_box (HwCanvas *canvas)
 {

@@ -133,6 +133,18 @@ pinch_cb (GtkGestureZoom *gesture, double scale, HwCanvas *canvas)
   hw_canvas_set_view (canvas, &view);
 }
 
+/* A sign is only looked at; a press takes what lies under it. */
+static void
+set_hover_sign (HwCanvas *canvas, int sign)
+{
+  if (sign == canvas->hover_sign)
+    return;
+  if (sign >= 0)
+    canvas->told = (HwPoint){ NAN, NAN };
+  canvas->hover_sign = sign;
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_SIGNS));
+}
+
 static void
 set_hover (HwCanvas *canvas, int motif, int hooping, int ghost, HwHandle handle)
 {
@@ -164,9 +176,11 @@ hw_canvas_hover (HwCanvas *canvas)
     return;
   if (!canvas->pointer_inside || canvas->bench == NULL)
     {
+      set_hover_sign (canvas, -1);
       set_hover (canvas, -1, -1, -1, HW_HANDLE_NONE);
       return;
     }
+  set_hover_sign (canvas, hw_signs_under (canvas->signs, canvas->pointer));
   if ((found = (int)hw_canvas_handle_under (canvas, canvas->pointer)) != HW_HANDLE_NONE)
     {
       set_hover (canvas, -1, -1, -1, found);

@@ -15,6 +15,7 @@
 #define TAG_LETTERS 12.0
 #define PALE_LATER 0.22  /* motifs of later hoopings, on a stage */
 #define PALE_OTHERS 0.35 /* motifs of the hoopings not chosen */
+#define PALE_BESIDE 0.5  /* motifs beside those pointed out */
 
 typedef struct
 {
@@ -101,7 +102,7 @@ draw_table (HwCanvas *canvas, cairo_t *cr)
 }
 
 static double
-motif_alpha (HwCanvas *canvas, guint index)
+alpha_by_hooping (HwCanvas *canvas, guint index)
 {
   int stage = hw_bench_get_stage (canvas->bench);
   int chosen = hw_bench_get_chosen_hooping (canvas->bench);
@@ -115,12 +116,23 @@ motif_alpha (HwCanvas *canvas, guint index)
   return hooping == chosen || hw_canvas_is_selected (canvas, index) ? 1 : PALE_OTHERS;
 }
 
+static double
+motif_alpha (HwCanvas *canvas, guint index)
+{
+  double alpha = alpha_by_hooping (canvas, index);
+
+  if (canvas->n_pointed > 0)
+    return hw_canvas_is_pointed_out (canvas, index) ? 1 : MIN (alpha, PALE_BESIDE);
+  return alpha;
+}
+
 /* A small paper tag, so that the place in the stitch order is not taken for the number of a hooping, which is a disc. Letters are slow
  * to set; the tag of each number is drawn once. */
 static cairo_surface_t *
-order_tag (HwCanvas *canvas, guint number)
+order_tag (HwCanvas *canvas, guint number, gboolean strong)
 {
-  cairo_surface_t *tag = g_hash_table_lookup (canvas->tags, GUINT_TO_POINTER (number));
+  gpointer key = GUINT_TO_POINTER (2 * number + strong);
+  cairo_surface_t *tag = g_hash_table_lookup (canvas->tags, key);
   HwLettering how = { .size = number > 99 ? TAG_LETTERS - 2 : TAG_LETTERS, .align = HW_LETTER_CENTRE };
   g_autofree char *text = NULL;
   double height, r = 4;
@@ -138,16 +150,23 @@ order_tag (HwCanvas *canvas, guint number)
   cairo_arc (cr, r + 0.5, TAG_HEIGHT - r - 0.5, r, G_PI / 2, G_PI);
   cairo_arc (cr, r + 0.5, r + 0.5, r, G_PI, 1.5 * G_PI);
   cairo_close_path (cr);
-  cairo_set_source_rgba (cr, 1, 0.995, 0.98, 0.9);
+  if (strong)
+    cairo_set_source_rgb (cr, 0.10, 0.11, 0.16);
+  else
+    cairo_set_source_rgba (cr, 1, 0.995, 0.98, 0.9);
   cairo_fill_preserve (cr);
-  cairo_set_source_rgba (cr, 0.16, 0.15, 0.13, 0.45);
+  if (strong)
+    cairo_set_source_rgb (cr, 1, 0.99, 0.96);
+  else
+    cairo_set_source_rgba (cr, 0.16, 0.15, 0.13, 0.45);
   cairo_set_line_width (cr, 1);
   cairo_stroke (cr);
-  cairo_set_source_rgb (cr, 0.16, 0.15, 0.13);
+  if (!strong)
+    cairo_set_source_rgb (cr, 0.16, 0.15, 0.13);
   hw_letter_measure (cr, &how, text, NULL, &height);
   hw_letter (cr, TAG_WIDTH / 2, (TAG_HEIGHT - height) / 2, &how, text);
   cairo_destroy (cr);
-  g_hash_table_insert (canvas->tags, GUINT_TO_POINTER (number), tag);
+  g_hash_table_insert (canvas->tags, key, tag);
   return tag;
 }
 
@@ -170,18 +189,21 @@ number_at (HwCanvas *canvas, guint index)
   return hw_view_to_pixels (&canvas->view, best);
 }
 
+void
+hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong)
+{
+  cairo_surface_t *tag = order_tag (canvas, index + 1, strong);
+  HwPoint at = number_at (canvas, index);
+
+  cairo_set_source_surface (cr, tag, round (at.x - TAG_WIDTH / 2), round (at.y - TAG_HEIGHT / 2));
+  cairo_paint_with_alpha (cr, motif_alpha (canvas, index) < 1 ? 0.5 : 1);
+}
+
 static void
 draw_number (HwCanvas *canvas, cairo_t *cr, guint index)
 {
-  cairo_surface_t *tag;
-  HwPoint at;
-
-  if (!canvas->show_order)
-    return;
-  tag = order_tag (canvas, index + 1);
-  at = number_at (canvas, index);
-  cairo_set_source_surface (cr, tag, round (at.x - TAG_WIDTH / 2), round (at.y - TAG_HEIGHT / 2));
-  cairo_paint_with_alpha (cr, motif_alpha (canvas, index) < 1 ? 0.5 : 1);
+  if (canvas->show_order)
+    hw_canvas_draw_tag (canvas, cr, index, FALSE);
 }
 
 static void

@@ -1,8 +1,19 @@
 /* What the canvas hears from its bench, and which layers each piece of news spoils. */
 
+#include <math.h>
+
+#include "canvas-alike.h"
 #include "canvas-private.h"
 
 #define MOST_PARTNERS 12 /* more motifs in the air at once: their overlaps are not shown one by one */
+
+static void
+refresh_pointed (HwCanvas *canvas)
+{
+  canvas->n_pointed = 0;
+  for (guint i = 0; hw_bench_get_n_pointed_out (canvas->bench) > 0 && i < canvas->cast->len; i++)
+    canvas->n_pointed += hw_bench_is_pointed_out (canvas->bench, hw_canvas_record (canvas, i)->id);
+}
 
 static void
 refresh_cast (HwCanvas *canvas)
@@ -13,6 +24,7 @@ refresh_cast (HwCanvas *canvas)
   g_ptr_array_set_size (canvas->cast, 0);
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (canvas->cast, g_list_model_get_item (motifs, i));
+  refresh_pointed (canvas);
 }
 
 static void
@@ -130,6 +142,25 @@ hw_canvas_refresh_rules (HwCanvas *canvas)
     hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_RULES));
 }
 
+void
+hw_canvas_refresh_signs (HwCanvas *canvas)
+{
+  if (!hw_signs_learn (canvas->signs, hw_bench_get_plan (canvas->bench), hw_bench_get_stage (canvas->bench)))
+    return;
+  canvas->hover_sign = -1;
+  hw_signs_place (canvas->signs, &canvas->view);
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_SIGNS));
+}
+
+static void
+forget_told (HwCanvas *canvas)
+{
+  if (isnan (canvas->told.x))
+    return;
+  canvas->told = (HwPoint){ NAN, NAN };
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_WORDS));
+}
+
 static void
 scene_changed_cb (HwBench *bench, guint changes, HwCanvas *canvas)
 {
@@ -141,6 +172,9 @@ scene_changed_cb (HwBench *bench, guint changes, HwCanvas *canvas)
   if (changes & HW_SCENE_CHANGE_FABRIC && canvas->fitted)
     hw_canvas_zoom_fit (canvas);
   hw_canvas_refresh_rules (canvas);
+  hw_canvas_refresh_density (canvas);
+  if (canvas->n_pointed > 0)
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_POINTED));
   if (changes & HW_SCENE_CHANGE_MOTIF_LIST)
     canvas->hover_motif = -1;
   /* While motifs are in the air nothing else moves, and the still picture stays as it is. */
@@ -160,6 +194,7 @@ static void
 selection_changed_cb (HwBench *bench, HwCanvas *canvas)
 {
   hw_canvas_refresh_ghosts (canvas);
+  forget_told (canvas);
   hw_canvas_spoil (canvas,
                    HW_BIT (HW_LAYER_SELECTION) | HW_BIT (HW_LAYER_READOUT) | HW_BIT (HW_LAYER_RULER_MARKS));
   if (hw_bench_get_chosen_hooping (bench) >= 0)
@@ -171,9 +206,18 @@ selection_changed_cb (HwBench *bench, HwCanvas *canvas)
 static void
 plan_changed_cb (HwBench *bench, HwCanvas *canvas)
 {
-  refresh_hooping_of (canvas);
+  const HwPlan *plan = hw_bench_get_plan (bench);
+  gboolean alike = hw_plans_look_alike (canvas->drawn, plan);
+
+  g_clear_pointer (&canvas->drawn, hw_plan_unref);
+  canvas->drawn = plan != NULL ? hw_plan_ref (plan) : NULL;
   hw_canvas_refresh_rules (canvas);
   hw_canvas_refresh_ghosts (canvas);
+  hw_canvas_refresh_signs (canvas);
+  /* The same said again is not drawn again. */
+  if (alike)
+    return;
+  refresh_hooping_of (canvas);
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_HOOPINGS));
   /* What is pale depends on which hooping stitches it. */
   if (hw_bench_get_stage (bench) >= 0 || hw_bench_get_chosen_hooping (bench) >= 0)
@@ -182,8 +226,20 @@ plan_changed_cb (HwBench *bench, HwCanvas *canvas)
 }
 
 static void
+pointed_out_changed_cb (HwBench *bench, HwCanvas *canvas)
+{
+  guint before = canvas->n_pointed;
+
+  refresh_pointed (canvas);
+  if (before > 0 || canvas->n_pointed > 0)
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL) | HW_BIT (HW_LAYER_MOVING) | HW_BIT (HW_LAYER_POINTED));
+}
+
+static void
 look_changed_cb (HwBench *bench, GParamSpec *pspec, HwCanvas *canvas)
 {
+  forget_told (canvas);
+  hw_canvas_refresh_signs (canvas);
   hw_canvas_refresh_rules (canvas);
   hw_canvas_refresh_ghosts (canvas);
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
@@ -205,9 +261,12 @@ hw_canvas_listen (HwCanvas *canvas)
 
   refresh_cast (canvas);
   refresh_hooping_of (canvas);
+  hw_canvas_refresh_signs (canvas);
+  hw_canvas_refresh_density (canvas);
   g_signal_connect (bench, "scene-changed", G_CALLBACK (scene_changed_cb), canvas);
   g_signal_connect (bench, "selection-changed", G_CALLBACK (selection_changed_cb), canvas);
   g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_changed_cb), canvas);
+  g_signal_connect (bench, "pointed-out-changed", G_CALLBACK (pointed_out_changed_cb), canvas);
   g_signal_connect (bench, "notify::unit", G_CALLBACK (look_changed_cb), canvas);
   g_signal_connect (bench, "notify::stage", G_CALLBACK (look_changed_cb), canvas);
   g_signal_connect (bench, "notify::chosen-hooping", G_CALLBACK (look_changed_cb), canvas);
@@ -220,5 +279,9 @@ hw_canvas_stop_listening (HwCanvas *canvas)
 {
   g_signal_handlers_disconnect_by_data (canvas->bench, canvas);
   g_ptr_array_set_size (canvas->cast, 0);
+  g_clear_pointer (&canvas->drawn, hw_plan_unref);
+  canvas->n_pointed = 0;
+  hw_signs_learn (canvas->signs, NULL, -1);
+  canvas->hover_sign = -1;
   g_clear_handle_id (&canvas->words_source, g_source_remove);
 }

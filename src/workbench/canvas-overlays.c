@@ -241,6 +241,26 @@ draw_rules (HwCanvas *canvas, GtkSnapshot *snapshot, HwLook what)
   cairo_destroy (cr);
 }
 
+static void
+draw_signs (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  cairo_t *cr;
+
+  hw_signs_place (canvas->signs, &canvas->view);
+  for (guint i = 0; i < hw_signs_count (canvas->signs); i++)
+    {
+      HwPoint at = hw_signs_at (canvas->signs, i);
+      HwBox box = { at.x - 20, at.y - 20, at.x + 20, at.y + 20 };
+
+      if (!hw_box_overlaps (box, hw_canvas_area (canvas)))
+        continue;
+      /* A node each, so that a new place repaints that place. */
+      cr = append (snapshot, box);
+      hw_signs_draw (cr, canvas->signs, box, canvas->hover_sign);
+      cairo_destroy (cr);
+    }
+}
+
 /* A byte for each motif: whether its broken rules are told in words. */
 static guint8 *
 told_motifs (HwCanvas *canvas)
@@ -260,6 +280,7 @@ draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
   g_autoptr (GArray) avoid = hw_canvas_avoid (canvas);
   g_autofree guint8 *told = told_motifs (canvas);
   HwBox bounds = hw_rules_words_bounds (canvas->rules, told, &canvas->view, area, avoid);
+  int sign = canvas->hover_sign >= 0 ? canvas->hover_sign : hw_signs_of_place (canvas->signs, canvas->told);
   cairo_t *cr;
 
   if (has_ghosts (canvas))
@@ -268,10 +289,16 @@ draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
       hw_ghosts_draw_labels (cr, canvas->ghosts, &canvas->view, area, avoid, canvas->hover_ghost);
       cairo_destroy (cr);
     }
-  if (hw_box_is_empty (bounds))
+  if (!hw_box_is_empty (bounds))
+    {
+      cr = append (snapshot, bounds);
+      hw_rules_draw_words (cr, canvas->rules, told, &canvas->view, area, avoid);
+      cairo_destroy (cr);
+    }
+  if (sign < 0 || sign >= (int)hw_signs_count (canvas->signs) || hw_canvas_is_dragging (canvas))
     return;
-  cr = append (snapshot, bounds);
-  hw_rules_draw_words (cr, canvas->rules, told, &canvas->view, area, avoid);
+  cr = append (snapshot, hw_signs_words_bounds (canvas->signs, (guint)sign, area, avoid));
+  hw_signs_draw_words (cr, canvas->signs, (guint)sign, area, avoid);
   cairo_destroy (cr);
 }
 
@@ -290,6 +317,9 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
       break;
     case HW_LAYER_RULES:
       draw_rules (canvas, snapshot, HW_LOOK_AIR);
+      break;
+    case HW_LAYER_SIGNS:
+      draw_signs (canvas, snapshot);
       break;
     case HW_LAYER_SELECTION:
       draw_selection (canvas, snapshot);

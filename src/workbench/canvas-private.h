@@ -4,6 +4,7 @@
 #include "canvas-ghosts.h"
 #include "canvas-handles.h"
 #include "canvas-rules.h"
+#include "canvas-signs.h"
 #include "canvas-view.h"
 #include "canvas.h"
 #include "motif-pictures.h"
@@ -15,13 +16,17 @@ typedef enum
 {
   HW_LAYER_STILL,     /* table, cloth, the motifs that lie still */
   HW_LAYER_MOVING,    /* the motifs being dragged and those above them */
+  HW_LAYER_DENSITY,   /* how dense the stitching lies */
   HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
+  HW_LAYER_POINTED,   /* rings about motifs pointed out */
   HW_LAYER_GHOSTS,    /* other hoops and turns */
   HW_LAYER_FAULTS,    /* what breaks a rule and lies still */
   HW_LAYER_RULES,     /* the same of what is in the air, and what it overlaps */
+  HW_LAYER_SIGNS,     /* where else the plan has something to say */
   HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
   HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
   HW_LAYER_READOUT,   /* the slip with position and size */
+  HW_LAYER_KEY,       /* to the colours of the density */
   HW_LAYER_RULERS,
   HW_LAYER_RULER_MARKS, /* pointer and selection on the rulers, focus ring */
   HW_N_LAYERS
@@ -77,6 +82,8 @@ typedef struct
   GtkEventController *escape; /* on the whole window while dragging */
 } HwDrag;
 
+typedef struct _HwCanvasDensity HwCanvasDensity;
+
 struct _HwCanvas
 {
   GtkWidget parent_instance;
@@ -84,7 +91,9 @@ struct _HwCanvas
   HwBench *bench;
   GPtrArray *cast;        /* HwSceneMotif, back to front */
   GHashTable *hooping_of; /* motif id -> hooping + 1 of the present plan */
-  gboolean show_hoopings, show_marks, show_order;
+  gboolean show_hoopings, show_marks, show_order, show_density;
+  HwPlan *drawn;   /* the plan whose hoopings are drawn, or NULL */
+  guint n_pointed; /* motifs pointed out that are there */
 
   HwView view;
   gboolean fitted; /* the view still follows the window's size */
@@ -97,12 +106,16 @@ struct _HwCanvas
   GPtrArray *footprints; /* cached nodes of single hoopings */
   GHashTable *tags;      /* order number -> its little picture */
   HwMotifPictures *pictures;
+  GPtrArray *rings; /* cached nodes of single motifs pointed out */
+  HwCanvasDensity *density;
   HwRules *rules;
+  HwSigns *signs;
+  HwPoint told; /* a problem at this place is told in words; NAN: none */
   GArray *ghosts;
 
   gboolean pointer_inside;
   HwPoint pointer;
-  int hover_motif, hover_hooping, hover_ghost;
+  int hover_motif, hover_hooping, hover_ghost, hover_sign;
   HwHandle hover_handle;
   gboolean space_held;
   gint64 last_click;
@@ -141,6 +154,8 @@ hw_canvas_handles (HwCanvas *canvas, HwHandles *handles);
 /* What labels should not cover: handles and the discs of hoopings. Returns: (transfer full) (element-type HwPoint): pixels */
 GArray *
 hw_canvas_avoid (HwCanvas *canvas);
+gboolean
+hw_canvas_is_pointed_out (HwCanvas *canvas, guint index);
 /* Bounds of the selection on the cloth, mm; empty when nothing is selected. */
 HwBox
 hw_canvas_selection_box (HwCanvas *canvas);
@@ -154,8 +169,30 @@ GskRenderNode *
 hw_canvas_draw_still (HwCanvas *canvas);
 GskRenderNode *
 hw_canvas_draw_moving (HwCanvas *canvas);
+/* The tag with a motif's place in the stitch order; strong: dark, as that of a motif pointed out. */
+void
+hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong);
 void
 hw_canvas_forget_tags (HwCanvas *canvas);
+
+/* canvas-pointed.c */
+GPtrArray *
+hw_canvas_rings_new (void);
+GskRenderNode *
+hw_canvas_draw_pointed (HwCanvas *canvas); /* (nullable) */
+
+/* canvas-density.c */
+HwCanvasDensity *
+hw_canvas_density_new (void);
+void
+hw_canvas_density_free (HwCanvasDensity *density);
+/* Counts the scene as it is now, soon, when the density is shown. */
+void
+hw_canvas_refresh_density (HwCanvas *canvas);
+GskRenderNode *
+hw_canvas_draw_density (HwCanvas *canvas); /* (nullable) */
+GskRenderNode *
+hw_canvas_draw_key (HwCanvas *canvas); /* (nullable) */
 
 /* canvas-hoopings.c */
 GskRenderNode *
@@ -178,6 +215,8 @@ void
 hw_canvas_refresh_ghosts (HwCanvas *canvas);
 void
 hw_canvas_refresh_rules (HwCanvas *canvas);
+void
+hw_canvas_refresh_signs (HwCanvas *canvas);
 
 /* canvas-words.c */
 char *

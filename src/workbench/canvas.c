@@ -5,6 +5,7 @@
 #include "canvas.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "canvas-private.h"
 #include "ruler.h"
@@ -22,6 +23,7 @@ enum
   PROP_SHOW_HOOPINGS,
   PROP_SHOW_MARKS,
   PROP_SHOW_ORDER,
+  PROP_SHOW_DENSITY,
   N_PROPS
 };
 
@@ -32,7 +34,7 @@ hw_canvas_spoil (HwCanvas *canvas, guint layers)
 {
   if (layers
       & (HW_BIT (HW_LAYER_GHOSTS) | HW_BIT (HW_LAYER_FAULTS) | HW_BIT (HW_LAYER_RULES)
-         | HW_BIT (HW_LAYER_SELECTION)))
+         | HW_BIT (HW_LAYER_SIGNS) | HW_BIT (HW_LAYER_SELECTION)))
     layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
@@ -66,6 +68,9 @@ hw_canvas_set_view (HwCanvas *canvas, const HwView *view)
     return;
   canvas->view = kept;
   g_ptr_array_set_size (canvas->footprints, 0);
+  g_ptr_array_set_size (canvas->rings, 0);
+  hw_signs_place (canvas->signs, &canvas->view);
+  canvas->hover_sign = -1;
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
 }
 
@@ -115,6 +120,9 @@ hw_canvas_show (HwCanvas *canvas, HwPoint where)
 
   g_return_if_fail (HW_IS_CANVAS (canvas));
 
+  /* What is asked to be shown is told in words, if it is a problem's place. */
+  canvas->told = where;
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_WORDS));
   view = canvas->view;
   hw_view_show (&view, where, hw_canvas_area (canvas), 60);
   if (view.x == canvas->view.x && view.y == canvas->view.y)
@@ -153,8 +161,14 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
             canvas->nodes[i] = hw_canvas_draw_still (canvas);
           else if (i == HW_LAYER_MOVING)
             canvas->nodes[i] = hw_canvas_draw_moving (canvas);
+          else if (i == HW_LAYER_DENSITY)
+            canvas->nodes[i] = hw_canvas_draw_density (canvas);
           else if (i == HW_LAYER_HOOPINGS)
             canvas->nodes[i] = hw_canvas_draw_hoopings (canvas);
+          else if (i == HW_LAYER_POINTED)
+            canvas->nodes[i] = hw_canvas_draw_pointed (canvas);
+          else if (i == HW_LAYER_KEY)
+            canvas->nodes[i] = hw_canvas_draw_key (canvas);
           else
             canvas->nodes[i] = hw_canvas_draw_overlay (canvas, i);
         }
@@ -252,6 +266,7 @@ set_shown (HwCanvas *canvas, gboolean *what, gboolean shown, guint prop)
   *what = shown;
   g_ptr_array_set_size (canvas->footprints, 0);
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
+  hw_canvas_refresh_density (canvas);
   g_object_notify_by_pspec (G_OBJECT (canvas), properties[prop]);
 }
 
@@ -273,6 +288,9 @@ hw_canvas_get_property (GObject *object, guint prop_id, GValue *value, GParamSpe
       break;
     case PROP_SHOW_ORDER:
       g_value_set_boolean (value, canvas->show_order);
+      break;
+    case PROP_SHOW_DENSITY:
+      g_value_set_boolean (value, canvas->show_density);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
@@ -298,6 +316,9 @@ hw_canvas_set_property (GObject *object, guint prop_id, const GValue *value, GPa
     case PROP_SHOW_ORDER:
       set_shown (canvas, &canvas->show_order, g_value_get_boolean (value), prop_id);
       break;
+    case PROP_SHOW_DENSITY:
+      set_shown (canvas, &canvas->show_density, g_value_get_boolean (value), prop_id);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -317,6 +338,7 @@ hw_canvas_dispose (GObject *object)
   g_clear_handle_id (&canvas->words_source, g_source_remove);
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);
   g_clear_pointer (&canvas->pictures, hw_motif_pictures_free);
+  g_clear_pointer (&canvas->density, hw_canvas_density_free);
 
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }
@@ -330,19 +352,22 @@ hw_canvas_finalize (GObject *object)
     g_clear_pointer (&canvas->nodes[i], gsk_render_node_unref);
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
   g_ptr_array_unref (canvas->footprints);
+  g_ptr_array_unref (canvas->rings);
   g_hash_table_unref (canvas->tags);
   g_hash_table_unref (canvas->hooping_of);
   g_ptr_array_unref (canvas->cast);
   hw_rules_free (canvas->rules);
+  hw_signs_free (canvas->signs);
+  g_clear_pointer (&canvas->drawn, hw_plan_unref);
   g_clear_pointer (&canvas->ghosts, g_array_unref);
 
   G_OBJECT_CLASS (hw_canvas_parent_class)->finalize (object);
 }
 
 static GParamSpec *
-shown_property (const char *name)
+shown_property (const char *name, gboolean by_default)
 {
-  return g_param_spec_boolean (name, NULL, NULL, TRUE,
+  return g_param_spec_boolean (name, NULL, NULL, by_default,
                                G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
 }
 
@@ -366,9 +391,10 @@ hw_canvas_class_init (HwCanvasClass *klass)
   properties[PROP_BENCH]
       = g_param_spec_object ("bench", NULL, NULL, HW_TYPE_BENCH,
                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
-  properties[PROP_SHOW_HOOPINGS] = shown_property ("show-hoopings");
-  properties[PROP_SHOW_MARKS] = shown_property ("show-marks");
-  properties[PROP_SHOW_ORDER] = shown_property ("show-order");
+  properties[PROP_SHOW_HOOPINGS] = shown_property ("show-hoopings", TRUE);
+  properties[PROP_SHOW_MARKS] = shown_property ("show-marks", TRUE);
+  properties[PROP_SHOW_ORDER] = shown_property ("show-order", TRUE);
+  properties[PROP_SHOW_DENSITY] = shown_property ("show-density", FALSE);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   gtk_widget_class_set_css_name (widget_class, "table");
@@ -400,13 +426,17 @@ hw_canvas_init (HwCanvas *canvas)
   canvas->footprints = g_ptr_array_new ();
   canvas->tags = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cairo_surface_destroy);
   canvas->pictures = hw_motif_pictures_new (picture_ready_cb, canvas);
+  canvas->rings = hw_canvas_rings_new ();
+  canvas->density = hw_canvas_density_new ();
   canvas->rules = hw_rules_new ();
+  canvas->signs = hw_signs_new ();
+  canvas->told = (HwPoint){ NAN, NAN };
   canvas->show_hoopings = canvas->show_marks = canvas->show_order = TRUE;
   canvas->view = (HwView){ 1, 0, 0 };
   canvas->device = 1;
   canvas->fitted = TRUE;
   canvas->stale = HW_ALL_LAYERS;
-  canvas->hover_motif = canvas->hover_hooping = canvas->hover_ghost = -1;
+  canvas->hover_motif = canvas->hover_hooping = canvas->hover_ghost = canvas->hover_sign = -1;
   canvas->hover_handle = HW_HANDLE_NONE;
 
   gtk_widget_set_focusable (widget, TRUE);

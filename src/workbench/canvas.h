@@ -25,7 +25,8 @@ hw_canvas_zoom_true_size (HwCanvas *canvas);
 /* Brings a fabric point into view without changing the zoom. */
 void
 hw_canvas_show (HwCanvas *canvas, HwPoint where);
-/* Footprints and marks drawn or not: properties "show-hoopings", "show-marks", "show-order" (gboolean, default TRUE). */
+/* Footprints and marks drawn or not: properties "show-hoopings", "show-marks", "show-order" (gboolean, default TRUE). How dense the stitching lies: "show-density"
+ * (gboolean, default FALSE). */
 
 /* For tests: client pixels of a fabric point. */
 void

@@ -316,6 +316,7 @@ hw_window_add_actions (HwWindow *window)
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);
   add_property_action (window, "show-order", window->canvas);
+  add_property_action (window, "show-density", window->canvas);
   add_shortcuts (window);
 }
 
