@@ -2,7 +2,6 @@
  * never share two by two, only a move that lets two of them share can help, which leaves few to be planned; each of these is planned. */
 #include <glib/gi18n.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "../geometry/region.h"
 #include "advice-private.h"
@@ -163,7 +162,7 @@ add_moves_in_proof (Moving *moving, guint motif)
 }
 
 static int
-compare_moves (const void *pa, const void *pb)
+compare_moves (gconstpointer pa, gconstpointer pb)
 {
   const Move *a = pa, *b = pb;
 
@@ -306,7 +305,7 @@ hw_advise_moves (HwAdvising *advising, GPtrArray *found)
         add_moves_in_proof (&moving, i);
         add_moves_to_hoopings (&moving, i);
       }
-  qsort (moving.moves->data, moving.moves->len, sizeof (Move), compare_moves);
+  g_array_sort (moving.moves, compare_moves);
   try_moves (&moving, found);
   g_array_unref (moving.moves);
   g_free (moving.matters);

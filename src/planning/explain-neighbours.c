@@ -2,7 +2,6 @@
  * together with all that must be stitched between them. */
 #include <glib/gi18n.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "explain-private.h"
 
@@ -78,7 +77,7 @@ typedef struct
 } Near;
 
 static int
-compare_near (const void *pa, const void *pb)
+compare_near (gconstpointer pa, gconstpointer pb)
 {
   const Near *a = pa, *b = pb;
 
@@ -112,7 +111,7 @@ find_near (const HwExplaining *ex, guint hooping)
       if (h != hooping && hooping_at (ex, h)->hold == HW_PLACE_FREE && hooping_at (ex, h)->n_motifs > 0)
         g_array_append_val (found, other);
     }
-  qsort (found->data, found->len, sizeof (Near), compare_near);
+  g_array_sort (found, compare_near);
   if (found->len > MOST_NEAR)
     g_array_set_size (found, MOST_NEAR);
   return found;

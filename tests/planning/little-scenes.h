@@ -1,4 +1,4 @@
-/* Little scenes with known answers: upright rectangles in a garden, placed by hand. */
+/* Little scenes with known answers: rectangles in a garden without an edge line, placed by hand. */
 #pragma once
 
 #include <string.h>
@@ -10,6 +10,7 @@ little_scene (double width, double height)
 {
   HwSnapshot *scene = hw_snapshot_new ();
 
+  g_clear_pointer (&scene->edge_line, hw_edge_line_unref);
   scene->fabric.width = width;
   scene->fabric.height = height;
   scene->fabric.hold = HW_HOLD_FLOATED;
