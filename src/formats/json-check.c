@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-G_DEFINE_QUARK (hw - json - error - quark, hw_json_error)
+G_DEFINE_QUARK (hw_json_error_quark, hw_json_error)
 
 #define MOST_DIGITS 18 /* of a whole number: always fits 64 bits */
 #define LONGEST_QUOTE 40

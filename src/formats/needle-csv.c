@@ -9,7 +9,7 @@
 #include "../scene/records.h"
 #include "whole-file.h"
 
-G_DEFINE_QUARK (hw - needle - csv - error - quark, hw_needle_csv_error)
+G_DEFINE_QUARK (hw_needle_csv_error_quark, hw_needle_csv_error)
 
 #define LARGEST_FILE ((gsize)1 << 30)
 #define MOST_THREADS 1000

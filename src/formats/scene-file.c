@@ -10,7 +10,7 @@
 #include "scene-json.h"
 #include "whole-file.h"
 
-G_DEFINE_QUARK (hw - scene - file - error - quark, hw_scene_file_error)
+G_DEFINE_QUARK (hw_scene_file_error_quark, hw_scene_file_error)
 
 #define LARGEST_FILE ((gsize)64 << 20)
 

@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-G_DEFINE_QUARK (hw - paper - error - quark, hw_paper_error)
+G_DEFINE_QUARK (hw_paper_error_quark, hw_paper_error)
 
 static void
 page_free (gpointer data)

@@ -3,6 +3,7 @@
 
 #include "planner-private.h"
 
+#define MOST_APART_TOLD 4
 #define MOST_NAMES 6
 
 /* "Gate, Quince and Fig branch", "Gate, Quince, Fig branch and 3 more". */
@@ -72,12 +73,14 @@ add_held_text (const HwPlanning *planning, HwPlan *plan)
   plan->proof = joined;
 }
 
-/* Of the motifs of the proof those a person keeps apart, so that it is clear what the proof rests on. */
+/* Of the motifs of the proof those a person keeps apart, so that it is clear what the proof rests on; a few stand for all. */
 static void
 add_apart_text (const HwPlanning *planning, HwPlan *plan)
 {
+  guint told = 0;
+
   for (guint k = 0; k < plan->n_proof_motifs; k++)
-    for (guint l = 0; l < k; l++)
+    for (guint l = 0; l < k && told < MOST_APART_TOLD; l++)
       {
         char *joined;
 
@@ -88,6 +91,7 @@ add_apart_text (const HwPlanning *planning, HwPlan *plan)
                                   hw_snapshot_motif (plan->snapshot, plan->proof_motifs[k])->name);
         g_free (plan->proof);
         plan->proof = joined;
+        told++;
       }
 }
 

@@ -10,7 +10,7 @@
 #include "../formats/needle-csv.h"
 #include "stitched-area.h"
 
-G_DEFINE_QUARK (hw - motif - import - error - quark, hw_motif_import_error)
+G_DEFINE_QUARK (hw_motif_import_error_quark, hw_motif_import_error)
 
 /* "fig-branch.csv" becomes "Fig branch". */
 static char *

@@ -281,7 +281,7 @@ cancelled_plan_is_none (void)
   g_assert_null (hw_planner_plan (planner, scene, NULL, early, NULL, NULL));
   start = g_get_monotonic_time ();
   g_assert_null (hw_planner_plan (planner, scene, NULL, late, set_cancelled, late));
-  g_assert_cmpint (g_get_monotonic_time () - start, <, 2 * G_USEC_PER_SEC);
+  g_assert_cmpint (g_get_monotonic_time () - start, <, 20 * G_USEC_PER_SEC);
   plan = hw_planner_plan (planner, scene, &(HwPlanOptions){ .seconds = 0 }, NULL, NULL, NULL);
   assert_good (plan);
 }

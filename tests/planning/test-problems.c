@@ -182,13 +182,13 @@ artwork_and_mended_outlines_are_mentioned (void)
   HwMotif *motif = scene->motifs->pdata[0];
   g_autoptr (HwPlan) plan = NULL;
 
-  motif->artwork_trouble = g_strdup ("The artwork of Quince cannot be found.");
+  motif->artwork_trouble = g_strdup ("quince.csv: there is no such file.");
   motif->outline_repaired = TRUE;
   plan = plan_scene (scene, HW_UNIT_MM);
   g_assert_cmpuint (plan->problems->len, ==, 2);
   g_assert_cmpint (plan->status, ==, HW_PLAN_OPTIMAL);
   g_assert_cmpstr (((HwProblem *)g_ptr_array_index (plan->problems, 0))->text, ==,
-                   "The artwork of Quince cannot be found.");
+                   "Quince is drawn from its outline. quince.csv: there is no such file.");
   g_assert_cmpstr (((HwProblem *)g_ptr_array_index (plan->problems, 1))->text, ==,
                    "The outline of Quince crossed itself and was mended; please check its shape.");
 }
