@@ -19,6 +19,7 @@ typedef struct
   HwOrder *order;     /* over the motifs still to be stitched */
   guint *number;      /* per motif: its number in the order, or G_MAXUINT */
   guint *motif;       /* the other way round */
+  guint8 *apart;      /* n x n: kept apart by the person; NULL when nothing is */
 } HwExplaining;
 
 HwExplaining *

@@ -77,6 +77,32 @@ lay_out_order (HwExplaining *ex)
   add_ties (ex, place);
 }
 
+/* Asked of every set of motifs that is spoken of: a table, since a person may keep many pairs apart. */
+static guint8 *
+apart_table (const HwSnapshot *scene)
+{
+  guint n = scene->motifs->len;
+  guint8 *table;
+  g_autoptr (GHashTable) index = NULL;
+
+  if (scene->apart->len == 0)
+    return NULL;
+  table = g_new0 (guint8, (gsize)n * n);
+  index = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < n; i++)
+    g_hash_table_insert (index, hw_snapshot_motif (scene, i)->id, GUINT_TO_POINTER (i + 1));
+  for (guint a = 0; a < scene->apart->len; a++)
+    {
+      const HwApart *apart = g_ptr_array_index (scene->apart, a);
+      guint first = GPOINTER_TO_UINT (g_hash_table_lookup (index, apart->first));
+      guint second = GPOINTER_TO_UINT (g_hash_table_lookup (index, apart->second));
+
+      if (first > 0 && second > 0)
+        table[(gsize)(first - 1) * n + second - 1] = 1;
+    }
+  return table;
+}
+
 HwExplaining *
 hw_explaining_new (const HwPlan *plan, HwUnit unit)
 {
@@ -86,6 +112,7 @@ hw_explaining_new (const HwPlan *plan, HwUnit unit)
   ex->plan = plan;
   ex->scene = plan->snapshot;
   ex->unit = unit;
+  ex->apart = apart_table (ex->scene);
   ex->placed = g_new0 (HwPlaced, n + 1);
   for (guint i = 0; i < n; i++)
     {
@@ -111,6 +138,7 @@ hw_explaining_free (HwExplaining *ex)
   g_free (ex->hooping_of);
   g_free (ex->number);
   g_free (ex->motif);
+  g_free (ex->apart);
   g_free (ex);
 }
 
@@ -190,26 +218,14 @@ hw_explaining_between (const HwExplaining *ex, const guint *motifs, guint n)
 gboolean
 hw_explaining_apart (const HwExplaining *ex, const guint *motifs, guint n, guint pair[2])
 {
-  for (guint a = 0; a < ex->scene->apart->len; a++)
-    {
-      const HwApart *apart = g_ptr_array_index (ex->scene->apart, a);
-      guint found[2] = { G_MAXUINT, G_MAXUINT };
-
-      for (guint k = 0; k < n; k++)
+  for (guint k = 0; ex->apart != NULL && k < n; k++)
+    for (guint l = 0; l < n; l++)
+      if (ex->apart[(gsize)motifs[k] * ex->scene->motifs->len + motifs[l]])
         {
-          const char *id = hw_snapshot_motif (ex->scene, motifs[k])->id;
-
-          if (g_str_equal (id, apart->first))
-            found[0] = motifs[k];
-          else if (g_str_equal (id, apart->second))
-            found[1] = motifs[k];
+          pair[0] = motifs[k];
+          pair[1] = motifs[l];
+          return TRUE;
         }
-      if (found[0] == G_MAXUINT || found[1] == G_MAXUINT)
-        continue;
-      pair[0] = found[0];
-      pair[1] = found[1];
-      return TRUE;
-    }
   return FALSE;
 }
 
