@@ -52,6 +52,21 @@ hw_bench_set_pace (HwBench *bench, double per_hooping, double per_change, double
 }
 
 void
+hw_bench_set_limits (HwBench *bench, double density, double tolerance)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (density > 0 && tolerance > 0);
+
+  HwWishes wishes = *hw_scene_get_wishes (bench->scene);
+
+  wishes.density_limit = density;
+  wishes.tolerance = tolerance;
+  hw_bench_begin_edit (bench, _ ("change what to warn of"), TRUE);
+  hw_scene_set_wishes (bench->scene, &wishes);
+  hw_bench_end_edit (bench);
+}
+
+void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside)
 {
   g_return_if_fail (HW_IS_BENCH (bench));

@@ -31,15 +31,15 @@ hw_bench_pins_without (HwBench *bench, char **ids)
 
 /* The plan may be an edit older than the scene: only motifs that are still there. */
 char **
-hw_bench_ids_of (HwBench *bench, const guint *motifs, guint n_motifs)
+hw_bench_ids_of (HwBench *bench, const HwPlan *plan, const guint *motifs, guint n_motifs)
 {
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
 
   for (guint i = 0; i < n_motifs; i++)
     {
-      if (motifs[i] >= bench->plan->snapshot->motifs->len)
+      if (motifs[i] >= plan->snapshot->motifs->len)
         continue;
-      const char *id = hw_snapshot_motif (bench->plan->snapshot, motifs[i])->id;
+      const char *id = hw_snapshot_motif (plan->snapshot, motifs[i])->id;
       if (hw_scene_find_motif (bench->scene, id) != NULL)
         g_strv_builder_add (ids, id);
     }
@@ -65,7 +65,7 @@ hw_bench_take_candidate (
 
   if (bench->plan == NULL || hoop >= bench->plan->snapshot->hoops->len)
     return;
-  g_auto (GStrv) ids = hw_bench_ids_of (bench, motifs, n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, bench->plan, motifs, n_motifs);
   if (ids[0] == NULL)
     return;
 
@@ -94,7 +94,7 @@ hw_bench_unpin (HwBench *bench, guint hooping)
   if (bench->plan == NULL || hooping >= bench->plan->n_hoopings)
     return;
   const HwHooping *held = &bench->plan->hoopings[hooping];
-  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, bench->plan, held->motifs, held->n_motifs);
   if (held->hold != HW_PLACE_PINNED || ids[0] == NULL)
     return;
 
@@ -146,7 +146,7 @@ hw_bench_keep_hooping (HwBench *bench, guint hooping, HwKeep keep)
   if (bench->plan == NULL || hooping >= bench->plan->n_hoopings)
     return;
   const HwHooping *held = &bench->plan->hoopings[hooping];
-  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, bench->plan, held->motifs, held->n_motifs);
   if (held->hold == HW_PLACE_FROZEN || ids[0] == NULL)
     return;
 
@@ -167,7 +167,7 @@ hw_bench_pin_of (HwBench *bench, guint hooping)
     return NULL;
   const HwHooping *held = &bench->plan->hoopings[hooping];
   GPtrArray *pins = hw_scene_get_pins (bench->scene);
-  g_auto (GStrv) ids = hw_bench_ids_of (bench, held->motifs, held->n_motifs);
+  g_auto (GStrv) ids = hw_bench_ids_of (bench, bench->plan, held->motifs, held->n_motifs);
 
   if (held->hold != HW_PLACE_PINNED)
     return NULL;

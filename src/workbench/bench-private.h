@@ -37,9 +37,9 @@ gboolean
 hw_bench_prune_selection (HwBench *bench);
 void
 hw_bench_emit_selection_changed (HwBench *bench);
-/* The ids of motifs of the newest plan that are still in the scene. Returns: (transfer full) */
+/* The ids of motifs of the plan that are still in the scene. Returns: (transfer full) */
 char **
-hw_bench_ids_of (HwBench *bench, const guint *motifs, guint n_motifs);
+hw_bench_ids_of (HwBench *bench, const HwPlan *plan, const guint *motifs, guint n_motifs);
 /* The scene's pins that hold none of these motifs. Returns: (transfer full) */
 GPtrArray *
 hw_bench_pins_without (HwBench *bench, char **ids);

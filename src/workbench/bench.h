@@ -147,6 +147,9 @@ hw_bench_set_interleave (HwBench *bench, gboolean interleave);
 /* Minutes for setting a hooping and for a thread change, stitches per minute. */
 void
 hw_bench_set_pace (HwBench *bench, double per_hooping, double per_change, double stitches_per_minute);
+/* Beyond what density (stitches per mm^2) and placement error (mm) to warn. */
+void
+hw_bench_set_limits (HwBench *bench, double density, double tolerance);
 void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside);
 

@@ -3,9 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "canvas-private.h"
+#include "decision-menus.h"
 
 static GMenuModel *
-motif_menu (void)
+motif_menu (HwBench *bench)
 {
   GMenu *menu = g_menu_new ();
   g_autoptr (GMenu) order = g_menu_new ();
@@ -21,15 +22,7 @@ motif_menu (void)
   g_menu_append_section (menu, NULL, G_MENU_MODEL (order));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (change));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (hold));
-  return G_MENU_MODEL (menu);
-}
-
-static GMenuModel *
-hooping_menu (void)
-{
-  GMenu *menu = g_menu_new ();
-
-  g_menu_append (menu, _ ("Let this hooping be planned again"), "win.unpin-hooping");
+  hw_append_motif_decisions (menu, bench);
   return G_MENU_MODEL (menu);
 }
 
@@ -53,15 +46,15 @@ menu_under (HwCanvas *canvas, HwPoint pixel)
   if (hooping >= 0)
     {
       hw_bench_choose_hooping (canvas->bench, hooping);
-      return hooping_menu ();
+      return hw_hooping_menu_new (canvas->bench);
     }
   for (guint i = 0; i < stack->len; i++)
     if (hw_canvas_is_selected (canvas, g_array_index (stack, guint, i)))
-      return motif_menu ();
+      return motif_menu (canvas->bench);
   if (stack->len > 0)
     {
       hw_bench_select_only (canvas->bench, hw_canvas_record (canvas, g_array_index (stack, guint, 0))->id);
-      return motif_menu ();
+      return motif_menu (canvas->bench);
     }
   return cloth_menu ();
 }
@@ -105,8 +98,8 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
       where = (HwPoint){ (area.x0 + area.x1) / 2, (area.y0 + area.y1) / 2 };
       if (!nothing)
         where = hw_view_to_pixels (&canvas->view, (HwPoint){ (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 });
-      model = !nothing                                           ? motif_menu ()
-              : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hooping_menu ()
+      model = !nothing                                           ? motif_menu (canvas->bench)
+              : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hw_hooping_menu_new (canvas->bench)
                                                                  : cloth_menu ();
     }
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);

@@ -33,34 +33,33 @@ free_apart_among (HwSnapshot *changed, char **ids)
 }
 
 static HwSnapshot *
-with_pin (HwBench *bench, guint hooping, char **all, char **kept)
+with_pin (HwBench *bench, const HwPlan *plan, guint hooping, char **all, char **kept)
 {
   g_autoptr (HwSnapshot) now = hw_scene_snapshot (bench->scene);
   HwSnapshot *changed = hw_snapshot_copy (now);
 
   g_ptr_array_unref (changed->pins);
   changed->pins = hw_bench_pins_without (bench, all);
-  g_ptr_array_add (changed->pins, hw_bench_pin_for (bench->plan, hooping, kept, HW_KEEP_MOTIFS));
+  g_ptr_array_add (changed->pins, hw_bench_pin_for (plan, hooping, kept, HW_KEEP_MOTIFS));
   return changed;
 }
 
 static gboolean
-is_free (HwBench *bench, guint hooping)
+is_free (const HwPlan *plan, guint hooping)
 {
-  return bench->plan != NULL && hooping < bench->plan->n_hoopings
-         && bench->plan->hoopings[hooping].hold != HW_PLACE_FROZEN;
+  return plan != NULL && hooping < plan->n_hoopings && plan->hoopings[hooping].hold != HW_PLACE_FROZEN;
 }
 
 HwSnapshot *
-hw_consequence_joined (HwBench *bench, guint first, guint second)
+hw_consequence_joined (HwBench *bench, const HwPlan *plan, guint first, guint second)
 {
   g_return_val_if_fail (HW_IS_BENCH (bench), NULL);
 
-  if (!is_free (bench, first) || !is_free (bench, second) || first == second)
+  if (!is_free (plan, first) || !is_free (plan, second) || first == second)
     return NULL;
-  const HwHooping *a = &bench->plan->hoopings[first], *b = &bench->plan->hoopings[second];
-  g_auto (GStrv) of_a = hw_bench_ids_of (bench, a->motifs, a->n_motifs);
-  g_auto (GStrv) of_b = hw_bench_ids_of (bench, b->motifs, b->n_motifs);
+  const HwHooping *a = &plan->hoopings[first], *b = &plan->hoopings[second];
+  g_auto (GStrv) of_a = hw_bench_ids_of (bench, plan, a->motifs, a->n_motifs);
+  g_auto (GStrv) of_b = hw_bench_ids_of (bench, plan, b->motifs, b->n_motifs);
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
 
   g_strv_builder_addv (ids, (const char **)of_a);
@@ -68,21 +67,21 @@ hw_consequence_joined (HwBench *bench, guint first, guint second)
   g_auto (GStrv) all = g_strv_builder_end (ids);
   if (of_a[0] == NULL || of_b[0] == NULL)
     return NULL;
-  HwSnapshot *changed = with_pin (bench, first, all, all);
+  HwSnapshot *changed = with_pin (bench, plan, first, all, all);
   free_apart_among (changed, all);
   return changed;
 }
 
 HwSnapshot *
-hw_consequence_split (HwBench *bench, guint hooping, const char *const *taken_out)
+hw_consequence_split (HwBench *bench, const HwPlan *plan, guint hooping, const char *const *taken_out)
 {
   g_return_val_if_fail (HW_IS_BENCH (bench), NULL);
   g_return_val_if_fail (taken_out != NULL, NULL);
 
-  if (!is_free (bench, hooping))
+  if (!is_free (plan, hooping))
     return NULL;
-  const HwHooping *split = &bench->plan->hoopings[hooping];
-  g_auto (GStrv) all = hw_bench_ids_of (bench, split->motifs, split->n_motifs);
+  const HwHooping *split = &plan->hoopings[hooping];
+  g_auto (GStrv) all = hw_bench_ids_of (bench, plan, split->motifs, split->n_motifs);
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
 
   for (guint i = 0; all[i] != NULL; i++)
@@ -91,7 +90,7 @@ hw_consequence_split (HwBench *bench, guint hooping, const char *const *taken_ou
   g_auto (GStrv) kept = g_strv_builder_end (ids);
   if (kept[0] == NULL || g_strv_length (kept) == g_strv_length (all))
     return NULL;
-  return with_pin (bench, hooping, all, kept);
+  return with_pin (bench, plan, hooping, all, kept);
 }
 
 static gboolean
@@ -236,19 +235,20 @@ weigh (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 
 void
 hw_consequence_weigh_async (HwBench *bench,
+                            const HwPlan *before,
                             const HwSnapshot *changed,
                             const char *const *kept_together,
                             GCancellable *cancellable,
                             GAsyncReadyCallback callback,
                             gpointer user_data)
 {
-  g_return_if_fail (HW_IS_BENCH (bench) && bench->plan != NULL);
+  g_return_if_fail (HW_IS_BENCH (bench) && before != NULL);
   g_return_if_fail (changed != NULL);
 
   g_autoptr (GTask) task = g_task_new (bench, cancellable, callback, user_data);
   Weighing *weighing = g_new0 (Weighing, 1);
 
-  weighing->before = hw_plan_ref (bench->plan);
+  weighing->before = hw_plan_ref (before);
   weighing->changed = hw_snapshot_ref ((HwSnapshot *)changed);
   weighing->together = g_strdupv ((char **)kept_together);
   weighing->unit = bench->unit;

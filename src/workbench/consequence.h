@@ -5,13 +5,13 @@
 
 G_BEGIN_DECLS
 
-/* The scene with two hoopings of the newest plan made one (their motifs are kept together; pairs of them are no longer kept apart), or with
+/* The scene with two hoopings of a plan of it made one (their motifs are kept together; pairs of them are no longer kept apart), or with
  * motifs taken out of a hooping (the others are kept together, by themselves; those taken out are free). NULL when there is nothing to join or to
  * split: a hooping that is stitched, no motif taken out, or all. Returns: (transfer full) (nullable) */
 HwSnapshot *
-hw_consequence_joined (HwBench *bench, guint first, guint second);
+hw_consequence_joined (HwBench *bench, const HwPlan *plan, guint first, guint second);
 HwSnapshot *
-hw_consequence_split (HwBench *bench, guint hooping, const char *const *taken_out);
+hw_consequence_split (HwBench *bench, const HwPlan *plan, guint hooping, const char *const *taken_out);
 
 typedef struct
 {
@@ -30,6 +30,7 @@ hw_consequence_new (const HwPlan *before, const HwPlan *after, const char *const
 /* Plans the changed scene on a thread of its own, for a few seconds at most. The callback comes on the caller's main context. */
 void
 hw_consequence_weigh_async (HwBench *bench,
+                            const HwPlan *before,
                             const HwSnapshot *changed,
                             const char *const *kept_together,
                             GCancellable *cancellable,

@@ -4,8 +4,11 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/explain.h"
 #include "bead.h"
+#include "decision-menus.h"
 #include "hooping-words.h"
+#include "why-button.h"
 
 #define BEAD_SIZE 34 /* px */
 
@@ -48,6 +51,61 @@ let_go_cb (GtkButton *button, Card *card)
   hw_bench_unpin (card->list->bench, card->hooping);
 }
 
+static char *
+why_text (HwBench *bench, gpointer data)
+{
+  const HwPlan *plan = hw_bench_get_plan (bench);
+  const Card *card = data;
+
+  if (plan == NULL || card->hooping >= plan->n_hoopings)
+    return NULL;
+  return hw_explain_hooping (plan, card->hooping, hw_bench_get_unit (bench));
+}
+
+/* The menu speaks of the chosen hooping, so its card is chosen first. */
+static void
+make_menu_cb (GtkMenuButton *button, gpointer data)
+{
+  Card *card = data;
+
+  hw_bench_choose_hooping (card->list->bench, (int)card->hooping);
+  g_autoptr (GMenuModel) menu = hw_hooping_menu_new (card->list->bench);
+  gtk_menu_button_set_menu_model (button, menu);
+}
+
+static GtkWidget *
+card_tools (Card *card)
+{
+  GtkWidget *tools = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  g_autofree char *why = g_strdup_printf (_ ("Why hooping %u is here"), card->hooping + 1);
+  g_autofree char *decide = g_strdup_printf (_ ("Decide about hooping %u"), card->hooping + 1);
+
+  card->hold = gtk_button_new_from_icon_name ("view-pin-symbolic");
+  gtk_widget_add_css_class (card->hold, "flat");
+  gtk_widget_set_tooltip_text (card->hold, _ ("Held by you. Press to let it go."));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (card->hold), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Let this hooping go"), -1);
+  g_signal_connect (card->hold, "clicked", G_CALLBACK (let_go_cb), card);
+  gtk_box_append (GTK_BOX (tools), card->hold);
+
+  GtkWidget *why_button = hw_why_button_new (card->list->bench, _ ("Why here?"), why, why_text, NULL, card);
+  gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (why_button), FALSE);
+  gtk_box_append (GTK_BOX (tools), why_button);
+
+  GtkWidget *menu = gtk_menu_button_new ();
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (menu), "view-more-symbolic");
+  gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (menu), FALSE);
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (menu), make_menu_cb, card, NULL);
+  gtk_widget_set_tooltip_text (menu, decide);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (menu), GTK_ACCESSIBLE_PROPERTY_LABEL, decide, -1);
+  gtk_box_append (GTK_BOX (tools), menu);
+
+  gtk_widget_set_halign (tools, GTK_ALIGN_END);
+  gtk_widget_set_valign (tools, GTK_ALIGN_START);
+  gtk_widget_add_css_class (tools, "card-tools");
+  return tools;
+}
+
 static GtkWidget *
 line (GtkWidget *lines, const char *css_class)
 {
@@ -68,6 +126,9 @@ card_new (HwHoopingList *list, guint hooping)
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *bead = hw_bead_new (BEAD_SIZE);
   GtkWidget *outer = gtk_overlay_new ();
+  /* The tools lie over the card; the title leaves them room. */
+  g_autoptr (GtkSizeGroup) beside = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  GtkWidget *room = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   card->list = list;
   card->hooping = hooping;
@@ -76,7 +137,11 @@ card_new (HwHoopingList *list, guint hooping)
   gtk_box_append (GTK_BOX (row), bead);
   gtk_widget_set_hexpand (lines, TRUE);
   gtk_box_append (GTK_BOX (row), lines);
-  card->hoop = line (lines, "card-title");
+  GtkWidget *title = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (lines), title);
+  card->hoop = line (title, "card-title");
+  gtk_widget_set_hexpand (card->hoop, TRUE);
+  gtk_box_append (GTK_BOX (title), room);
   card->motifs = line (lines, "card-motifs");
   gtk_label_set_ellipsize (GTK_LABEL (card->motifs), PANGO_ELLIPSIZE_NONE);
   gtk_label_set_wrap (GTK_LABEL (card->motifs), TRUE);
@@ -88,17 +153,10 @@ card_new (HwHoopingList *list, guint hooping)
   g_signal_connect (card->button, "toggled", G_CALLBACK (toggled_cb), card);
   gtk_overlay_set_child (GTK_OVERLAY (outer), card->button);
 
-  card->hold = gtk_button_new_from_icon_name ("view-pin-symbolic");
-  gtk_widget_set_halign (card->hold, GTK_ALIGN_END);
-  gtk_widget_set_valign (card->hold, GTK_ALIGN_START);
-  gtk_widget_set_margin_top (card->hold, 6);
-  gtk_widget_set_margin_end (card->hold, 6);
-  gtk_widget_add_css_class (card->hold, "flat");
-  gtk_widget_set_tooltip_text (card->hold, _ ("Held by you in this hoop. Press to let it go."));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (card->hold), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Let this hooping go"), -1);
-  g_signal_connect (card->hold, "clicked", G_CALLBACK (let_go_cb), card);
-  gtk_overlay_add_overlay (GTK_OVERLAY (outer), card->hold);
+  GtkWidget *tools = card_tools (card);
+  gtk_overlay_add_overlay (GTK_OVERLAY (outer), tools);
+  gtk_size_group_add_widget (beside, tools);
+  gtk_size_group_add_widget (beside, room);
   gtk_box_append (GTK_BOX (list), outer);
   return card;
 }
@@ -133,7 +191,7 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   g_autofree char *words
       = g_strdup_printf (_ ("Hooping %u: %s. %s. %s"), card->hooping + 1, title, motifs, work);
 
-  set_label (card->hoop, title);
+  set_label (card->hoop, hold == HW_PLACE_FROZEN ? title : hoop);
   set_label (card->motifs, motifs);
   set_label (card->work, work);
   gtk_widget_set_visible (card->hold, hold == HW_PLACE_PINNED);

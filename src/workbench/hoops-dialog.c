@@ -24,6 +24,7 @@ typedef struct
   GtkWidget *frame_height;
   GtkWidget *clearance;
   GtkWidget *turn;
+  GtkWidget *aside;
   GtkWidget *remove;
   gulong changed_id;
   gboolean updating;
@@ -91,6 +92,7 @@ show_fields (Hoops *hoops)
   hw_measure_field_set_value (HW_MEASURE_FIELD (hoops->frame_height), record->frame_height);
   hw_measure_field_set_value (HW_MEASURE_FIELD (hoops->clearance), record->clearance);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (hoops->turn), (guint)record->turn);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (hoops->aside), record->set_aside);
   hoops->updating = FALSE;
 }
 
@@ -199,6 +201,13 @@ turn_cb (GtkDropDown *drop_down, GParamSpec *pspec, Hoops *hoops)
 }
 
 static void
+aside_cb (GtkCheckButton *check, Hoops *hoops)
+{
+  if (!hoops->updating && hoops->hoop != NULL)
+    hw_bench_set_hoop_aside (hoops->bench, hoops->hoop, gtk_check_button_get_active (check));
+}
+
+static void
 add_cb (GtkButton *button, Hoops *hoops)
 {
   g_autoptr (HwHoop) record = hw_hoop_to_start_from (scene_of (hoops), 100, 100);
@@ -283,6 +292,9 @@ make_fields (Hoops *hoops)
                                   hw_captioned (_ ("Frame outside, height"), hoops->frame_height)));
   gtk_box_append (GTK_BOX (box), hw_dialog_pair (hw_captioned (_ ("Kept free inside"), hoops->clearance),
                                                  hw_captioned (_ ("Turned on the cloth"), hoops->turn)));
+  hoops->aside = gtk_check_button_new_with_label (_ ("Set aside: not used for new hoopings"));
+  g_signal_connect (hoops->aside, "toggled", G_CALLBACK (aside_cb), hoops);
+  gtk_box_append (GTK_BOX (box), hoops->aside);
   return box;
 }
 

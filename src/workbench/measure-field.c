@@ -38,6 +38,10 @@ text_of (HwMeasureField *field, double value)
       return g_strdup_printf (_ ("%.1f %%"), value);
     case HW_MEASURE_COUNT:
       return g_strdup_printf ("%.0f", value);
+    case HW_MEASURE_MINUTES:
+      return g_strdup_printf (_ ("%.1f min"), value);
+    case HW_MEASURE_DENSITY:
+      return g_strdup_printf ("%.1f", value);
     default:
       g_assert_not_reached ();
     }
@@ -100,6 +104,8 @@ set_step (HwMeasureField *field)
 
   if (field->measure == HW_MEASURE_LENGTH)
     step = hw_bench_get_unit (field->bench) == HW_UNIT_INCH ? HW_MM_PER_INCH / 32 : 0.5;
+  else if (field->measure == HW_MEASURE_MINUTES || field->measure == HW_MEASURE_DENSITY)
+    step = 0.5;
   gtk_spin_button_set_increments (GTK_SPIN_BUTTON (field->spin), step, step * 10);
 }
 

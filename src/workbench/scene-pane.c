@@ -5,6 +5,7 @@
 
 #include "edge-fields.h"
 #include "fabric-fields.h"
+#include "wishes-fields.h"
 
 struct _HwScenePane
 {
@@ -65,7 +66,8 @@ hoop_row (HwScenePane *pane, const HwHoop *hoop)
   GtkWidget *name = gtk_label_new (hoop->name);
   g_autofree char *size
       = hw_size_text (hoop->field_width, hoop->field_height, hw_bench_get_unit (pane->bench));
-  GtkWidget *field = gtk_label_new (size);
+  g_autofree char *aside = hoop->set_aside ? g_strdup_printf (_ ("%s, set aside"), size) : g_strdup (size);
+  GtkWidget *field = gtk_label_new (aside);
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
@@ -200,6 +202,7 @@ hw_scene_pane_new (HwBench *bench)
   gtk_box_append (GTK_BOX (pane), pane->edge);
   gtk_box_append (GTK_BOX (pane), heading (_ ("Hoops"), _ ("Change…"), "win.edit-hoops"));
   gtk_box_append (GTK_BOX (pane), pane->hoops);
+  gtk_box_append (GTK_BOX (pane), hw_wishes_fields_new (bench));
 
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), pane, 0);
   g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), pane, 0);

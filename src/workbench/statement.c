@@ -4,6 +4,9 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/explain.h"
+#include "why-button.h"
+
 struct _HwStatement
 {
   GtkBox parent_instance;
@@ -11,6 +14,10 @@ struct _HwStatement
   HwBench *bench;
   GtkWidget *sentence;
   GtkWidget *reason;
+  GtkWidget *why;
+  GtkWidget *
+      stack; /* holds the button's place while there is nothing to look at, so that the foot keeps its height */
+  GtkWidget *nothing;
   GtkWidget *problems;
   GtkWidget *problems_label;
 };
@@ -30,6 +37,37 @@ set_label (GtkWidget *label, const char *text)
 {
   if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (label)), text) != 0)
     gtk_label_set_label (GTK_LABEL (label), text);
+}
+
+static char *
+count_text (HwBench *bench, gpointer user_data)
+{
+  const HwPlan *plan = hw_bench_get_plan (bench);
+
+  return plan != NULL ? hw_explain_count (plan, hw_bench_get_unit (bench)) : NULL;
+}
+
+static char **
+proof_motifs (HwBench *bench, gpointer user_data)
+{
+  const HwPlan *plan = hw_bench_get_plan (bench);
+  g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
+
+  for (guint i = 0; plan != NULL && i < plan->n_proof_motifs; i++)
+    g_strv_builder_add (ids, hw_snapshot_motif (plan->snapshot, plan->proof_motifs[i])->id);
+  return g_strv_builder_end (ids);
+}
+
+/* What the plan saves, then why not fewer. */
+static char *
+saving_for (const HwPlan *plan)
+{
+  if (plan->one_by_one_changes <= plan->thread_changes)
+    return NULL;
+  return g_strdup_printf (ngettext ("Stitched one by one it would be %u thread change.",
+                                    "Stitched one by one it would be %u thread changes.",
+                                    plan->one_by_one_changes),
+                          plan->one_by_one_changes);
 }
 
 static char *
@@ -65,15 +103,18 @@ update (HwStatement *statement)
     {
       g_autofree char *sentence = hw_plan_sentence (plan);
       g_autofree char *reason = reason_for (statement, plan);
+      g_autofree char *saving = saving_for (plan);
+      g_autofree char *both = saving != NULL ? g_strdup_printf ("%s %s", saving, reason) : g_strdup (reason);
 
       set_label (statement->sentence, sentence);
-      set_label (statement->reason, reason);
+      set_label (statement->reason, g_strchomp (both));
     }
   const char *text = gtk_label_get_label (GTK_LABEL (statement->reason));
-  gtk_widget_set_visible (statement->reason, *text != '\0');
-  gtk_widget_set_tooltip_text (statement->reason, text);
+  gtk_widget_set_tooltip_text (statement->reason, *text != '\0' ? text : NULL);
 
-  gtk_widget_set_visible (statement->problems, n_problems > 0);
+  gtk_widget_set_visible (statement->why, plan != NULL && plan->n_hoopings > 0);
+  gtk_stack_set_visible_child (GTK_STACK (statement->stack),
+                               n_problems > 0 ? statement->problems : statement->nothing);
   g_autofree char *count
       = g_strdup_printf (ngettext ("%u thing to look at", "%u things to look at", n_problems), n_problems);
   if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (statement->problems_label)), count) == 0)
@@ -154,7 +195,14 @@ hw_statement_init (HwStatement *statement)
   gtk_widget_add_css_class (statement->problems, "problems-button");
   gtk_widget_set_valign (statement->problems, GTK_ALIGN_CENTER);
   g_signal_connect (statement->problems, "clicked", G_CALLBACK (clicked_cb), statement);
-  gtk_box_append (GTK_BOX (statement), statement->problems);
+  statement->nothing = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  statement->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (statement->stack), TRUE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (statement->stack), TRUE);
+  gtk_widget_set_valign (statement->stack, GTK_ALIGN_CENTER);
+  gtk_stack_add_child (GTK_STACK (statement->stack), statement->nothing);
+  gtk_stack_add_child (GTK_STACK (statement->stack), statement->problems);
+  gtk_box_append (GTK_BOX (statement), statement->stack);
 }
 
 GtkWidget *
@@ -164,6 +212,10 @@ hw_statement_new (HwBench *bench)
 
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (statement));
   statement->bench = g_object_ref (bench);
+  statement->why
+      = hw_why_button_new (bench, _ ("Why not fewer?"), _ ("Why not fewer?"), count_text, proof_motifs, NULL);
+  gtk_widget_set_valign (statement->why, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (statement), statement->why);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), statement, 0);
   g_signal_connect_object (bench, "notify::planning", G_CALLBACK (planning_cb), statement, 0);
   update (statement);

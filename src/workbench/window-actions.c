@@ -312,6 +312,7 @@ void
 hw_window_add_actions (HwWindow *window)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  hw_window_add_decisions (window);
   add_property_action (window, "side-pane-open", window);
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);
@@ -378,6 +379,8 @@ hw_window_update_actions (HwWindow *window)
   enable (window, "unpin-hooping", chosen_is_pinned (window));
   enable (window, "next-hooping", plan != NULL && plan->n_hoopings > 0);
   enable (window, "previous-hooping", plan != NULL && plan->n_hoopings > 0);
+
+  hw_window_update_decisions (window);
 
   HwUnit unit = hw_bench_get_unit (window->bench);
   set_state (window, "unit", g_variant_new_string (unit == HW_UNIT_INCH ? "inch" : "mm"));

@@ -43,9 +43,13 @@ void
 hw_window_add_actions (HwWindow *window);
 void
 hw_window_add_file_actions (HwWindow *window);
+void
+hw_window_add_decisions (HwWindow *window);
 /* Brings the actions' state in line with the bench. */
 void
 hw_window_update_actions (HwWindow *window);
+void
+hw_window_update_decisions (HwWindow *window);
 
 /* Asks what to do with unsaved work, if there is any, then calls next; not when the person wants to go on working. */
 void

@@ -168,7 +168,8 @@ weigh (HwBench *bench, const HwSnapshot *changed, const char *const *together)
 {
   HwConsequence *consequence = NULL;
 
-  hw_consequence_weigh_async (bench, changed, together, NULL, done_cb, &consequence);
+  hw_consequence_weigh_async (bench, hw_bench_get_plan (bench), changed, together, NULL, done_cb,
+                              &consequence);
   while (consequence == NULL)
     g_main_context_iteration (NULL, TRUE);
   return consequence;
@@ -180,11 +181,11 @@ test_split_is_told_then_taken (void)
   g_autoptr (HwBench) bench = bench_with_orchard ();
   const char *out[] = { "m2", NULL }, *none[] = { NULL }, *all[] = { "m1", "m2", NULL };
   guint hooping = (guint)hooping_of (bench, "m1");
-  g_autoptr (HwSnapshot) changed = hw_consequence_split (bench, hooping, out);
+  g_autoptr (HwSnapshot) changed = hw_consequence_split (bench, hw_bench_get_plan (bench), hooping, out);
   g_autoptr (HwConsequence) told = NULL;
 
-  g_assert_null (hw_consequence_split (bench, hooping, none));
-  g_assert_null (hw_consequence_split (bench, hooping, all));
+  g_assert_null (hw_consequence_split (bench, hw_bench_get_plan (bench), hooping, none));
+  g_assert_null (hw_consequence_split (bench, hw_bench_get_plan (bench), hooping, all));
   told = weigh (bench, changed, NULL);
   g_assert_true (told->possible);
   g_assert_cmpstr (told->text, ==, "2 hoopings become 3, as many thread changes, 8 minutes more.");
@@ -207,7 +208,8 @@ test_join_is_told_then_taken (void)
   select_pair (bench, "m1", "m2");
   hw_bench_keep_apart (bench);
   g_assert_cmpuint (n_hoopings (bench), ==, 3);
-  changed = hw_consequence_joined (bench, (guint)hooping_of (bench, "m1"), (guint)hooping_of (bench, "m2"));
+  changed = hw_consequence_joined (bench, hw_bench_get_plan (bench), (guint)hooping_of (bench, "m1"),
+                                   (guint)hooping_of (bench, "m2"));
   told = weigh (bench, changed, together);
   g_assert_true (told->possible);
   g_assert_cmpstr (told->text, ==, "3 hoopings become 2, as many thread changes, 8 minutes less.");
@@ -222,12 +224,12 @@ test_join_that_cannot_be_says_why (void)
   g_autoptr (HwBench) bench = bench_with_orchard ();
   const char *together[] = { "m1", "m2", "m3", NULL };
   guint first = (guint)hooping_of (bench, "m1"), second = (guint)hooping_of (bench, "m3");
-  g_autoptr (HwSnapshot) changed = hw_consequence_joined (bench, first, second);
+  g_autoptr (HwSnapshot) changed = hw_consequence_joined (bench, hw_bench_get_plan (bench), first, second);
   g_autoptr (HwConsequence) told = weigh (bench, changed, together);
 
   g_assert_false (told->possible);
   g_assert_nonnull (strstr (told->text, "fit no hoop"));
-  g_assert_null (hw_consequence_joined (bench, first, first));
+  g_assert_null (hw_consequence_joined (bench, hw_bench_get_plan (bench), first, first));
 }
 
 static void
