@@ -77,16 +77,20 @@ counted_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   Count *count = g_task_get_task_data (task);
   HwCanvas *canvas = user_data;
   HwCanvasDensity *density;
+  gboolean was_coloured;
 
   if (g_cancellable_is_cancelled (g_task_get_cancellable (task)))
     return;
   density = canvas->density;
+  was_coloured = density->heat != NULL;
   density->in_work = FALSE;
   g_clear_pointer (&density->map, hw_density_map_unref);
   g_clear_pointer (&density->heat, hw_heat_free);
   density->map = g_steal_pointer (&count->map);
   density->heat = g_steal_pointer (&count->heat);
   density->limit = count->snapshot->wishes.density_limit;
+  if (!was_coloured)
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL));
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_DENSITY) | HW_BIT (HW_LAYER_KEY));
   if (density->again)
     hw_canvas_refresh_density (canvas);
@@ -114,6 +118,12 @@ hw_canvas_refresh_density (HwCanvas *canvas)
   g_task_run_in_thread (task, count_stitches);
 }
 
+gboolean
+hw_canvas_is_coloured (HwCanvas *canvas)
+{
+  return canvas->show_density && canvas->density->heat != NULL;
+}
+
 /* As one picture, so that what moves over it does not colour it again. */
 GskRenderNode *
 hw_canvas_draw_density (HwCanvas *canvas)
@@ -124,15 +134,18 @@ hw_canvas_draw_density (HwCanvas *canvas)
   cairo_surface_t *surface;
   cairo_t *cr;
 
-  if (!canvas->show_density || canvas->density->heat == NULL)
+  if (!hw_canvas_is_coloured (canvas))
     return NULL;
   surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, MAX ((int)area.x1, 1) * canvas->device,
                                         MAX ((int)area.y1, 1) * canvas->device);
   cairo_surface_set_device_scale (surface, canvas->device, canvas->device);
   cr = cairo_create (surface);
+  cairo_save (cr);
   cairo_translate (cr, canvas->view.x, canvas->view.y);
   cairo_scale (cr, canvas->view.zoom, canvas->view.zoom);
   hw_heat_draw (cr, canvas->density->heat, 1 / canvas->view.zoom);
+  cairo_restore (cr);
+  hw_canvas_draw_tags (canvas, cr);
   cairo_destroy (cr);
 
   snapshot = gtk_snapshot_new ();
@@ -157,7 +170,7 @@ hw_canvas_draw_key (HwCanvas *canvas)
   graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float)x - 4, (float)y - 4, (float)w + 8, (float)h + 9);
   cairo_t *cr;
 
-  if (!canvas->show_density || canvas->density->heat == NULL)
+  if (!hw_canvas_is_coloured (canvas))
     return NULL;
   snapshot = gtk_snapshot_new ();
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);

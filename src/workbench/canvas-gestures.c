@@ -102,8 +102,8 @@ scroll_cb (GtkEventControllerScroll *controller, double dx, double dy, HwCanvas 
   else if (modifiers & GDK_SHIFT_MASK || (dx != 0 && !(modifiers & GDK_CONTROL_MASK))
            || (touchpad && !(modifiers & GDK_CONTROL_MASK)))
     {
-      view.x -= dx * step;
-      view.y -= dy * step;
+      view.x += canvas->owed.x - dx * step;
+      view.y += canvas->owed.y - dy * step;
     }
   else
     hw_view_zoom_at (&view, pow (WHEEL_ZOOM, -dy * (step == 1 ? 1 / WHEEL_PAN : 1)), canvas->pointer);

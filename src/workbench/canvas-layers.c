@@ -206,6 +206,14 @@ draw_number (HwCanvas *canvas, cairo_t *cr, guint index)
     hw_canvas_draw_tag (canvas, cr, index, FALSE);
 }
 
+void
+hw_canvas_draw_tags (HwCanvas *canvas, cairo_t *cr)
+{
+  for (guint i = 0; i < canvas->cast->len; i++)
+    if (!hw_canvas_is_moving (canvas, i))
+      draw_number (canvas, cr, i);
+}
+
 static void
 draw_motif (HwCanvas *canvas, cairo_t *cr, guint index)
 {
@@ -222,20 +230,28 @@ motif_bounds (HwCanvas *canvas, guint index)
 }
 
 static gboolean
-is_in_sight (HwCanvas *canvas, guint index)
+is_in_sight (HwCanvas *canvas, guint index, HwBox sight)
 {
-  return hw_box_overlaps (motif_bounds (canvas, index), hw_canvas_area (canvas));
+  return hw_box_overlaps (motif_bounds (canvas, index), sight);
+}
+
+static HwBox
+tag_box (HwCanvas *canvas, guint index)
+{
+  HwPoint at = number_at (canvas, index);
+
+  return (HwBox){ at.x - TAG_WIDTH, at.y - TAG_HEIGHT, at.x + TAG_WIDTH, at.y + TAG_HEIGHT };
 }
 
 /* Motifs from (included) up to `to` (not included), those in the air left out. */
 static void
-draw_motifs (HwCanvas *canvas, cairo_t *cr, guint from, guint to)
+draw_motifs (HwCanvas *canvas, cairo_t *cr, guint from, guint to, HwBox sight)
 {
   for (guint i = from; i < to; i++)
-    if (!hw_canvas_is_moving (canvas, i) && is_in_sight (canvas, i))
+    if (!hw_canvas_is_moving (canvas, i) && is_in_sight (canvas, i, sight))
       draw_motif (canvas, cr, i);
-  for (guint i = from; i < to; i++)
-    if (!hw_canvas_is_moving (canvas, i))
+  for (guint i = from; !hw_canvas_is_coloured (canvas) && i < to; i++)
+    if (!hw_canvas_is_moving (canvas, i) && hw_box_overlaps (tag_box (canvas, i), sight))
       draw_number (canvas, cr, i);
 }
 
@@ -257,6 +273,52 @@ moving_run (HwCanvas *canvas, guint *first, guint *end)
       }
 }
 
+static void
+draw_strip (HwCanvas *canvas, cairo_t *cr, HwBox strip)
+{
+  if (hw_box_is_empty (strip))
+    return;
+  cairo_save (cr);
+  cairo_rectangle (cr, strip.x0, strip.y0, strip.x1 - strip.x0, strip.y1 - strip.y0);
+  cairo_clip (cr);
+  draw_table (canvas, cr);
+  draw_motifs (canvas, cr, 0, canvas->cast->len, strip);
+  cairo_restore (cr);
+}
+
+/* When all that has changed is that the cloth was shifted, the picture of before is shifted too, and drawn anew only along the rim. */
+static gboolean
+shift_sheet (HwCanvas *canvas, cairo_t *cr)
+{
+  HwBox area = hw_canvas_area (canvas);
+  double w = area.x1, h = area.y1;
+  double dx = canvas->view.x - canvas->sheet_at.x, dy = canvas->view.y - canvas->sheet_at.y;
+  HwBox kept = { MAX (dx, 0), MAX (dy, 0), MIN (w + dx, w), MIN (h + dy, h) };
+
+  if (canvas->sheet == NULL || !canvas->sheet_good || hw_box_is_empty (kept))
+    return FALSE;
+  cairo_save (cr);
+  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+  cairo_set_source_surface (cr, canvas->sheet, dx, dy);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  cairo_rectangle (cr, kept.x0, kept.y0, kept.x1 - kept.x0, kept.y1 - kept.y0);
+  cairo_fill (cr);
+  cairo_restore (cr);
+  draw_strip (canvas, cr, dy > 0 ? (HwBox){ 0, 0, w, kept.y0 } : (HwBox){ 0, kept.y1, w, h });
+  draw_strip (canvas, cr,
+              dx > 0 ? (HwBox){ 0, kept.y0, kept.x0, kept.y1 } : (HwBox){ kept.x1, kept.y0, w, kept.y1 });
+  return TRUE;
+}
+
+static void
+keep_sheet (HwCanvas *canvas, cairo_surface_t *surface)
+{
+  g_clear_pointer (&canvas->sheet, cairo_surface_destroy);
+  canvas->sheet = surface != NULL ? cairo_surface_reference (surface) : NULL;
+  canvas->sheet_at = (HwPoint){ canvas->view.x, canvas->view.y };
+  canvas->sheet_good = surface != NULL;
+}
+
 /* Two nodes: what lies under the moving motifs, and (kept beside it) what lies over them. Both stay the same nodes
  * during a drag, so that GTK paints only where something moves. */
 GskRenderNode *
@@ -264,11 +326,16 @@ hw_canvas_draw_still (HwCanvas *canvas)
 {
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
   Sheet sheet = sheet_new (canvas, TRUE);
+  HwBox area = hw_canvas_area (canvas);
   guint first, end;
 
   moving_run (canvas, &first, &end);
-  draw_table (canvas, sheet.cr);
-  draw_motifs (canvas, sheet.cr, 0, first);
+  if (first < canvas->cast->len || !shift_sheet (canvas, sheet.cr))
+    {
+      draw_table (canvas, sheet.cr);
+      draw_motifs (canvas, sheet.cr, 0, first, area);
+    }
+  keep_sheet (canvas, first < canvas->cast->len ? NULL : sheet.surface);
   sheet_append (&sheet, canvas, snapshot);
 
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
@@ -277,7 +344,7 @@ hw_canvas_draw_still (HwCanvas *canvas)
       g_autoptr (GtkSnapshot) over = gtk_snapshot_new ();
 
       sheet = sheet_new (canvas, FALSE);
-      draw_motifs (canvas, sheet.cr, end, canvas->cast->len);
+      draw_motifs (canvas, sheet.cr, end, canvas->cast->len, area);
       sheet_append (&sheet, canvas, over);
       canvas->over = gtk_snapshot_free_to_node (g_steal_pointer (&over));
     }
@@ -313,7 +380,7 @@ hw_canvas_draw_moving (HwCanvas *canvas)
     return NULL;
   snapshot = gtk_snapshot_new ();
   for (guint i = first; i < end; i++)
-    if (is_in_sight (canvas, i))
+    if (is_in_sight (canvas, i, hw_canvas_area (canvas)))
       append_motif (canvas, snapshot, i);
   if (canvas->over != NULL)
     gtk_snapshot_append_node (snapshot, canvas->over);

@@ -16,9 +16,9 @@ typedef enum
 {
   HW_LAYER_STILL,     /* table, cloth, the motifs that lie still */
   HW_LAYER_MOVING,    /* the motifs being dragged and those above them */
-  HW_LAYER_DENSITY,   /* how dense the stitching lies */
-  HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
+  HW_LAYER_DENSITY,   /* how dense the stitching lies, and the tags over it */
   HW_LAYER_POINTED,   /* rings about motifs pointed out */
+  HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
   HW_LAYER_GHOSTS,    /* other hoops and turns */
   HW_LAYER_FAULTS,    /* what breaks a rule and lies still */
   HW_LAYER_RULES,     /* the same of what is in the air, and what it overlaps */
@@ -101,10 +101,14 @@ struct _HwCanvas
   gboolean dark;
 
   GskRenderNode *nodes[HW_N_LAYERS];
-  GskRenderNode *over;   /* what lies over the moving motifs */
-  guint stale;           /* HW_BIT of layers to be made anew */
-  GPtrArray *footprints; /* cached nodes of single hoopings */
-  GHashTable *tags;      /* order number -> its little picture */
+  cairo_surface_t *sheet; /* the still picture, kept whole; NULL: none */
+  HwPoint sheet_at;       /* the view's shift it was drawn at */
+  gboolean sheet_good;    /* it still shows what is there, but for that shift */
+  HwPoint owed;           /* what a shift by whole pixels left undone */
+  GskRenderNode *over;    /* what lies over the moving motifs */
+  guint stale;            /* HW_BIT of layers to be made anew */
+  GPtrArray *footprints;  /* cached nodes of single hoopings */
+  GHashTable *tags;       /* order number -> its little picture */
   HwMotifPictures *pictures;
   GPtrArray *rings; /* cached nodes of single motifs pointed out */
   HwCanvasDensity *density;
@@ -172,6 +176,12 @@ hw_canvas_draw_moving (HwCanvas *canvas);
 /* The tag with a motif's place in the stitch order; strong: dark, as that of a motif pointed out. */
 void
 hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong);
+/* Those of all that lies still. */
+void
+hw_canvas_draw_tags (HwCanvas *canvas, cairo_t *cr);
+/* Whether the colours of the density lie over the motifs. */
+gboolean
+hw_canvas_is_coloured (HwCanvas *canvas);
 void
 hw_canvas_forget_tags (HwCanvas *canvas);
 

@@ -37,6 +37,8 @@ hw_canvas_spoil (HwCanvas *canvas, guint layers)
          | HW_BIT (HW_LAYER_SIGNS) | HW_BIT (HW_LAYER_SELECTION)))
     layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
+  if (layers & HW_BIT (HW_LAYER_STILL))
+    canvas->sheet_good = FALSE;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
@@ -62,16 +64,28 @@ void
 hw_canvas_set_view (HwCanvas *canvas, const HwView *view)
 {
   HwView kept = *view;
+  double step = 1.0 / canvas->device;
+  gboolean good;
 
   hw_view_keep_in (&kept, hw_canvas_cloth_box (canvas), hw_canvas_area (canvas), KEEP_IN_SIGHT);
+  /* By whole pixels, so that what is drawn can be shifted; the rest is owed to the next shift. */
+  if (kept.zoom == canvas->view.zoom)
+    {
+      kept.x = canvas->view.x + rint ((kept.x - canvas->view.x) / step) * step;
+      kept.y = canvas->view.y + rint ((kept.y - canvas->view.y) / step) * step;
+    }
+  canvas->owed.x = fabs (view->x - kept.x) < step ? view->x - kept.x : 0;
+  canvas->owed.y = fabs (view->y - kept.y) < step ? view->y - kept.y : 0;
   if (kept.zoom == canvas->view.zoom && kept.x == canvas->view.x && kept.y == canvas->view.y)
     return;
+  good = canvas->sheet_good && kept.zoom == canvas->view.zoom;
   canvas->view = kept;
   g_ptr_array_set_size (canvas->footprints, 0);
   g_ptr_array_set_size (canvas->rings, 0);
   hw_signs_place (canvas->signs, &canvas->view);
   canvas->hover_sign = -1;
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
+  canvas->sheet_good = good;
 }
 
 /* The cloth with its edge line and what hangs over its rim: in pictures whole, so that a cloth fills the table. */
@@ -150,8 +164,11 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (canvas->bench == NULL)
     return;
-  if (canvas->stale & HW_BIT (HW_LAYER_STILL))
+  if (canvas->stale & HW_BIT (HW_LAYER_STILL) && !canvas->sheet_good)
     hw_motif_pictures_turn_page (canvas->pictures);
+  /* Tags lie over the colours, and show which motifs lie still. */
+  if (canvas->stale & HW_BIT (HW_LAYER_STILL) && hw_canvas_is_coloured (canvas))
+    canvas->stale |= HW_BIT (HW_LAYER_DENSITY);
   for (int i = 0; i < HW_N_LAYERS; i++)
     {
       if (canvas->stale & HW_BIT (i))
@@ -351,6 +368,7 @@ hw_canvas_finalize (GObject *object)
   for (int i = 0; i < HW_N_LAYERS; i++)
     g_clear_pointer (&canvas->nodes[i], gsk_render_node_unref);
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
+  g_clear_pointer (&canvas->sheet, cairo_surface_destroy);
   g_ptr_array_unref (canvas->footprints);
   g_ptr_array_unref (canvas->rings);
   g_hash_table_unref (canvas->tags);
