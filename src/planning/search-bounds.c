@@ -20,20 +20,70 @@ weight_of_common (const HwSearch *search, const guint64 *a, const guint64 *b)
   return weight;
 }
 
+static int
+compare_lonely (gconstpointer pa, gconstpointer pb, gpointer data)
+{
+  const HwSearch *search = data;
+  guint a = *(const guint *)pa, b = *(const guint *)pb;
+  guint friends_a = hw_mask_count (hw_search_share (search, a), search->words);
+  guint friends_b = hw_mask_count (hw_search_share (search, b), search->words);
+
+  if (friends_a != friends_b)
+    return friends_a < friends_b ? -1 : 1;
+  return a < b ? -1 : 1;
+}
+
+static int
+compare_waits (gconstpointer pa, gconstpointer pb, gpointer data)
+{
+  const HwSearch *search = data;
+  guint a = *(const guint *)pa, b = *(const guint *)pb;
+  guint waits_a = hw_mask_count (hw_search_before (search, a), search->words);
+  guint waits_b = hw_mask_count (hw_search_before (search, b), search->words);
+
+  if (waits_a != waits_b) /* what comes before has less before it, as the order is transitive */
+    return waits_a < waits_b ? -1 : 1;
+  return a < b ? -1 : 1;
+}
+
+void
+hw_search_sort (HwSearch *search)
+{
+  search->sorted = g_new (guint, search->n + 1);
+  search->lonely = g_new (guint, search->n + 1);
+  for (guint i = 0; i < search->n; i++)
+    search->sorted[i] = search->lonely[i] = i;
+  g_qsort_with_data (search->sorted, search->n, sizeof (guint), compare_waits, search);
+  g_qsort_with_data (search->lonely, search->n, sizeof (guint), compare_lonely, search);
+}
+
 /* The items of the set so that each comes after all it waits for. */
 static guint
 sort_by_order (const HwSearch *search, const guint64 *set, guint *sorted)
 {
-  g_autofree guint64 *rest = g_memdup2 (set, search->words * sizeof (guint64));
   guint n = 0;
 
-  while (!hw_mask_is_empty (rest, search->words))
-    for (HW_MASK_EACH (i, rest, search->words))
-      if (!hw_mask_meets (hw_search_before (search, i), rest, search->words))
-        {
-          sorted[n++] = i;
-          hw_mask_remove (rest, i);
-        }
+  for (guint k = 0; k < search->n; k++)
+    if (hw_mask_has (set, search->sorted[k]))
+      sorted[n++] = search->sorted[k];
+  return n;
+}
+
+/* Items of the set no two of which share, taken up as they come, the lonely first. */
+static guint
+low_by_strangers (const HwSearch *search, const guint64 *set)
+{
+  guint words = search->words, n = 0;
+  g_autofree guint64 *many = words > 4 ? g_new (guint64, words) : NULL;
+  guint64 few[4], *rest = many != NULL ? many : few;
+
+  hw_mask_copy (rest, set, words);
+  for (guint k = 0; k < search->n; k++)
+    if (hw_mask_has (rest, search->lonely[k]))
+      {
+        hw_mask_drop (rest, hw_search_share (search, search->lonely[k]), words);
+        n++;
+      }
   return n;
 }
 
@@ -93,7 +143,7 @@ hw_search_low (HwSearch *search, const guint64 *set)
 {
   guint by_weight = hoopings_of_weight (weight_of_common (search, set, set));
 
-  return MAX (by_weight, low_by_order (search, set));
+  return MAX (MAX (by_weight, low_by_strangers (search, set)), low_by_order (search, set));
 }
 
 guint

@@ -55,6 +55,8 @@ struct _HwSearch
   guint64 *after;
   guint64 *share; /* n rows, symmetric, without the item itself; NULL beyond HW_SEARCH_MOST_PAIRS */
   guint *weight;  /* in HW_WEIGHT_ONE: no set that may share weighs more than 1 */
+  guint *sorted;  /* the items, each after all it waits for */
+  guint *lonely;  /* the items, those with fewest others to share with first */
   gboolean weighed;
   HwLoad load;
   HwMemo memo;
@@ -128,6 +130,9 @@ void
 hw_search_extract (HwSearch *search, const guint64 *set, GArray *blocks);
 
 /* search-bounds.c */
+/* Sorts the items once for the bounds; share and before must be known. */
+void
+hw_search_sort (HwSearch *search);
 /* A bound for a set, by its weight and its longest chain. */
 guint
 hw_search_low (HwSearch *search, const guint64 *set);

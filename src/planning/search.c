@@ -205,6 +205,7 @@ hw_search_new (const HwSearchProblem *problem)
       return hw_search_greedy_of_many (search) ? g_steal_pointer (&search) : NULL;
     }
   find_pairs (search);
+  hw_search_sort (search);
   find_parts (search);
   for (guint p = 0; p < search->parts->len; p++)
     begin_part (search, g_ptr_array_index (search->parts, p));
@@ -220,6 +221,8 @@ hw_search_free (HwSearch *search)
   g_free (search->after);
   g_free (search->share);
   g_free (search->weight);
+  g_free (search->sorted);
+  g_free (search->lonely);
   g_free (search->block_of);
   g_ptr_array_unref (search->parts);
   hw_load_clear (&search->load);

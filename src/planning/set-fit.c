@@ -12,11 +12,17 @@
 #define DIRECTIONS 32
 #define MOST_REMEMBERED (1u << 20)
 
-/* far[k], near[k]: the greatest and least of x cos a + y sin a over the points, at a = 180 k / DIRECTIONS degrees. */
+/* Four numbers at a time, as the machine has them. Single precision is enough, as what it leaves in doubt is asked exactly. */
+#define LANES 4
+#define ROW (DIRECTIONS / LANES)
+typedef float Lanes __attribute__ ((vector_size (LANES * sizeof (float))));
+typedef gint32 Yes __attribute__ ((vector_size (LANES * sizeof (gint32))));
+
+/* far, near: the greatest of x cos a + y sin a over the points, and the greatest of its negative, at a = 180 k / DIRECTIONS degrees. */
 typedef struct
 {
-  double far[DIRECTIONS];
-  double near[DIRECTIONS];
+  Lanes far[ROW];
+  Lanes near[ROW];
 } Extents;
 
 /* A hoop in the way: what counts for the question. */
@@ -50,6 +56,7 @@ struct _HwSetFit
   const HwPlaced *placed;
   guint n;
   Extents *extents;
+  float slack;       /* mm: what single precision may be off by */
   GPtrArray *stages; /* Stage */
   guint depth;       /* stages that hold */
   Known *known;
@@ -62,7 +69,7 @@ stage_free (gpointer data)
   Stage *stage = data;
 
   g_array_unref (stage->hull);
-  g_free (stage);
+  g_aligned_free (stage);
 }
 
 HwSetFit *
@@ -86,7 +93,7 @@ hw_set_fit_free (HwSetFit *fit)
   g_array_unref (fit->fields);
   g_ptr_array_unref (fit->hoops);
   g_ptr_array_unref (fit->stages);
-  g_free (fit->extents);
+  g_aligned_free (fit->extents);
   g_free (fit->known);
   g_free (fit);
 }
@@ -164,11 +171,11 @@ take_scene (HwSetFit *fit, const HwSnapshot *snapshot)
 }
 
 static void
-find_extents (const HwSetFit *fit, const HwOutline *outline, Extents *extents)
+find_extents (HwSetFit *fit, const HwOutline *outline, Extents *extents)
 {
   for (guint k = 0; k < DIRECTIONS; k++)
     {
-      double far = -G_MAXDOUBLE, near = G_MAXDOUBLE;
+      double far = -1e30, near = 1e30;
 
       for (guint i = 0; i < outline->n_hull; i++)
         {
@@ -177,8 +184,9 @@ find_extents (const HwSetFit *fit, const HwOutline *outline, Extents *extents)
           far = MAX (far, d);
           near = MIN (near, d);
         }
-      extents->far[k] = far;
-      extents->near[k] = near;
+      extents->far[k / LANES][k % LANES] = (float)far;
+      extents->near[k / LANES][k % LANES] = (float)-near;
+      fit->slack = MAX (fit->slack, (float)MAX (fabs (far), fabs (near)) * 2.5e-7f);
     }
 }
 
@@ -192,7 +200,9 @@ hw_set_fit_begin (HwSetFit *fit, const HwSnapshot *snapshot, const HwPlaced *pla
   fit->placed = placed;
   fit->n = n;
   fit->depth = 0;
-  fit->extents = g_renew (Extents, fit->extents, MAX (n, 1));
+  fit->slack = 1e-5f;
+  g_aligned_free (fit->extents);
+  fit->extents = g_aligned_alloc (MAX (n, 1), sizeof (Extents), sizeof (Lanes));
   for (guint i = 0; i < n; i++)
     find_extents (fit, placed[i].outline, &fit->extents[i]);
   return changed;
@@ -265,6 +275,14 @@ stage (HwSetFit *fit, guint depth)
   return g_ptr_array_index (fit->stages, depth);
 }
 
+static inline Lanes
+larger (Lanes a, Lanes b)
+{
+  Yes first = a > b;
+
+  return (Lanes)(((Yes)a & first) | ((Yes)b & ~first));
+}
+
 /* Brings the stages to the set; what they have in common with the last set stays. */
 static void
 follow (HwSetFit *fit, const guint *set, guint n)
@@ -280,7 +298,7 @@ follow (HwSetFit *fit, const guint *set, guint n)
 
       if (i == fit->stages->len)
         {
-          here = g_new0 (Stage, 1);
+          here = g_aligned_alloc0 (1, sizeof (Stage), sizeof (Lanes));
           here->hull = g_array_new (FALSE, FALSE, sizeof (HwPoint));
           g_ptr_array_add (fit->stages, here);
         }
@@ -292,12 +310,12 @@ follow (HwSetFit *fit, const guint *set, guint n)
           here->extents = *own;
           continue;
         }
-      for (guint k = 0; k < DIRECTIONS; k++)
+      for (guint k = 0; k < ROW; k++)
         {
           const Extents *base = &stage (fit, i - 1)->extents;
 
-          here->extents.far[k] = base->far[k] > own->far[k] ? base->far[k] : own->far[k];
-          here->extents.near[k] = base->near[k] < own->near[k] ? base->near[k] : own->near[k];
+          here->extents.far[k] = larger (base->far[k], own->far[k]);
+          here->extents.near[k] = larger (base->near[k], own->near[k]);
         }
     }
   fit->depth = n;
@@ -339,26 +357,44 @@ typedef enum
   ANSWER_OPEN
 } Answer;
 
-static Answer
-ask_extents (const Extents *extents, const Field *field, gboolean clamped)
+static inline gboolean
+any (Yes yes)
 {
-  Answer answer = ANSWER_NO;
-  guint step = field->quarter ? DIRECTIONS / 2 : 1;
+  return (yes[0] | yes[1] | yes[2] | yes[3]) != 0;
+}
+
+static Answer
+ask_extents (const HwSetFit *fit, const Lanes *size, const Field *field, gboolean clamped)
+{
   double most_wide = field->quarter ? field->wide + 1e-5 : field->most_wide;
   double most_high = field->quarter ? field->high + 1e-5 : field->most_high;
+  float least_wide = (float)field->wide - fit->slack, least_high = (float)field->high - fit->slack;
+  Yes open = { 0 }, fits = { 0 };
 
-  for (guint k = 0; k < DIRECTIONS; k += step)
+  most_wide += fit->slack;
+  most_high += fit->slack;
+  if (field->quarter)
     {
-      guint l = (k + DIRECTIONS / 2) % DIRECTIONS;
-      double wide = extents->far[k] - extents->near[k], high = extents->far[l] - extents->near[l];
+      float wide = size[0][0], high = size[ROW / 2][0];
+      gboolean as_is = wide <= least_wide && high <= least_high,
+               turned = high <= least_wide && wide <= least_high;
 
-      if (wide > most_wide || high > most_high)
-        continue;
-      if (!clamped && wide <= field->wide && high <= field->high)
+      if (!clamped && (as_is || turned))
         return ANSWER_YES;
-      answer = ANSWER_OPEN;
+      return (wide <= most_wide && high <= most_high) || (high <= most_wide && wide <= most_high)
+                 ? ANSWER_OPEN
+                 : ANSWER_NO;
     }
-  return answer;
+  for (guint k = 0; k < ROW; k++)
+    {
+      Lanes wide = size[k], high = size[(k + ROW / 2) % ROW];
+
+      open |= (wide <= (float)most_wide) & (high <= (float)most_high);
+      fits |= (wide <= least_wide) & (high <= least_high);
+    }
+  if (!any (open))
+    return ANSWER_NO;
+  return !clamped && any (fits) ? ANSWER_YES : ANSWER_OPEN;
 }
 
 gboolean
@@ -368,16 +404,18 @@ hw_set_fit_ask (HwSetFit *fit, const guint *set, guint n)
   guint64 open = 0;
   const HwPoint *hull;
   const Known *known;
+  Lanes size[ROW];
   HwSetKey key;
   guint n_hull;
 
   g_return_val_if_fail (n > 0, FALSE);
 
   follow (fit, set, n);
+  for (guint k = 0; k < ROW; k++)
+    size[k] = stage (fit, n - 1)->extents.far[k] + stage (fit, n - 1)->extents.near[k];
   for (guint i = 0; i < fit->fields->len; i++)
     {
-      Answer answer
-          = ask_extents (&stage (fit, n - 1)->extents, &g_array_index (fit->fields, Field, i), clamped);
+      Answer answer = ask_extents (fit, size, &g_array_index (fit->fields, Field, i), clamped);
 
       if (answer == ANSWER_YES)
         return TRUE;
