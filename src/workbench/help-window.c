@@ -11,11 +11,10 @@
 #define GUIDE_PATH "/org/hoopwright/Hoopwright/guide/"
 
 /* In reading order; the names of the files under help/C. */
-static const char *const pages[] = {
-  "first-scene", "composing",   "stitch-order", "hoopings",  "candidates", "marks",
-  "templates",   "bench-sheet", "cautions",     "problems",  "own-scene",  "needle-lists",
-  "scene-file",  "keyboard",    "words",        "questions",
-};
+static const char *const pages[]
+    = { "first-scene", "composing", "stitch-order", "hoopings",   "wishes",   "decisions", "candidates",
+        "why",         "problems",  "warnings",     "density",    "marks",    "templates", "bench-sheet",
+        "cautions",    "own-scene", "needle-lists", "scene-file", "keyboard", "words",     "questions" };
 
 typedef struct
 {
