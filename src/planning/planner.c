@@ -9,6 +9,8 @@
 #define LEAST_US 50000  /* for fewer thread changes, when the search took all the time */
 #define MOST_PROVEN 24  /* motifs up to which the proof may take longer than the time asked for, up to: */
 #define PROOF_US 20000000
+#define MOST_STATES 200000
+#define STATE_BYTES 128 /* of the thread search, with its places in line */
 #define MOST_REMEMBERED 200
 
 struct _HwPlanner
@@ -28,6 +30,7 @@ typedef struct
   HwPlan *plan;
   HwUnit unit;
   double seconds;
+  gsize memory;
 } Remembered;
 
 HwPlanner *
@@ -90,7 +93,7 @@ recall (HwPlanner *planner, const HwSnapshot *snapshot, const HwPlanOptions *opt
     {
       const Remembered *old = link->data;
 
-      if (old->unit == options->unit && old->seconds == options->seconds
+      if (old->unit == options->unit && old->seconds == options->seconds && old->memory == options->memory
           && same_motifs (old->plan->snapshot, snapshot) && hw_snapshot_equal (old->plan->snapshot, snapshot))
         return hw_plan_ref (old->plan);
     }
@@ -106,6 +109,7 @@ remember (HwPlanner *planner, const HwPlan *plan, const HwPlanOptions *options)
   fresh->plan = hw_plan_ref (plan);
   fresh->unit = options->unit;
   fresh->seconds = options->seconds;
+  fresh->memory = options->memory;
   g_queue_push_head (&planner->plans, fresh);
   while (planner->plans.length > MAX (most, 2))
     remembered_free (g_queue_pop_tail (&planner->plans));
@@ -226,6 +230,12 @@ begin (HwPlanning *planning, HwPlanner *planner)
   return !is_cancelled (planning);
 }
 
+static gsize
+memory_of (const HwPlanning *planning)
+{
+  return planning->options.memory > 0 ? planning->options.memory : HW_PLAN_MEMORY;
+}
+
 /* A first grouping; the mended last plan when that is as good. FALSE when cancelled. */
 static gboolean
 begin_search (HwPlanning *planning, HwAgain **again)
@@ -237,6 +247,7 @@ begin_search (HwPlanning *planning, HwAgain **again)
   planning->search = hw_search_new (&problem);
   if (planning->search == NULL)
     return FALSE;
+  hw_search_limit_memory (planning->search, memory_of (planning) / 2);
   if (planning->last != NULL)
     {
       *again = hw_again_new (planning->last, held, planning->fit);
@@ -338,8 +349,8 @@ much_effort (const HwPlanning *planning, gint64 start)
 {
   gint64 deadline = start + (gint64)(MIN (planning->options.seconds, 1e6) * G_USEC_PER_SEC);
 
-  return (HwThreadEffort){ 20000, 200000, MAX (deadline, g_get_monotonic_time () + LEAST_US),
-                           planning->cancellable };
+  return (HwThreadEffort){ 20000, (guint)MIN (MOST_STATES, memory_of (planning) / 8 / STATE_BYTES),
+                           MAX (deadline, g_get_monotonic_time () + LEAST_US), planning->cancellable };
 }
 
 /* Fewer thread changes: with little effort first, so that a plan can be shown, then in earnest. The second begins where the first began, so

@@ -11,9 +11,12 @@ typedef struct
 {
   double seconds; /* time for search and proof; <= 0: the first valid plan only */
   HwUnit unit;    /* of the lengths in sentences */
+  gsize memory;   /* bytes the planner may use beside the scene; 0: HW_PLAN_MEMORY */
 } HwPlanOptions;
 
-#define HW_PLAN_OPTIONS_DEFAULT ((HwPlanOptions){ .seconds = 5.0, .unit = HW_UNIT_MM })
+#define HW_PLAN_MEMORY ((gsize)512 << 20)
+
+#define HW_PLAN_OPTIONS_DEFAULT ((HwPlanOptions){ .seconds = 10.0, .unit = HW_UNIT_MM })
 
 /* What a planner remembers between calls, so that a small edit is answered from the plan before: pairs that overlap,
  * sets that fit, the last plan. Used by one thread at a time. */

@@ -2,8 +2,6 @@
  * Nothing is ever forgotten, so that a grouping can be read back; when the memory set for it is used up, the search ends. */
 #include "search-private.h"
 
-#define MOST_BYTES (G_GUINT64_CONSTANT (256) << 20)
-
 void
 hw_memo_init (HwMemo *memo, guint words)
 {
@@ -78,7 +76,8 @@ hw_memo_get (HwMemo *memo, const guint64 *set, gboolean *made)
     {
       gsize room = MAX (64, memo->rows_room * 2);
 
-      if (room * 2 * memo->words * sizeof (guint64) > MOST_BYTES)
+      if (room * (2 * memo->words * sizeof (guint64) + 2 * sizeof (HwKnown) + 4 * sizeof (guint32))
+          > memo->most_bytes)
         return NULL;
       memo->rows_room = room;
       memo->rows = g_renew (guint64, memo->rows, room * 2 * memo->words);

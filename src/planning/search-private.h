@@ -34,6 +34,7 @@ typedef struct
   GArray *known; /* HwKnown */
   guint64 *rows; /* two rows an entry: key, choice */
   gsize rows_room;
+  gsize most_bytes;
 } HwMemo;
 
 /* Items that nothing ties to the others: no pair shares, no loop of order goes through both. */
@@ -60,6 +61,7 @@ struct _HwSearch
   gboolean weighed;
   HwLoad load;
   HwMemo memo;
+  gsize most_listed; /* sets of one list */
   GPtrArray *parts;
   guint low_of_all; /* beyond HW_SEARCH_MOST_PAIRS */
 

@@ -170,7 +170,7 @@ try_loads (HwSearch *search, const guint64 *set, guint limit, guint64 *choice)
       hw_mask_keep (region, hw_search_share (search, lead), words);
       hw_mask_add (region, lead);
     }
-  if (!hw_loads_find (search, region, lead, backwards, MOST_LOADS, loads))
+  if (!hw_loads_find (search, region, lead, backwards, MIN (MOST_LOADS, search->most_listed), loads))
     {
       search->stopped = TRUE;
       return FALSE;

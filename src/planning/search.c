@@ -7,6 +7,8 @@
 #define FIRST_TRIES 50 /* at strangers */
 #define MOST_TRIES 20000
 #define WITHIN_STEPS 200
+#define DEFAULT_BYTES ((gsize)256 << 20)
+#define MEMO_DEPTH 24    /* lists of sets that are in use at once, one inside the other, reckoned with */
 #define MOST_WEIGHED 400 /* items of a part that is weighed */
 
 gboolean
@@ -199,6 +201,7 @@ hw_search_new (const HwSearchProblem *problem)
       hw_mask_add (hw_search_after (search, i), j);
   hw_load_init (&search->load, search->n);
   hw_memo_init (&search->memo, search->words);
+  hw_search_limit_memory (search, DEFAULT_BYTES);
   if (search->n > HW_SEARCH_MOST_PAIRS)
     {
       search->low_of_all = 1;
@@ -213,6 +216,13 @@ hw_search_new (const HwSearchProblem *problem)
     return NULL;
   line_up (search);
   return g_steal_pointer (&search);
+}
+
+void
+hw_search_limit_memory (HwSearch *search, gsize bytes)
+{
+  search->memo.most_bytes = bytes / 4 * 3;
+  search->most_listed = MAX (64, bytes / 4 / MEMO_DEPTH / (search->words * sizeof (guint64)));
 }
 
 void

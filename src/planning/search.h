@@ -49,6 +49,10 @@ void
 hw_search_free (HwSearch *search);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSearch, hw_search_free)
 
+/* Bytes the search may use for what it finds out; it ends with its best answer and bound when they are used up. */
+void
+hw_search_limit_memory (HwSearch *search, gsize bytes);
+
 /* Offers a grouping known from elsewhere; taken when it works and is as good as the best so far. Returns TRUE when it was taken. */
 gboolean
 hw_search_offer (HwSearch *search, const guint *block_of, guint n_blocks);

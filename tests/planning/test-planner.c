@@ -260,6 +260,29 @@ undo_brings_the_very_plan_back (void)
   assert_same_plan (first, again);
 }
 
+/* A scene too hard to prove in no time and in little memory: the plan is whole and its bound is a bound. */
+static void
+limits_of_time_and_memory_are_kept (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (3);
+  g_autoptr (HwSnapshot) scene = scene_random (rand, SCENE_WALL, 100, 1.2);
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  const HwPlanOptions little = { .seconds = 20, .memory = 1 << 20 };
+  const HwPlanOptions quick = { .seconds = 0.05 };
+  const HwPlanOptions *limits[] = { &little, &quick };
+
+  for (guint k = 0; k < G_N_ELEMENTS (limits); k++)
+    {
+      gint64 start = g_get_monotonic_time ();
+      g_autoptr (HwPlan) plan = hw_planner_plan (planner, scene, limits[k], NULL, NULL, NULL);
+
+      assert_good (plan);
+      g_assert_cmpint (plan->status, ==, HW_PLAN_FEASIBLE);
+      g_assert_cmpuint (plan->lower_bound, >, plan->n_hoopings / 2);
+      g_assert_cmpint (g_get_monotonic_time () - start, <, 40 * G_USEC_PER_SEC);
+    }
+}
+
 static void
 set_cancelled (const HwPlan *plan, gpointer data)
 {
@@ -335,5 +358,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner/cancelled-plan-is-none", cancelled_plan_is_none);
   g_test_add_func ("/planner/first-plan-comes-before-the-proof", first_plan_comes_before_the_proof);
   g_test_add_func ("/planner/ten-thousand-motifs-are-planned", ten_thousand_motifs_are_planned);
+  g_test_add_func ("/planner/limits-of-time-and-memory-are-kept", limits_of_time_and_memory_are_kept);
   return g_test_run ();
 }
