@@ -90,6 +90,26 @@ hw_ghosts_find (const HwPlan *plan, const guint *motifs, guint n_motifs, int hoo
   return ghosts;
 }
 
+gboolean
+hw_ghosts_same (const GArray *a, const GArray *b)
+{
+  guint n = a != NULL ? a->len : 0;
+
+  if (n != (b != NULL ? b->len : 0))
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      const HwGhost *p = &g_array_index (a, HwGhost, i), *q = &g_array_index (b, HwGhost, i);
+
+      if (p->hoop != q->hoop || p->hooping != q->hooping || !g_str_equal (p->label, q->label)
+          || p->candidate.pose.centre.x != q->candidate.pose.centre.x
+          || p->candidate.pose.centre.y != q->candidate.pose.centre.y
+          || p->candidate.pose.angle != q->candidate.pose.angle)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
 ghost_corners (const HwGhost *ghost, const HwView *view, HwPoint corners[4])
 {

@@ -23,6 +23,10 @@ typedef struct
 GArray *
 hw_ghosts_find (const HwPlan *plan, const guint *motifs, guint n_motifs, int hooping);
 
+/* Whether two such lists show the same; either may be NULL, which is as good as none. */
+gboolean
+hw_ghosts_same (const GArray *a, const GArray *b);
+
 /* The lines. hovered: the index of the one to draw strongly, or -1. */
 void
 hw_ghosts_draw (cairo_t *cr, const GArray *ghosts, const HwView *view, int hovered);

@@ -86,15 +86,17 @@ hw_canvas_refresh_ghosts (HwCanvas *canvas)
 {
   const HwPlan *plan = hw_bench_get_plan (canvas->bench);
   int hooping = hooping_in_question (canvas);
+  g_autoptr (GArray) before = g_steal_pointer (&canvas->ghosts);
 
-  g_clear_pointer (&canvas->ghosts, g_array_unref);
-  canvas->hover_ghost = -1;
   if (canvas->show_hoopings && hooping >= 0 && !hw_canvas_is_dragging (canvas)
       && plan_is_present (canvas, plan) && hooping < (int)plan->n_hoopings)
     {
       const HwHooping *what = &plan->hoopings[hooping];
       canvas->ghosts = hw_ghosts_find (plan, what->motifs, what->n_motifs, hooping);
     }
+  if (hw_ghosts_same (before, canvas->ghosts))
+    return;
+  canvas->hover_ghost = -1;
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_GHOSTS));
 }
 

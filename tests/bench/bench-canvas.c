@@ -16,6 +16,7 @@
 typedef enum
 {
   TASK_DRAG,
+  TASK_DRAG_POINTED, /* while a dozen motifs are pointed out */
   TASK_TURN,
   TASK_PAN,
   TASK_ZOOM,
@@ -23,7 +24,7 @@ typedef enum
 } Task;
 
 static const char *const task_names[]
-    = { "drag one motif", "turn one motif", "pan the cloth", "zoom the cloth" };
+    = { "drag one motif", "drag, 12 ringed", "turn one motif", "pan the cloth", "zoom the cloth" };
 
 typedef struct
 {
@@ -112,6 +113,19 @@ large_scene (guint n, guint stitches)
   return snapshot;
 }
 
+/* The middle motif and those around it in the order. */
+static void
+point_out (Run *run, guint n)
+{
+  g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
+  guint first = run->n_motifs / 2 - MIN (n, run->n_motifs) / 2;
+
+  for (guint i = 0; i < MIN (n, run->n_motifs); i++)
+    g_strv_builder_add (ids, hw_canvas_record (run->canvas, first + i)->id);
+  g_auto (GStrv) list = g_strv_builder_end (ids);
+  hw_bench_point_out (run->bench, (const char *const *)list);
+}
+
 static void
 begin (Run *run)
 {
@@ -119,6 +133,8 @@ begin (Run *run)
   guint middle = run->n_motifs / 2;
   HwHandles handles;
 
+  if (run->task == TASK_DRAG_POINTED)
+    point_out (run, 12);
   hw_bench_select_only (run->bench, hw_canvas_record (canvas, middle)->id);
   if (run->task == TASK_TURN && hw_canvas_handles (canvas, &handles))
     run->start = handles.at[HW_HANDLE_TURN];
@@ -152,6 +168,7 @@ tick_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
     }
   if (run->frame == FRAMES)
     {
+      hw_bench_point_out (run->bench, NULL);
       if (run->task != TASK_ZOOM)
         hw_drag_cancel (run->canvas);
       run->last = g_get_monotonic_time ();
@@ -225,6 +242,15 @@ settle (Run *run)
 }
 
 static void
+print_plan (HwBench *bench)
+{
+  const HwPlan *plan = hw_bench_get_plan (bench);
+
+  if (plan != NULL)
+    g_print ("  %u hoopings and %u things to look at are drawn\n", plan->n_hoopings, plan->problems->len);
+}
+
+static void
 measure_window (guint n_motifs, guint stitches, int width, int height)
 {
   g_autoptr (HwSnapshot) snapshot = large_scene (n_motifs, stitches);
@@ -246,6 +272,7 @@ measure_window (guint n_motifs, guint stitches, int width, int height)
            stitches, gtk_widget_get_width (window), gtk_widget_get_height (window),
            (g_get_monotonic_time () - run.first) / 1e6 - 0.4,
            (cpu_ms (CLOCK_PROCESS_CPUTIME_ID) - took) / 1e3);
+  print_plan (bench);
   for (Task task = 0; task < N_TASKS; task++)
     {
       measure (&run, task);
