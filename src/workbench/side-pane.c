@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "advice-list.h"
 #include "hooping-list.h"
 #include "motif-pane.h"
 #include "problem-list.h"
@@ -26,6 +27,8 @@ struct _HwSidePane
   GtkWidget *facts;
   GtkWidget *order;
   GtkWidget *hoopings;
+  HwAdviser *adviser;
+  GtkWidget *advice;
   GtkWidget *problems;
   GtkWidget *problem_list;
 };
@@ -79,6 +82,17 @@ plan_cb (HwBench *bench, HwSidePane *pane)
 }
 
 static void
+advice_cb (HwAdviser *adviser, HwSidePane *pane)
+{
+  GPtrArray *advice = hw_adviser_get_advice (adviser);
+  g_autofree char *heading = advice != NULL && advice->len > 0
+                                 ? g_strdup_printf (_ ("What would help: %u"), advice->len)
+                                 : g_strdup (_ ("What would help"));
+
+  hw_section_set_heading (HW_SECTION (pane->advice), heading);
+}
+
+static void
 open_cb (HwSection *section, GParamSpec *pspec, const char *key)
 {
   hw_settings_set_flag (key, hw_section_get_open (section));
@@ -116,6 +130,7 @@ add_section (HwSidePane *pane, const char *heading, GtkWidget *child, const char
 static void
 hw_side_pane_dispose (GObject *object)
 {
+  g_clear_object (&HW_SIDE_PANE (object)->adviser);
   g_clear_object (&HW_SIDE_PANE (object)->bench);
   G_OBJECT_CLASS (hw_side_pane_parent_class)->dispose (object);
 }
@@ -164,6 +179,12 @@ hw_side_pane_new (HwBench *bench)
   pane->hoopings
       = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench), LEAST_LIST),
                      "hoopings-open", TRUE);
+  pane->adviser = hw_adviser_new (bench);
+  pane->advice
+      = add_section (pane, _ ("What would help"),
+                     hw_section_scrolled (hw_advice_list_new (pane->adviser), LEAST_LIST), NULL, FALSE);
+  hw_section_set_open (HW_SECTION (pane->advice), FALSE);
+  g_signal_connect_object (pane->adviser, "changed", G_CALLBACK (advice_cb), pane, 0);
   pane->problems = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list, LEAST_LIST),
                                 NULL, FALSE);
   hw_section_set_open (HW_SECTION (pane->problems), FALSE);

@@ -159,9 +159,7 @@ hw_wishes_fields_new (HwBench *bench)
   gtk_box_append (GTK_BOX (fields),
                   hw_dialog_pair (hw_captioned (_ ("Stitches per minute"), fields->per_minute),
                                   hw_captioned (_ ("Placing may be off by"), fields->tolerance)));
-  gtk_box_append (GTK_BOX (fields),
-                  hw_dialog_pair (hw_captioned (_ ("Warn above, stitches/mm²"), fields->density),
-                                  gtk_box_new (GTK_ORIENTATION_VERTICAL, 0)));
+  gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Warn of more stitches per mm² than"), fields->density));
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), fields, 0);
   update (fields);
   return GTK_WIDGET (fields);
