@@ -13,8 +13,8 @@
 #include "settings.h"
 #include "stitch-order-list.h"
 
-#define LEAST_FACTS 264 /* px: name, place and size without scrolling */
-#define LEAST_LIST 132  /* px */
+#define LEAST_FACTS 236 /* px: name, place and size nearly without scrolling */
+#define LEAST_LIST 96 /* px: one card */
 
 struct _HwSidePane
 {
