@@ -158,14 +158,14 @@ hw_canvas_draw_density (HwCanvas *canvas)
   return gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
 }
 
-/* The key to the colours, in the corner across from the slip with position and size. */
+/* The key to the colours, in the corner that nothing else takes. */
 GskRenderNode *
 hw_canvas_draw_key (HwCanvas *canvas)
 {
   g_autoptr (GtkSnapshot) snapshot = NULL;
   HwBox area = hw_canvas_area (canvas);
   double w = KEY_WIDTH + 2 * KEY_PADDING, h = KEY_HEIGHT + 2 * KEY_PADDING, r = 10;
-  double x = area.x1 - KEY_GAP - w, y = area.y1 - KEY_GAP - h;
+  double x = area.x1 - KEY_GAP - w, y = area.y0 + KEY_GAP;
   HwColour ink = canvas->dark ? (HwColour){ 0.93, 0.925, 0.91 } : (HwColour){ 0.14, 0.15, 0.2 };
   graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float)x - 4, (float)y - 4, (float)w + 8, (float)h + 9);
   cairo_t *cr;
