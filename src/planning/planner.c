@@ -370,7 +370,7 @@ save_changes (HwPlanning *planning,
   hw_thread_order_improve (&planning->threads, planning->order, &little);
   if (planning->order->changes == planning->order->bound)
     return;
-  if (!shown)
+  if (!shown || hw_search_bound (planning->search) == hw_search_count (planning->search))
     show (planning, planner, found, data);
   put_in_order (planning, again);
   much = much_effort (planning, start);

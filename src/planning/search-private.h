@@ -131,6 +131,17 @@ hw_search_solve (HwSearch *search, const guint64 *set, guint limit);
 void
 hw_search_extract (HwSearch *search, const guint64 *set, GArray *blocks);
 
+/* search-assign.c */
+/* Whether the items of part can be stitched in limit hoopings, strangers being some of them that never share: 1 yes, and the hoopings are
+ * appended to blocks; 0 no; -1 not known within so many steps. */
+int
+hw_search_assign (HwSearch *search,
+                  const guint64 *part,
+                  const guint64 *strangers,
+                  guint limit,
+                  gsize steps,
+                  GArray *blocks);
+
 /* search-bounds.c */
 /* Sorts the items once for the bounds; share and before must be known. */
 void

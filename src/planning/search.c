@@ -4,6 +4,7 @@
 #include "search-private.h"
 
 #define FIRST_STEPS 20000
+#define FIRST_ASSIGNED 1000
 #define FIRST_TRIES 50 /* at strangers */
 #define MOST_TRIES 20000
 #define WITHIN_STEPS 200
@@ -314,6 +315,28 @@ prove_part (HwSearch *search, HwPart *part, guint64 steps)
     }
 }
 
+/* The same item by item. */
+static void
+assign_part (HwSearch *search, HwPart *part, gsize steps)
+{
+  while (!is_closed (search, part))
+    {
+      g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (guint64));
+      int answer = hw_search_assign (search, part->mask, part->strangers, part->low, steps, blocks);
+
+      if (answer < 0)
+        return;
+      if (answer == 1)
+        {
+          g_array_set_size (part->blocks, 0);
+          g_array_append_vals (part->blocks, blocks->data, blocks->len);
+          return;
+        }
+      part->low++;
+      search->tried = TRUE;
+    }
+}
+
 static void
 weigh_part (HwSearch *search, HwPart *part)
 {
@@ -336,6 +359,8 @@ work_on (HwSearch *search, HwPart *part, guint round)
       for (guint way = 0; way < 2 * HW_GREEDY_WAYS && !is_closed (search, part); way++)
         try_way (search, part, way / 2, way & 1);
     }
+  if (!is_closed (search, part))
+    assign_part (search, part, (gsize)FIRST_ASSIGNED << MIN (2 * round, 40));
   if (part->n <= HW_SEARCH_ALWAYS)
     prove_part (search, part, G_MAXUINT64);
   else if (!is_closed (search, part))

@@ -1,6 +1,6 @@
 /* The search for the fewest hoopings, asked about tables in place of cloth: against a plain dynamic program over everything that can be
  * stitched so far, and against scenes whose answer is known. */
-#include "../../src/planning/search.h"
+#include "../../src/planning/search-private.h"
 
 #define MOST 20
 
@@ -155,6 +155,66 @@ agrees_with_plain_counting (void)
       assert_works (&table, search);
       g_assert_cmpuint (hw_search_count (search), ==, fewest);
       g_assert_cmpuint (hw_search_bound (search), ==, fewest);
+    }
+}
+
+/* The search item by item alone, for every number of hoopings. */
+static void
+item_by_item_agrees_too (void)
+{
+  for (guint round = 0; round < 2000; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      guint64 all, strangers = 0;
+      guint fewest;
+
+      random_table (&table, g_test_rand_int_range (1, 9), g_test_rand_double_range (0, 0.5),
+                    g_test_rand_double_range (0.8, 3));
+      search = search_table (&table);
+      fewest = fewest_plainly (&table);
+      all = (G_GUINT64_CONSTANT (1) << table.n) - 1;
+      hw_search_strangers (search, &all, G_MAXUINT, 50, &strangers);
+      for (guint limit = 1; limit <= table.n; limit++)
+        {
+          g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (guint64));
+          guint64 done = 0;
+
+          g_assert_cmpint (hw_search_assign (search, &all, &strangers, limit, 100000, blocks), ==,
+                           limit >= fewest);
+          g_assert_cmpuint (blocks->len, <=, limit);
+          for (guint b = 0; b < blocks->len; b++) /* in an order that works */
+            {
+              guint64 set = g_array_index (blocks, guint64, b);
+
+              g_assert_true (table_shares (&table, set) && (set & done) == 0);
+              done |= set;
+              for (guint i = 0; i < table.n; i++)
+                if (set >> i & 1)
+                  g_assert_cmpuint (table.before[i] & ~done, ==, 0);
+            }
+          g_assert_true (limit < fewest || done == all);
+        }
+    }
+}
+
+static void
+little_memory_ends_with_a_bound (void)
+{
+  for (guint round = 0; round < 30; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      guint fewest;
+
+      random_table (&table, 14, 0.1, 3);
+      search = search_table (&table);
+      hw_search_limit_memory (search, 20000);
+      hw_search_run (search, g_get_monotonic_time () + G_USEC_PER_SEC / 20);
+      assert_works (&table, search);
+      fewest = fewest_plainly (&table);
+      g_assert_cmpuint (hw_search_bound (search), <=, fewest);
+      g_assert_cmpuint (hw_search_count (search), >=, fewest);
     }
 }
 
@@ -337,6 +397,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/search/agrees-with-plain-counting", agrees_with_plain_counting);
+  g_test_add_func ("/search/item-by-item-agrees-too", item_by_item_agrees_too);
+  g_test_add_func ("/search/little-memory-ends-with-a-bound", little_memory_ends_with_a_bound);
   g_test_add_func ("/search/agrees-on-larger-tables", agrees_on_larger_tables);
   g_test_add_func ("/search/tells-what-a-part-needs", tells_what_a_part_needs);
   g_test_add_func ("/search/longest-chain-is-the-answer", longest_chain_is_the_answer);
