@@ -142,6 +142,18 @@ leave_cb (GtkButton *button, Dialog *dialog)
   gtk_window_close (dialog->window);
 }
 
+/* A submenu that the dialog was chosen from keeps the window's focus though it is gone; the keys would go nowhere. */
+static gboolean
+close_request_cb (GtkWindow *window, gpointer data)
+{
+  GtkWindow *parent = gtk_window_get_transient_for (window);
+  GtkWidget *focus = parent != NULL ? gtk_window_get_focus (parent) : NULL;
+
+  if (focus != NULL && !gtk_widget_get_mapped (focus))
+    gtk_window_set_focus (parent, NULL);
+  return FALSE;
+}
+
 static Dialog *
 dialog_new (
     GtkWindow *parent, HwBench *bench, const char *title, guint hooping, guint other, GtkWidget *above)
@@ -172,6 +184,7 @@ dialog_new (
   gtk_box_append (GTK_BOX (content), dialog->told);
   gtk_box_append (GTK_BOX (content), foot);
   dialog->window = hw_dialog_new (parent, title, content, WIDTH, -1);
+  g_signal_connect (dialog->window, "close-request", G_CALLBACK (close_request_cb), NULL);
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   return dialog;
 }
