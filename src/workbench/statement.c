@@ -113,6 +113,7 @@ update (HwStatement *statement)
   gtk_widget_set_tooltip_text (statement->reason, *text != '\0' ? text : NULL);
 
   gtk_widget_set_visible (statement->why, plan != NULL && plan->n_hoopings > 0);
+  gtk_widget_set_visible (statement->problems, n_problems > 0);
   gtk_stack_set_visible_child (GTK_STACK (statement->stack),
                                n_problems > 0 ? statement->problems : statement->nothing);
   g_autofree char *count
@@ -140,6 +141,20 @@ static void
 clicked_cb (GtkButton *button, HwStatement *statement)
 {
   g_signal_emit (statement, signals[PROBLEMS_WANTED], 0);
+}
+
+/* A hidden button has no size: its place is kept by the size it would have. */
+static void
+map_cb (GtkWidget *widget, HwStatement *statement)
+{
+  gboolean visible = gtk_widget_get_visible (statement->problems);
+  int width, height;
+
+  gtk_widget_set_visible (statement->problems, TRUE);
+  gtk_widget_measure (statement->problems, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  gtk_widget_measure (statement->problems, GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL, NULL);
+  gtk_widget_set_visible (statement->problems, visible);
+  gtk_widget_set_size_request (statement->nothing, width, height);
 }
 
 static void
@@ -197,6 +212,7 @@ hw_statement_init (HwStatement *statement)
   g_signal_connect (statement->problems, "clicked", G_CALLBACK (clicked_cb), statement);
   statement->nothing = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   statement->stack = gtk_stack_new ();
+  g_signal_connect (statement, "map", G_CALLBACK (map_cb), statement);
   gtk_stack_set_vhomogeneous (GTK_STACK (statement->stack), TRUE);
   gtk_stack_set_hhomogeneous (GTK_STACK (statement->stack), TRUE);
   gtk_widget_set_valign (statement->stack, GTK_ALIGN_CENTER);
