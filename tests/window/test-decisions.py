@@ -54,7 +54,9 @@ def undo(window, planned):
 def least_time_is_another_wish_and_is_undone(open_window):
     window, path = harbour(open_window)
     window.fold("Hoopings")
-    window.click(window.find("combo box", "Plan for"))
+    wish = window.find("combo box", "Plan for")
+    window.bring_into_view(wish)
+    window.click(wish)
     window.key("Down", "Return")
     window.until_plan("proven least time$")
     assert window.saved(path)["wishes"]["best"] == "least-time"

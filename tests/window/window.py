@@ -241,6 +241,19 @@ class Window:
         x, y, width, height = self.box(widget)
         self.click_at(x + width * at[0], y + height * at[1], button)
 
+    def bring_into_view(self, widget):
+        """Turns the wheel over the pane that holds the widget until all of it can be seen."""
+        pane = widget.get_parent()
+        while pane.get_role_name() != "scroll pane":
+            pane = pane.get_parent()
+        for _ in range(30):
+            x, top, width, height = self.box(pane)
+            _, y, _, tall = self.box(widget)
+            if top <= y and y + tall <= top + height:
+                return
+            self.click_at(x + width / 2, top + 8, 5 if y > top else 4)
+            until(lambda: self.box(widget)[1] != y, "the pane scrolls")
+
     @staticmethod
     def click_at(x, y, button=1):
         xdo("mousemove", round(x), round(y), "click", button)
