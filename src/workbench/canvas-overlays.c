@@ -214,7 +214,7 @@ draw_ruler_marks (HwCanvas *canvas, GtkSnapshot *snapshot)
 static gboolean
 has_ghosts (HwCanvas *canvas)
 {
-  /* Their many dashes take longer to draw than all the rest of a frame that is panned. */
+  /* Their many dashes are slow to draw, and a pan draws them in every frame. */
   return canvas->ghosts != NULL && canvas->ghosts->len > 0 && !hw_canvas_is_dragging (canvas)
          && canvas->drag.pull != HW_PULL_PAN;
 }
