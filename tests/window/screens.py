@@ -4,6 +4,7 @@ Into FOLDER go the window at two sizes, light and dark, in the states a person m
 metainfo show is written there as well. Needs a compositing manager (xcompmgr) for soft corners; without one menus have square corners.
 """
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -98,6 +99,40 @@ class Photographer:
         until(lambda: len(self.window.frames()) == before, f"{name} closes")
 
 
+def explained(at):
+    """What the plan says for itself, and what can be decided about the chosen hooping."""
+    screen = at.window
+    screen.click(screen.find(None, "Why not fewer?", screen.foot()))
+    at.still()
+    at.shoot("why-not-fewer")
+    screen.key("Escape")
+    screen.fold("Scene")
+    screen.click(screen.find(None, "Why hooping 1 is here"))
+    at.still()
+    at.shoot("why-here")
+    screen.key("Escape")
+    card = screen.find(None, "Decide about hooping 1")
+    screen.click(card)
+    at.still()
+    at.shoot("hooping-menu")
+    screen.do(screen.find("menu item", "Join with"))
+    at.dialog(lambda: screen.do(screen.find("menu item", re.compile("^Hooping 2: "))), "join")
+    shared = screen.find(None, re.compile(r"^Hooping \d+: .*\. [^.,]+, [^.]+\. "))
+    screen.click(screen.find(None, "Decide about " + shared.get_name().split(":")[0].lower()))
+    at.dialog(lambda: screen.do(screen.find("menu item", "Split…")), "split")
+    screen.fold("Hoopings")
+    helps = screen.find("push button", re.compile("^What would help"))
+    screen.click(helps)
+    screen.find("push button", re.compile("^(Do|Add) it: "), patience=30)
+    at.take("what-would-help")
+    screen.click(helps)
+    screen.unfold("Scene")
+    for field in (screen.find(None, "Warn of more stitches to the square millimetre"), screen.find("combo box", "Plan for")):
+        screen.bring_into_view(field)
+    at.take("wishes")
+    screen.unfold("Hoopings")
+
+
 def series(look):
     at = Photographer(look)
     screen = at.window
@@ -113,8 +148,9 @@ def series(look):
         screen.key("Escape")
     screen.key("Escape", "ctrl+Next")
     at.take("hooping")
+    explained(at)
     screen.key("Escape")
-    beads = screen.look("push button", None, screen.foot())
+    beads = screen.look("push button", None, screen.find("panel", "The course: one bead for each hooping"))
     screen.click(beads[min(4, len(beads) - 2)])
     at.take("course")
     screen.click(beads[0])
@@ -129,6 +165,10 @@ def series(look):
     at.still()
     at.shoot("motif-menu")
     screen.key("Escape")
+    screen.key("Escape")
+    screen.menu("How dense the stitching lies")
+    at.take("density")
+    screen.menu("How dense the stitching lies")
     at.dialog(lambda: screen.key("ctrl+p"), "paper")
     at.dialog(lambda: screen.menu("Hoops…"), "hoops")
     at.dialog(lambda: screen.menu("Cloth and edge line…"), "cloth")
