@@ -111,6 +111,20 @@ typedef struct
   guint64 stitches;
 } HwThreadSum;
 
+static void
+add_thread (GArray *sums, const HwThreadBlock *block)
+{
+  HwThreadSum sum = { block, block->stitches };
+
+  for (guint k = 0; k < sums->len; k++)
+    if (hw_thread_same (g_array_index (sums, HwThreadSum, k).block, block))
+      {
+        g_array_index (sums, HwThreadSum, k).stitches += block->stitches;
+        return;
+      }
+  g_array_append_val (sums, sum);
+}
+
 /* Threads in the order they are first needed, with all their stitches. */
 static GArray *
 sum_threads (const HwPlan *plan)
@@ -118,27 +132,12 @@ sum_threads (const HwPlan *plan)
   GArray *sums = g_array_new (FALSE, FALSE, sizeof (HwThreadSum));
 
   for (guint h = 0; h < plan->n_hoopings; h++)
-    for (guint i = 0; i < plan->hoopings[h].n_motifs; i++)
-      {
-        const HwMotif *motif = hw_snapshot_motif (plan->snapshot, plan->hoopings[h].motifs[i]);
+    {
+      g_autoptr (GArray) steps = hw_plan_steps (plan, h);
 
-        for (guint b = 0; b < motif->n_threads; b++)
-          {
-            HwThreadSum *found = NULL;
-
-            for (guint k = 0; k < sums->len && found == NULL; k++)
-              if (hw_thread_same (g_array_index (sums, HwThreadSum, k).block, &motif->threads[b]))
-                found = &g_array_index (sums, HwThreadSum, k);
-            if (found == NULL)
-              {
-                HwThreadSum sum = { &motif->threads[b], 0 };
-
-                g_array_append_val (sums, sum);
-                found = &g_array_index (sums, HwThreadSum, sums->len - 1);
-              }
-            found->stitches += motif->threads[b].stitches;
-          }
-      }
+      for (guint i = 0; i < steps->len; i++)
+        add_thread (sums, hw_step_block (plan, &g_array_index (steps, HwBlockStep, i)));
+    }
 
   return sums;
 }

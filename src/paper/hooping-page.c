@@ -243,7 +243,8 @@ write_motifs (HwWriter *writer, guint index)
                   *along_title = table_title (_ ("Along"), unit);
   HwColumn columns[] = {
     { NULL, 5, HW_LETTER_LEFT },
-    { _ ("Motif, in stitching order"), 0, HW_LETTER_LEFT },
+    { hw_steps_take_turns (plan, index) ? _ ("Motif, as each begins") : _ ("Motif, in stitching order"), 0,
+      HW_LETTER_LEFT },
     { across_title, figure, HW_LETTER_RIGHT, TRUE },
     { NULL, 13, HW_LETTER_LEFT },
     { along_title, figure, HW_LETTER_RIGHT, TRUE },

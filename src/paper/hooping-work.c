@@ -146,13 +146,12 @@ static const HwThreadBlock *
 thread_before (const HwPlan *plan, guint index)
 {
   for (guint h = index; h-- > 0;)
-    for (guint i = plan->hoopings[h].n_motifs; i-- > 0;)
-      {
-        const HwMotif *motif = hw_snapshot_motif (plan->snapshot, plan->hoopings[h].motifs[i]);
+    {
+      g_autoptr (GArray) steps = hw_plan_steps (plan, h);
 
-        if (motif->n_threads > 0)
-          return &motif->threads[motif->n_threads - 1];
-      }
+      if (steps->len > 0)
+        return hw_step_block (plan, &g_array_index (steps, HwBlockStep, steps->len - 1));
+    }
 
   return NULL;
 }
@@ -177,11 +176,30 @@ write_thread_row (HwWriter *writer, const HwThreadBlock *block, guint number)
   hw_line (cr, writer->x + writer->width, y, 14, HW_TYPE_TEXT, FALSE, HW_LETTER_RIGHT, stitches);
 }
 
+/* The motif the rows below it belong to. */
+static void
+write_threads_of (HwWriter *writer, guint motif, gboolean first)
+{
+  g_autofree char *name = g_strdup_printf ("%u %s", hw_order_number (motif),
+                                           hw_snapshot_motif (writer->job->plan->snapshot, motif)->name);
+  double y;
+
+  if (!first)
+    hw_writer_skip (writer, 1);
+  hw_writer_need (writer, 4 + LINE);
+  y = hw_writer_take (writer, 4);
+  if (hw_writer_cr (writer) == NULL)
+    return;
+
+  hw_ink_pale (writer->cr);
+  hw_line (writer->cr, writer->x, y, writer->width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, name);
+}
+
 static void
 write_threads (HwWriter *writer, guint index)
 {
   const HwPlan *plan = writer->job->plan;
-  const HwHooping *h = &plan->hoopings[index];
+  g_autoptr (GArray) steps = hw_plan_steps (plan, index);
   const HwThreadBlock *before = thread_before (plan, index);
   guint number = 0;
   gboolean stays = FALSE;
@@ -194,29 +212,17 @@ write_threads (HwWriter *writer, guint index)
                _ ("Threads in order"));
     }
 
-  for (guint i = 0; i < h->n_motifs; i++)
+  for (guint i = 0; i < steps->len; i++)
     {
-      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, h->motifs[i]);
-      g_autofree char *name = g_strdup_printf ("%u %s", hw_order_number (h->motifs[i]), motif->name);
+      const HwBlockStep *step = &g_array_index (steps, HwBlockStep, i);
+      const HwThreadBlock *block = hw_step_block (plan, step);
+      gboolean same = before != NULL && hw_thread_same (before, block);
 
-      if (i > 0)
-        hw_writer_skip (writer, 1);
-      hw_writer_need (writer, 4 + LINE);
-      y = hw_writer_take (writer, 4);
-      if (hw_writer_cr (writer) != NULL)
-        {
-          hw_ink_pale (writer->cr);
-          hw_line (writer->cr, writer->x, y, writer->width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, name);
-        }
-      for (guint b = 0; b < motif->n_threads; b++)
-        {
-          const HwThreadBlock *block = &motif->threads[b];
-          gboolean same = before != NULL && hw_thread_same (before, block);
-
-          stays |= same;
-          write_thread_row (writer, block, same ? 0 : ++number);
-          before = block;
-        }
+      if (i == 0 || step->motif != g_array_index (steps, HwBlockStep, i - 1).motif)
+        write_threads_of (writer, step->motif, i == 0);
+      stays |= same;
+      write_thread_row (writer, block, same ? 0 : ++number);
+      before = block;
     }
 
   if (stays)

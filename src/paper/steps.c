@@ -111,6 +111,23 @@ add_alignment (GPtrArray *steps, const HwHooping *hooping)
             g_strdup (_ ("Shift and turn the design until needle and marks meet.")));
 }
 
+gboolean
+hw_steps_take_turns (const HwPlan *plan, guint hooping)
+{
+  g_return_val_if_fail (plan != NULL && hooping < plan->n_hoopings, FALSE);
+
+  return plan->hoopings[hooping].steps != NULL;
+}
+
+const HwThreadBlock *
+hw_step_block (const HwPlan *plan, const HwBlockStep *step)
+{
+  const HwMotif *motif = hw_snapshot_motif (plan->snapshot, step->motif);
+
+  g_assert (step->block < motif->n_threads);
+  return &motif->threads[step->block];
+}
+
 /* A lead and, below it, each motif to tick, in stitching order. */
 static void
 add_motifs (GPtrArray *steps, const HwPlan *plan, const HwHooping *hooping, HwStepKind kind, const char *lead)
@@ -146,7 +163,12 @@ hw_steps_new (const HwPlan *plan, guint hooping)
             g_strdup (h->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
   add_step (steps, HW_STEP_THREAD, -1,
             g_strdup (_ ("Lay the threads out in their order; thread the first.")));
-  add_motifs (steps, plan, h, HW_STEP_STITCH, h->n_motifs == 1 ? _ ("Stitch:") : _ ("Stitch in this order:"));
+  if (hw_steps_take_turns (plan, hooping))
+    add_step (steps, HW_STEP_STITCH, -1,
+              g_strdup (_ ("Stitch the threads in the order of the list; motifs take turns.")));
+  else
+    add_motifs (steps, plan, h, HW_STEP_STITCH,
+                h->n_motifs == 1 ? _ ("Stitch:") : _ ("Stitch in this order:"));
   add_step (steps, HW_STEP_LOOK_OVER, -1,
             g_strdup (_ ("Look it over while it is hooped: gaps, loops, loose ends.")));
   add_step (steps, HW_STEP_TAKE_OUT, -1,

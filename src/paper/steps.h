@@ -19,7 +19,7 @@ typedef enum
   HW_STEP_MOTIF_CROSS,   /* the needle at each template's cross mark: a lead, then one for each motif */
   HW_STEP_TEMPLATE_OFF,
   HW_STEP_THREAD,
-  HW_STEP_STITCH, /* a lead, then one for each motif, background first */
+  HW_STEP_STITCH, /* a lead, then one for each motif, background first; the lead alone where motifs take turns */
   HW_STEP_LOOK_OVER,
   HW_STEP_TAKE_OUT,
   HW_STEP_MEASURE
@@ -36,6 +36,14 @@ typedef struct
 /* Returns: (transfer full) (element-type HwStep): for hooping (from 0) of the plan */
 GPtrArray *
 hw_steps_new (const HwPlan *plan, guint hooping);
+
+/* Whether the thread blocks of its motifs are mixed, so that a motif may be left and taken up again. */
+gboolean
+hw_steps_take_turns (const HwPlan *plan, guint hooping);
+
+/* What is stitched in a step of hw_plan_steps(). The plan's own. */
+const HwThreadBlock *
+hw_step_block (const HwPlan *plan, const HwBlockStep *step);
 
 /* The usual cautions, a sentence or two each, ended by NULL. Translated. (transfer container) */
 const char **

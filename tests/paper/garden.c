@@ -188,6 +188,40 @@ garden_plan (void)
   return plan;
 }
 
+static void
+set_yarns (HwPlan *plan, guint motif, guint first, guint second)
+{
+  HwMotif *record = g_ptr_array_index (plan->snapshot->motifs, motif);
+  const guint chosen[] = { first, second };
+  HwThreadBlock blocks[2] = { { 0 } };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      blocks[i].name = (char *)yarns[chosen[i]].name;
+      blocks[i].colour = yarns[chosen[i]].colour;
+      blocks[i].stitches = record->threads[i].stitches;
+    }
+  hw_motif_set_threads (record, blocks, 2);
+}
+
+HwPlan *
+garden_plan_in_turns (void)
+{
+  static const HwBlockStep turns[] = { { 0, 0 }, { 1, 0 }, { 1, 1 }, { 2, 0 }, { 2, 1 }, { 0, 1 } };
+  HwPlan *plan = garden_plan ();
+
+  ((HwMotif *)g_ptr_array_index (plan->snapshot->motifs, 0))->placement.position = (HwPoint){ 95, 75 };
+  set_yarns (plan, 0, 1, 2);
+  set_yarns (plan, 1, 1, 4);
+  set_yarns (plan, 2, 4, 6);
+  set_yarns (plan, 3, 2, 5);
+  plan->hoopings[0].steps = g_memdup2 (turns, sizeof turns);
+  plan->hoopings[0].n_steps = G_N_ELEMENTS (turns);
+  hw_plan_count (plan);
+
+  return plan;
+}
+
 HwPlan *
 garden_plan_bare (void)
 {

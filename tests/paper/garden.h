@@ -8,6 +8,12 @@
 HwPlan *
 garden_plan (void);
 
+/* The same with the branch moved clear of the quince and the first hooping's motifs taking turns:
+ * 1 moss, 2 moss, 2 brick, 3 brick, 3 slate, 1 quince; the second hooping begins with quince, then chalk.
+ * Returns: (transfer full) */
+HwPlan *
+garden_plan_in_turns (void);
+
 /* The same on a bare cloth: no motif, no hooping. Returns: (transfer full) */
 HwPlan *
 garden_plan_bare (void);

@@ -1,4 +1,5 @@
 /* What is on the pages, and that nothing runs off them. */
+#include <math.h>
 #include <string.h>
 
 #include "garden.h"
@@ -178,6 +179,114 @@ test_much_goes_on_to_further_pages (void)
     }
 }
 
+typedef struct
+{
+  gunichar c;
+  double x, y; /* left side and middle, points */
+} Letter;
+
+/* Line by line, and along a line. */
+static int
+compare_letters (gconstpointer a, gconstpointer b)
+{
+  const Letter *p = a, *q = b;
+
+  if (fabs (p->y - q->y) > 4)
+    return p->y < q->y ? -1 : 1;
+  return (p->x > q->x) - (p->x < q->x);
+}
+
+/* What stands in a column of a page, from x mm to width mm further right, as an eye reads it down. */
+static char *
+column_text (PopplerDocument *document, int number, double x, double width)
+{
+  const double mm = 72 / 25.4;
+  g_autoptr (PopplerPage) page = poppler_document_get_page (document, number);
+  g_autofree char *text = poppler_page_get_text (page);
+  g_autofree PopplerRectangle *boxes = NULL;
+  g_autoptr (GArray) letters = g_array_new (FALSE, FALSE, sizeof (Letter));
+  GString *column = g_string_new (NULL);
+  const char *at = text;
+  guint n = 0;
+
+  poppler_page_get_text_layout (page, &boxes, &n);
+  for (guint i = 0; i < n && *at != '\0'; i++, at = g_utf8_next_char (at))
+    {
+      Letter letter = { g_utf8_get_char (at), boxes[i].x1, (boxes[i].y1 + boxes[i].y2) / 2 };
+
+      if (letter.c != '\n' && boxes[i].x1 >= x * mm && boxes[i].x2 <= (x + width) * mm)
+        g_array_append_val (letters, letter);
+    }
+  g_array_sort (letters, compare_letters);
+  for (guint i = 0; i < letters->len; i++)
+    g_string_append_unichar (column, g_array_index (letters, Letter, i).c);
+
+  return g_string_free (column, FALSE);
+}
+
+/* Below the heading in the column each of the words is found after the one before it. */
+static void
+assert_in_order (PopplerDocument *document,
+                 int page,
+                 double x,
+                 double width,
+                 const char *heading,
+                 const char *const *words)
+{
+  g_autofree char *text = column_text (document, page, x, width);
+  const char *at = strstr (text, heading);
+
+  if (at == NULL)
+    g_error ("page %d does not say \"%s\": %s", page + 1, heading, text);
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      const char *found = strstr (at, words[i]);
+
+      if (found == NULL)
+        g_error ("page %d does not say \"%s\" in its turn: %s", page + 1, words[i], text);
+      at = found + strlen (words[i]);
+    }
+}
+
+/* The whole plan takes two pages, then comes the hooping whose motifs take turns, then the one after it. */
+static void
+test_threads_are_listed_as_they_are_stitched (void)
+{
+  static const char *const turns[]
+      = { "1 Fig branch", "moss",  "2 Quince",     "moss",   "brick", "3 Climbing rose",
+          "brick",        "slate", "1 Fig branch", "quince", NULL };
+  static const char *const needed[] = { "moss", "brick", "slate", NULL };
+  static const char *const after[] = { "4 Sundial", "·", "quince", "1", "chalk", NULL };
+  g_autoptr (HwPlan) plan = garden_plan_in_turns ();
+  g_autoptr (PopplerDocument) document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
+
+  g_assert_cmpuint (plan->hoopings[0].thread_changes, ==, 3); /* moss, brick, slate, quince */
+  assert_in_order (document, 0, 0, 90, "Threads, in the order", needed);
+  assert_in_order (document, 2, 134, 76, "Threads in order", turns);
+  assert_in_order (document, 3, 134, 76, "Threads in order", after);
+  assert_says (document, 2, "motifs take turns");
+}
+
+/* The same motifs one after the other. */
+static void
+test_threads_are_listed_motif_by_motif (void)
+{
+  static const char *const apart[] = { "1 Fig branch",    "moss",  "quince", "2 Quince", "moss", "brick",
+                                       "3 Climbing rose", "brick", "slate",  NULL };
+  static const char *const needed[] = { "moss", "quince", "brick", NULL };
+  g_autoptr (HwPlan) plan = garden_plan_in_turns ();
+  g_autoptr (PopplerDocument) document = NULL;
+
+  g_clear_pointer (&plan->hoopings[0].steps, g_free);
+  plan->hoopings[0].n_steps = 0;
+  hw_plan_count (plan);
+  document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
+
+  assert_in_order (document, 0, 0, 90, "Threads, in the order", needed);
+  assert_in_order (document, 2, 134, 76, "Threads in order", apart);
+  assert_says (document, 2, "Stitch in this order:");
+}
+
 static void
 test_bare_cloth (void)
 {
@@ -248,6 +357,9 @@ main (int argc, char **argv)
   g_test_add_func ("/pages/inches-with-millimetres-beside", test_inches_with_millimetres_beside);
   g_test_add_func ("/pages/nothing-leaves-the-margins", test_nothing_leaves_the_margins);
   g_test_add_func ("/pages/much-goes-on-to-further-pages", test_much_goes_on_to_further_pages);
+  g_test_add_func ("/pages/threads-are-listed-as-they-are-stitched",
+                   test_threads_are_listed_as_they_are_stitched);
+  g_test_add_func ("/pages/threads-are-listed-motif-by-motif", test_threads_are_listed_motif_by_motif);
   g_test_add_func ("/pages/bare-cloth", test_bare_cloth);
   g_test_add_func ("/pages/too-small-a-sheet-is-refused", test_too_small_a_sheet_is_refused);
   g_test_add_func ("/pages/a-narrow-sheet-says-so", test_a_narrow_sheet_says_so);

@@ -87,6 +87,22 @@ test_background_is_stitched_before_foreground (void)
   g_assert_cmpuint (n, ==, plan->hoopings[0].n_motifs);
 }
 
+/* Motifs that take turns cannot be ticked one after the other. */
+static void
+test_motifs_that_take_turns_follow_the_list_of_threads (void)
+{
+  g_autoptr (HwPlan) plan = garden_plan_in_turns ();
+  g_autoptr (GPtrArray) mixed = hw_steps_new (plan, 0), plain = hw_steps_new (plan, 1);
+  const HwStep *stitch = g_ptr_array_index (mixed, find (mixed, HW_STEP_STITCH, FALSE));
+
+  g_assert_true (hw_steps_take_turns (plan, 0));
+  g_assert_cmpstr (stitch->text, ==, "Stitch the threads in the order of the list; motifs take turns.");
+  g_assert_cmpint (find (mixed, HW_STEP_STITCH, TRUE), ==, find (mixed, HW_STEP_STITCH, FALSE));
+  g_assert_false (hw_steps_take_turns (plan, 1));
+  stitch = g_ptr_array_index (plain, find (plain, HW_STEP_STITCH, TRUE));
+  g_assert_cmpint (stitch->motif, ==, 3);
+}
+
 static void
 test_taken_out_last (void)
 {
@@ -149,6 +165,8 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/template-off-before-the-first-stitch",
                    test_template_is_off_before_the_first_stitch);
   g_test_add_func ("/steps/background-before-foreground", test_background_is_stitched_before_foreground);
+  g_test_add_func ("/steps/motifs-that-take-turns-follow-the-list-of-threads",
+                   test_motifs_that_take_turns_follow_the_list_of_threads);
   g_test_add_func ("/steps/taken-out-last", test_taken_out_last);
   g_test_add_func ("/steps/clamped-cloth-meets-no-adhesive", test_clamped_cloth_meets_no_adhesive);
   g_test_add_func ("/steps/marks-are-named", test_marks_are_named);
