@@ -158,23 +158,49 @@ misfit_words (const HwSnapshot *snapshot, const HwNearMiss *miss, HwUnit unit)
   return g_strdup_printf (_ ("%s too long for %s; fits at %d %%"), length, hoop->name, percent);
 }
 
+/* The scene with the hoops in use only. */
+static HwSnapshot *
+with_hoops_in_use (const HwSnapshot *snapshot)
+{
+  HwSnapshot *usable = hw_snapshot_copy (snapshot);
+
+  for (guint i = usable->hoops->len; i-- > 0;)
+    if (hw_snapshot_hoop (usable, i)->set_aside)
+      g_ptr_array_remove_index (usable->hoops, i);
+  return usable;
+}
+
+static gboolean
+some_hoop_takes (const HwSnapshot *snapshot, const HwOutline *placed)
+{
+  for (guint i = 0; i < snapshot->hoops->len; i++)
+    {
+      const HwHoop *hoop = hw_snapshot_hoop (snapshot, i);
+
+      if (!hoop->set_aside && hw_sharing_fits (placed->hull, placed->n_hull, hoop, &snapshot->fabric))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 look_at_hoops (const HwRules *rules, const HwSnapshot *snapshot, Verdict *verdict)
 {
   HwOutline *placed = verdict->placed;
   Breach breach = { 0 };
+  g_autoptr (HwSnapshot) usable = NULL;
   HwNearMiss miss;
 
-  if (snapshot->hoops->len == 0)
+  if (some_hoop_takes (snapshot, placed))
     return;
-  for (guint i = 0; i < snapshot->hoops->len; i++)
-    if (hw_sharing_fits (placed->hull, placed->n_hull, hw_snapshot_hoop (snapshot, i), &snapshot->fabric))
-      return;
-  miss = hw_sharing_nearest (placed->hull, placed->n_hull, snapshot);
+  usable = with_hoops_in_use (snapshot);
+  if (usable->hoops->len == 0)
+    return;
+  miss = hw_sharing_nearest (placed->hull, placed->n_hull, usable);
   breach.shape = hw_outline_ref (placed);
   breach.at = (HwPoint){ (placed->box.x0 + placed->box.x1) / 2, placed->box.y0 };
   if (miss.miss > 0)
-    breach.words = misfit_words (snapshot, &miss, rules->ground.unit);
+    breach.words = misfit_words (usable, &miss, rules->ground.unit);
   else
     breach.words = g_strdup (_ ("no hoop can lie here"));
   add_breach (verdict, breach);

@@ -204,6 +204,22 @@ test_new_ground_brings_new_verdicts (Fixture *f, gconstpointer data)
   g_assert_false (all_kept (f));
 }
 
+/* The long hoop would take it; set aside it does not count. */
+static void
+test_a_hoop_set_aside_takes_no_motif (Fixture *f, gconstpointer data)
+{
+  HwHoop *copy = hw_hoop_copy (hw_snapshot_hoop (f->snapshot, 1));
+
+  add_motif (f->snapshot, 300, 250, 100, 150);
+  look (f, TRUE);
+  g_assert_true (all_kept (f));
+  copy->set_aside = TRUE;
+  hw_hoop_unref (f->snapshot->hoops->pdata[1]);
+  f->snapshot->hoops->pdata[1] = copy;
+  look (f, TRUE);
+  g_assert_false (all_kept (f));
+}
+
 static void
 test_words_stay_on_the_table (Fixture *f, gconstpointer data)
 {
@@ -295,6 +311,7 @@ main (int argc, char **argv)
   ADD ("/canvas-rules/partners-only-when-they-overlap", test_partners_only_when_they_overlap);
   ADD ("/canvas-rules/what-lies-still-is-told-when-it-changes", test_what_lies_still_is_told_when_it_changes);
   ADD ("/canvas-rules/new-ground-brings-new-verdicts", test_new_ground_brings_new_verdicts);
+  ADD ("/canvas-rules/a-hoop-set-aside-takes-no-motif", test_a_hoop_set_aside_takes_no_motif);
   ADD ("/canvas-rules/words-stay-on-the-table", test_words_stay_on_the_table);
   ADD ("/canvas-ghosts/ghosts-are-the-other-ways", test_ghosts_are_the_other_ways);
   ADD ("/canvas-ghosts/ghost-is-felt-at-its-line-and-label", test_ghost_is_felt_at_its_line_and_label);
