@@ -311,7 +311,7 @@ least_time_agrees_with_every_state_there_is (void)
   g_assert_cmpuint (compare_with_every_state (HW_BEST_LEAST_TIME, TRUE, 400), >, 100);
 }
 
-/* Larger scenes: least time never takes more than fewest hoopings, mixed blocks never change thread more often, and bounds are bounds. */
+/* Larger scenes: a proven least time is never more than that of the fewest hoopings, mixed blocks never change thread more often, and bounds are bounds. */
 static void
 no_wish_makes_a_plan_worse (void)
 {
@@ -335,7 +335,9 @@ no_wish_makes_a_plan_worse (void)
       least = hw_planner_plan (other, quick, &options, NULL, NULL, NULL);
       hw_plan_verify (least, &error);
       g_assert_no_error (error);
-      g_assert_cmpfloat (least->minutes, <=, fewest->minutes + 1e-6);
+      /* Two searches stopped by the clock may end anywhere; what is proven may not. */
+      if (least->least_time_proven)
+        g_assert_cmpfloat (least->minutes, <=, fewest->minutes + 1e-6);
       g_assert_cmpfloat (least->minutes_bound, <=, least->minutes + 1e-6);
       g_assert_cmpuint (least->n_hoopings, >=, least->lower_bound);
     }
