@@ -491,21 +491,21 @@ pin_text (const Settling *s, const Contradiction *found, guint wish)
 
   if (found->together[0] >= 0 && found->together[0] != found->together[1])
     return g_strdup_printf (
-        _ ("%s and %s are pinned to one hooping and also kept apart; only one of the two can be kept. The "
-           "pinned hooping with %s is left out."),
+        _ ("%s and %s are pinned to one hooping and also kept apart: the pinned hooping with %s cannot be "
+           "kept."),
         name_of (s, (guint)found->together[1]), name_of (s, (guint)found->together[0]), pin_name (s, wish));
   if (found->together[0] >= 0)
-    return g_strdup_printf (_ ("%s is in two pinned hoopings. The one with %s is left out."),
+    return g_strdup_printf (_ ("%s is in two pinned hoopings: the one with %s cannot be kept."),
                             name_of (s, (guint)found->together[0]), pin_name (s, wish));
   loop = loop_text (s, found);
   if (found->wishes->len == 1)
     return g_strdup_printf (
-        _ ("The pinned hooping with %s cannot be stitched at one time: the order goes %s. It is left out."),
+        _ ("The pinned hooping with %s cannot be stitched at one time: the order goes %s."),
         pin_name (s, wish), loop);
   wishes = wishes_text (s, found);
   return g_strdup_printf (
       _ ("The pinned hooping with %s cannot be stitched at one time, because %s contradict "
-         "one another: the order goes %s. It is left out."),
+         "one another: the order goes %s."),
       pin_name (s, wish), wishes, loop);
 }
 

@@ -225,9 +225,7 @@ refuse_pin (const HwHeldFast *held, HwSetFit *fit, HwHeld *one)
       return NULL;
     }
   if (!hw_set_fit_ask (fit, (const guint *)one->motifs->data, one->motifs->len))
-    return g_strdup_printf (_ ("The motifs kept together with %s fit no hoop in use together; they are "
-                               "planned as if they were not."),
-                            name);
+    return g_strdup_printf (_ ("The motifs kept together with %s fit no hoop in use together."), name);
   hull = hw_set_fit_hull (fit, (const guint *)one->motifs->data, one->motifs->len, &n_hull);
   if (one->pin->keep == HW_KEEP_GRAIN && !hw_hoop_choose_along_grain (held->snapshot, hull, n_hull, &choice))
     return g_strdup_printf (_ ("The hooping with %s cannot lie along the grain: no hoop in use takes its "
