@@ -3,54 +3,30 @@
  * Dravnieks 1991, "Locating minimal infeasible constraint sets in linear programs", ORSA Journal on Computing 3(2)). The fewest wishes are
  * left out that meet all contradictions found so far, until none is found any more (implicit hitting sets: R. Reiter 1987, "A theory of
  * diagnosis from first principles", Artificial Intelligence 32(1)). */
-#include "contradictions.h"
-
-#include <glib/gi18n.h>
-
-#include "problems.h"
+#include "contradictions-private.h"
 
 #define MOST_ROUNDS 400
 #define MOST_LOOKS 20000    /* at sets of wishes to leave out */
 #define MOST_WALKED 3000000 /* steps looked at for the loop with fewest wishes; then any loop does */
 
-/* Wishes are numbered: pins first, then ties. */
-typedef struct
-{
-  const HwWishesAtOdds *odds;
-  guint n, n_pins, n_wishes;
-  gboolean *active; /* n_wishes */
-  guint *pin_of;    /* n: active pin of a motif of the order, or G_MAXUINT */
-  GPtrArray *found; /* Contradiction */
-  gboolean *out;    /* n_wishes: to be left out */
-  guint looks;
-  guint64 walked;
-} Settling;
-
-typedef struct
-{
-  GArray *wishes;  /* guint, falling in readiness to be left out */
-  GArray *way;     /* guint: motifs of the order, the first again at the end; empty when there is no loop */
-  int together[2]; /* kept apart, or the same motif twice for one in two pins; -1 */
-} Contradiction;
-
 static void
 contradiction_free (gpointer data)
 {
-  Contradiction *contradiction = data;
+  HwContradiction *contradiction = data;
 
   g_array_unref (contradiction->wishes);
   g_array_unref (contradiction->way);
   g_free (contradiction);
 }
 
-static const HwHeld *
-pin_at (const Settling *s, guint p)
+const HwHeld *
+hw_settling_pin (const HwSettling *s, guint p)
 {
   return g_ptr_array_index (s->odds->pins, p);
 }
 
-static HwTie
-tie_at (const Settling *s, guint wish)
+HwTie
+hw_settling_tie (const HwSettling *s, guint wish)
 {
   HwTie tie = g_array_index (s->odds->ties, HwTie, wish - s->n_pins);
 
@@ -59,16 +35,16 @@ tie_at (const Settling *s, guint wish)
 
 /* Which pin holds each motif. Two wishes and the motif when a motif is in two pins or a pin holds two motifs that are kept apart. */
 static gboolean
-pins_clash (Settling *s, guint wishes[2], int together[2])
+pins_clash (HwSettling *s, guint wishes[2], int together[2])
 {
   const guint words = HW_MASK_WORDS (s->odds->snapshot->motifs->len);
 
   for (guint k = 0; k < s->n; k++)
     s->pin_of[k] = G_MAXUINT;
   for (guint p = 0; p < s->n_pins; p++)
-    for (guint k = 0; k < pin_at (s, p)->motifs->len && s->active[p]; k++)
+    for (guint k = 0; k < hw_settling_pin (s, p)->motifs->len && s->active[p]; k++)
       {
-        guint motif = g_array_index (pin_at (s, p)->motifs, guint, k),
+        guint motif = g_array_index (hw_settling_pin (s, p)->motifs, guint, k),
               *pin = &s->pin_of[s->odds->planned[motif]];
 
         wishes[0] = p;
@@ -79,7 +55,7 @@ pins_clash (Settling *s, guint wishes[2], int together[2])
         *pin = p;
         for (guint l = 0; l < k && s->odds->apart != NULL; l++)
           {
-            together[1] = g_array_index (pin_at (s, p)->motifs, int, l);
+            together[1] = g_array_index (hw_settling_pin (s, p)->motifs, int, l);
             if (hw_mask_has (HW_MASK_ROW (s->odds->apart, motif, words), (guint)together[1]))
               return TRUE;
           }
@@ -94,7 +70,7 @@ typedef struct
 } Step;
 
 static GArray *
-list_steps (const Settling *s)
+list_steps (const HwSettling *s)
 {
   GArray *steps = g_array_new (FALSE, FALSE, sizeof (Step));
 
@@ -109,7 +85,7 @@ list_steps (const Settling *s)
   for (guint wish = s->n_pins; wish < s->n_wishes; wish++)
     if (s->active[wish])
       {
-        HwTie tie = tie_at (s, wish);
+        HwTie tie = hw_settling_tie (s, wish);
         Step step = { tie.first, tie.second, wish };
 
         if (step.from == step.to || s->pin_of[step.from] == G_MAXUINT
@@ -120,14 +96,14 @@ list_steps (const Settling *s)
 }
 
 static guint
-hooping_of (const Settling *s, guint k)
+hooping_of (const HwSettling *s, guint k)
 {
   return s->pin_of[k] != G_MAXUINT ? s->n + s->pin_of[k] : k;
 }
 
 /* Whether the steps go round a loop: hoopings that wait for nothing are taken away until none is left. */
 static gboolean
-goes_round (const Settling *s, const GArray *steps)
+goes_round (const HwSettling *s, const GArray *steps)
 {
   const guint n = s->n + s->n_pins;
   g_autofree guint *waits = g_new0 (guint, n + 1);
@@ -159,7 +135,7 @@ goes_round (const Settling *s, const GArray *steps)
 /* The way from one motif to another that uses fewest wishes: steps by overlap cost nothing, ties and passing through a pin 1 each. Walked in
  * rounds of equal cost. came: the motif before each. */
 static guint
-find_way (Settling *s, const GArray *steps, guint from, guint to, guint *cost, guint *came)
+find_way (HwSettling *s, const GArray *steps, guint from, guint to, guint *cost, guint *came)
 {
   gboolean more = TRUE;
 
@@ -185,7 +161,7 @@ find_way (Settling *s, const GArray *steps, guint from, guint to, guint *cost, g
         }
       for (guint p = 0; p < s->n_pins; p++)
         {
-          const GArray *motifs = pin_at (s, p)->motifs;
+          const GArray *motifs = hw_settling_pin (s, p)->motifs;
           guint least = G_MAXUINT, door = 0;
 
           for (guint k = 0; k < motifs->len && s->active[p]; k++)
@@ -215,7 +191,7 @@ find_way (Settling *s, const GArray *steps, guint from, guint to, guint *cost, g
 
 /* The loop with fewest wishes, first motif to first motif again. */
 static GArray *
-find_loop (Settling *s, const GArray *steps)
+find_loop (HwSettling *s, const GArray *steps)
 {
   g_autofree guint *cost = g_new (guint, s->n + 1);
   g_autofree guint *came = g_new (guint, s->n + 1);
@@ -250,7 +226,7 @@ find_loop (Settling *s, const GArray *steps)
 
 /* The wish that leads from one motif of a loop to the next, or G_MAXUINT for an overlap. */
 static guint
-wish_between (const Settling *s, const GArray *steps, guint from, guint to)
+wish_between (const HwSettling *s, const GArray *steps, guint from, guint to)
 {
   guint wish = s->pin_of[from] != G_MAXUINT && s->pin_of[from] == s->pin_of[to] && from != to
                    ? s->pin_of[from]
@@ -271,7 +247,7 @@ wish_between (const Settling *s, const GArray *steps, guint from, guint to)
 }
 
 static gboolean
-contradict (Settling *s)
+contradict (HwSettling *s)
 {
   guint wishes[2];
   int together[2];
@@ -293,10 +269,10 @@ add_wish (GArray *wishes, guint wish)
 }
 
 /* Some contradiction among the active wishes, or NULL. */
-static Contradiction *
-look (Settling *s)
+static HwContradiction *
+look (HwSettling *s)
 {
-  Contradiction *found = g_new0 (Contradiction, 1);
+  HwContradiction *found = g_new0 (HwContradiction, 1);
   guint clash[2];
 
   found->wishes = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -336,7 +312,7 @@ look (Settling *s)
 static int
 compare_readiness (gconstpointer pa, gconstpointer pb, gpointer data)
 {
-  const Settling *s = data;
+  const HwSettling *s = data;
   guint a = *(const guint *)pa, b = *(const guint *)pb;
 
   if ((a < s->n_pins) != (b < s->n_pins))
@@ -345,10 +321,10 @@ compare_readiness (gconstpointer pa, gconstpointer pb, gpointer data)
 }
 
 /* The contradiction with every wish taken out that it does not need. */
-static Contradiction *
-make_smallest (Settling *s, Contradiction *found)
+static HwContradiction *
+make_smallest (HwSettling *s, HwContradiction *found)
 {
-  Contradiction *smallest;
+  HwContradiction *smallest;
 
   for (guint wish = 0; wish < s->n_wishes; wish++)
     s->active[wish] = FALSE;
@@ -371,13 +347,13 @@ make_smallest (Settling *s, Contradiction *found)
 
 /* Whether leaving out `most` more wishes meets every contradiction from the k-th on. */
 static gboolean
-meet_all (Settling *s, guint most)
+meet_all (HwSettling *s, guint most)
 {
-  const Contradiction *unmet = NULL;
+  const HwContradiction *unmet = NULL;
 
   for (guint k = 0; k < s->found->len && unmet == NULL; k++)
     {
-      const Contradiction *one = g_ptr_array_index (s->found, k);
+      const HwContradiction *one = g_ptr_array_index (s->found, k);
       gboolean met = FALSE;
 
       for (guint w = 0; w < one->wishes->len; w++)
@@ -402,7 +378,7 @@ meet_all (Settling *s, guint most)
 }
 
 static void
-choose_out (Settling *s)
+choose_out (HwSettling *s)
 {
   memset (s->out, 0, s->n_wishes * sizeof (gboolean));
   s->looks = 0;
@@ -410,156 +386,7 @@ choose_out (Settling *s)
     if (meet_all (s, most))
       return;
   for (guint k = 0; k < s->found->len; k++) /* too many to find the fewest: one of each */
-    s->out[g_array_index (((Contradiction *)g_ptr_array_index (s->found, k))->wishes, guint, 0)] = TRUE;
-}
-
-static const char *
-name_of (const Settling *s, guint motif)
-{
-  return hw_snapshot_motif (s->odds->snapshot, motif)->name;
-}
-
-static const char *
-pin_name (const Settling *s, guint p)
-{
-  return name_of (s, g_array_index (pin_at (s, p)->motifs, guint, 0));
-}
-
-/* "the pinned hooping with Gate, the tie of Quince before Rose" */
-static char *
-wishes_text (const Settling *s, const Contradiction *found)
-{
-  GString *text = g_string_new (NULL);
-  guint n = found->wishes->len;
-
-  for (guint k = 0; k < n; k++)
-    {
-      guint wish = g_array_index (found->wishes, guint, k);
-
-      if (k > 0)
-        g_string_append (text, k + 1 == n ? _ (" and ") : _ (", "));
-      if (wish < s->n_pins)
-        g_string_append_printf (text, _ ("the pinned hooping with %s"), pin_name (s, wish));
-      else
-        {
-          HwTie tie = tie_at (s, wish);
-
-          g_string_append_printf (text, _ ("the tie of %s before %s"), name_of (s, s->odds->motif[tie.first]),
-                                  name_of (s, s->odds->motif[tie.second]));
-        }
-    }
-  return g_string_free (text, FALSE);
-}
-
-/* "Gate before Fig branch, Fig branch before Quince": the steps of the loop, without the ways inside a pin. */
-static char *
-loop_text (const Settling *s, const Contradiction *found)
-{
-  GString *text = g_string_new (NULL);
-
-  for (guint k = 0; k + 1 < found->way->len; k++)
-    {
-      guint from = g_array_index (found->way, guint, k), to = g_array_index (found->way, guint, k + 1);
-      gboolean inside = FALSE;
-
-      for (guint w = 0; w < found->wishes->len && from != to; w++)
-        {
-          guint wish = g_array_index (found->wishes, guint, w), both = 0;
-
-          for (guint m = 0; wish < s->n_pins && m < pin_at (s, wish)->motifs->len; m++)
-            {
-              guint motif = s->odds->planned[g_array_index (pin_at (s, wish)->motifs, guint, m)];
-
-              both += motif == from || motif == to;
-            }
-          inside |= both == 2;
-        }
-      if (inside)
-        continue;
-      if (text->len > 0)
-        g_string_append (text, _ (", "));
-      g_string_append_printf (text, _ ("%s before %s"), name_of (s, s->odds->motif[from]),
-                              name_of (s, s->odds->motif[to]));
-    }
-  return g_string_free (text, FALSE);
-}
-
-static char *
-pin_text (const Settling *s, const Contradiction *found, guint wish)
-{
-  g_autofree char *loop = NULL, *wishes = NULL;
-
-  if (found->together[0] >= 0 && found->together[0] != found->together[1])
-    return g_strdup_printf (
-        _ ("%s and %s are pinned to one hooping and also kept apart: the pinned hooping with %s cannot be "
-           "kept."),
-        name_of (s, (guint)found->together[1]), name_of (s, (guint)found->together[0]), pin_name (s, wish));
-  if (found->together[0] >= 0)
-    return g_strdup_printf (_ ("%s is in two pinned hoopings: the one with %s cannot be kept."),
-                            name_of (s, (guint)found->together[0]), pin_name (s, wish));
-  loop = loop_text (s, found);
-  if (found->wishes->len == 1)
-    return g_strdup_printf (
-        _ ("The pinned hooping with %s cannot be stitched at one time: the order goes %s."),
-        pin_name (s, wish), loop);
-  wishes = wishes_text (s, found);
-  return g_strdup_printf (
-      _ ("The pinned hooping with %s cannot be stitched at one time, because %s contradict "
-         "one another: the order goes %s."),
-      pin_name (s, wish), wishes, loop);
-}
-
-/* A tie is left out: the way round begins with it. */
-static void
-tell_tie (const Settling *s, const Contradiction *found, guint wish, HwPlan *plan)
-{
-  HwTie tie = tie_at (s, wish);
-  g_autoptr (GArray) loop = g_array_new (FALSE, FALSE, sizeof (guint));
-  guint n = found->way->len - 1, start = 0;
-  gboolean pinned = FALSE;
-
-  for (guint w = 0; w < found->wishes->len; w++)
-    pinned |= g_array_index (found->wishes, guint, w) < s->n_pins;
-  if (pinned)
-    {
-      g_autofree char *steps = loop_text (s, found), *wishes = wishes_text (s, found);
-
-      hw_plan_add_problem (
-          plan, HW_PROBLEM_ORDER_LOOP, (int)s->odds->motif[tie.first], TRUE,
-          g_strdup_printf (_ ("%s is tied before %s, but %s contradict one another: the order goes %s. That "
-                              "tie is left out."),
-                           name_of (s, s->odds->motif[tie.first]), name_of (s, s->odds->motif[tie.second]),
-                           wishes, steps));
-      return;
-    }
-  while (start < n
-         && (g_array_index (found->way, guint, start) != tie.first
-             || g_array_index (found->way, guint, start + 1) != tie.second))
-    start++;
-  for (guint k = 0; k <= n; k++)
-    g_array_append_val (loop, s->odds->motif[g_array_index (found->way, guint, (start + k) % n)]);
-  hw_problems_add_loop (plan, loop);
-}
-
-static void
-tell (const Settling *s, guint wish, HwPlan *plan)
-{
-  for (guint k = 0; k < s->found->len; k++)
-    {
-      const Contradiction *found = g_ptr_array_index (s->found, k);
-      gboolean names = FALSE;
-
-      for (guint w = 0; w < found->wishes->len; w++)
-        names |= g_array_index (found->wishes, guint, w) == wish;
-      if (!names)
-        continue;
-      if (wish < s->n_pins)
-        hw_plan_add_problem (plan, HW_PROBLEM_PIN, g_array_index (pin_at (s, wish)->motifs, int, 0), FALSE,
-                             pin_text (s, found, wish));
-      else
-        tell_tie (s, found, wish, plan);
-      return;
-    }
+    s->out[g_array_index (((HwContradiction *)g_ptr_array_index (s->found, k))->wishes, guint, 0)] = TRUE;
 }
 
 void
@@ -570,13 +397,13 @@ hw_contradictions_settle (const HwWishesAtOdds *odds, gboolean *pin_out, gboolea
   g_autofree gboolean *out = g_new0 (gboolean, n_wishes + 1);
   g_autofree guint *pin_of = g_new (guint, odds->order->n + 1);
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (contradiction_free);
-  Settling s = { odds, odds->order->n, odds->pins->len, n_wishes, active, pin_of, found, out, 0, 0 };
+  HwSettling s = { odds, odds->order->n, odds->pins->len, n_wishes, active, pin_of, found, out, 0, 0 };
 
   if (n_wishes == 0)
     return;
   for (guint round = 0;; round++)
     {
-      Contradiction *one;
+      HwContradiction *one;
 
       for (guint wish = 0; wish < n_wishes; wish++)
         active[wish] = !out[wish];
@@ -597,6 +424,6 @@ hw_contradictions_settle (const HwWishesAtOdds *odds, gboolean *pin_out, gboolea
       else if (out[wish] && tie_out != NULL)
         tie_out[wish - odds->pins->len] = TRUE;
       if (out[wish] && plan != NULL && (wish < odds->pins->len || tie_out != NULL))
-        tell (&s, wish, plan);
+        hw_settling_tell (&s, wish, plan);
     }
 }
