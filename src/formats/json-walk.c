@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "json-lines.h"
+#include "one-line.h"
 
 #define LONGEST_QUOTE 40 /* characters of a found text that are shown */
 
@@ -101,28 +102,6 @@ hw_json_walk_expected (HwJsonWalk *walk, const char *expected, JsonNode *found)
   hw_json_walk_refuse (walk, _ ("expected %s, found %s."), expected, what);
 }
 
-/* A sentence is one line, whatever was found: what would break it is shown as JSON writes it. Returns: (transfer full) */
-static char *
-in_one_line (const char *text)
-{
-  GString *line = g_string_new (NULL);
-
-  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
-    {
-      gunichar c = g_utf8_get_char (at);
-      GUnicodeType type = g_unichar_type (c);
-
-      if (c == '\n')
-        g_string_append (line, "\\n");
-      else if (type == G_UNICODE_CONTROL || type == G_UNICODE_LINE_SEPARATOR
-               || type == G_UNICODE_PARAGRAPH_SEPARATOR)
-        g_string_append_printf (line, "\\u%04x", c);
-      else
-        g_string_append_unichar (line, c);
-    }
-  return g_string_free (line, FALSE);
-}
-
 void
 hw_json_walk_refuse (HwJsonWalk *walk, const char *format, ...)
 {
@@ -135,7 +114,7 @@ hw_json_walk_refuse (HwJsonWalk *walk, const char *format, ...)
   va_start (args, format);
   text = g_strdup_vprintf (format, args);
   va_end (args);
-  what = in_one_line (text);
+  what = hw_one_line (text);
   walk->error = walk->path->len > 0 ? g_error_new (walk->domain, walk->code, "%s: %s", walk->path->str, what)
                                     : g_error_new_literal (walk->domain, walk->code, what);
 }

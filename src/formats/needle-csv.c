@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "../scene/records.h"
+#include "one-line.h"
 #include "whole-file.h"
 
 G_DEFINE_QUARK (hw_needle_csv_error_quark, hw_needle_csv_error)
@@ -49,12 +50,16 @@ static gboolean
 fail (const Rows *rows, GError **error, HwNeedleCsvError code, const char *format, ...)
 {
   g_autofree char *what = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *line = NULL;
   va_list args;
 
   va_start (args, format);
   what = g_strdup_vprintf (format, args);
   va_end (args);
-  g_set_error (error, HW_NEEDLE_CSV_ERROR, code, _ ("%s: line %u: %s"), rows->name, rows->line, what);
+  text = g_strdup_printf (_ ("%s: line %u: %s"), rows->name, rows->line, what);
+  line = hw_one_line (text);
+  g_set_error_literal (error, HW_NEEDLE_CSV_ERROR, code, line);
   return FALSE;
 }
 

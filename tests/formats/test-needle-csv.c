@@ -114,6 +114,8 @@ each_mistake_is_named_with_its_line (void)
       "fig.csv: line 2: expected a number of millimetres from -100000 to 100000 in x_mm, found \"100001\"." },
     { HEADER "0x10,2,stitch,moss\n", HW_NEEDLE_CSV_ERROR_ROW,
       "fig.csv: line 2: expected a number of millimetres from -100000 to 100000 in x_mm, found \"0x10\"." },
+    { HEADER "\"1\n2\",2,stitch,moss\n", HW_NEEDLE_CSV_ERROR_ROW,
+      "fig.csv: line 2: expected a number of millimetres from -100000 to 100000 in x_mm, found \"1\\n2\"." },
     { HEADER ",2,stitch,moss\n", HW_NEEDLE_CSV_ERROR_ROW,
       "fig.csv: line 2: expected a number of millimetres from -100000 to 100000 in x_mm, found \"\"." },
     { HEADER "1;2;stitch;moss\n", HW_NEEDLE_CSV_ERROR_ROW,

@@ -1,0 +1,12 @@
+/* A sentence about a file is one line, whatever the file holds: what would break the line is shown as JSON writes it. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* text (UTF-8) with line ends as \n and other control characters and separators as \uXXXX. Returns: (transfer full) */
+char *
+hw_one_line (const char *text);
+
+G_END_DECLS
