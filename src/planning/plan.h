@@ -15,12 +15,6 @@ typedef enum
   HW_PLAN_UNPLANNABLE /* some motif cannot be stitched; the hoopings hold the others */
 } HwPlanStatus;
 
-typedef struct
-{
-  char letter[4]; /* "A", "B" ... */
-  HwPoint at;     /* fabric mm */
-} HwMark;
-
 typedef enum
 {
   HW_PLACE_FREE,

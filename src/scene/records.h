@@ -7,6 +7,7 @@
 #include "../geometry/outline.h"
 #include "colour.h"
 #include "needle-list.h"
+#include "progress.h"
 #include "unknown.h"
 #include "wishes.h"
 
@@ -115,6 +116,9 @@ typedef struct
   HwPoint centre; /* where the pose is free: where it lay when it was pinned, or 0, 0 */
   double angle;
   char **motifs; /* motif ids in stitch order */
+  HwMark *marks; /* the marks drawn for it, which it keeps; NULL: chosen by the plan */
+  guint n_marks;
+  HwWork *work; /* of a frozen hooping how it went; of a pin: this hooping is in the machine now (one at most); or NULL */
   HwUnknown *unknown;
 } HwPin;
 

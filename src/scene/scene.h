@@ -18,9 +18,9 @@ typedef enum
   HW_SCENE_CHANGE_PLACEMENT = 1 << 5,  /* some motif moved, turned, scaled, mirrored */
   HW_SCENE_CHANGE_ARTWORK = 1 << 6,    /* outline or artwork of a motif */
   HW_SCENE_CHANGE_THREADS = 1 << 7,
-  HW_SCENE_CHANGE_PINS = 1 << 8,    /* pins, frozen hoopings, motifs kept apart */
+  HW_SCENE_CHANGE_PINS = 1 << 8,    /* pins, frozen hoopings, motifs kept apart, held marks */
   HW_SCENE_CHANGE_MACHINE = 1 << 9, /* machine and wishes */
-  HW_SCENE_CHANGE_WORDS = 1 << 10   /* names, notes, locks: nothing the planner minds */
+  HW_SCENE_CHANGE_WORDS = 1 << 10   /* names, notes, locks, log: nothing the planner minds */
 } HwSceneChange;
 #define HW_SCENE_CHANGE_PLAN_MINDS (0x3ff)
 #define HW_SCENE_CHANGE_ALL (0x7ff)
@@ -127,6 +127,18 @@ hw_scene_get_apart (HwScene *scene); /* HwApart; (transfer none); do not change 
 /* Pairs already there, either way round, are left out. */
 void
 hw_scene_set_apart (HwScene *scene, GPtrArray *apart);
+
+GPtrArray *
+hw_scene_get_held_marks (HwScene *scene); /* HwHeldMark; (transfer none); do not change */
+void
+hw_scene_set_held_marks (HwScene *scene, GPtrArray *marks);
+/* Hoopings stitched already, in the order they were; HW_SCENE_CHANGE_PINS. Refuses nothing: the planner says what does not fit. */
+void
+hw_scene_set_frozen (HwScene *scene, GPtrArray *frozen);
+GPtrArray *
+hw_scene_get_log (HwScene *scene); /* HwLogLine; (transfer none); do not change */
+void
+hw_scene_add_log_line (HwScene *scene, HwLogLine *line);
 
 /* The scene as it is now; the same pointer until something changes. Returns: (transfer full) */
 HwSnapshot *
