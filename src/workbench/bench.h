@@ -181,4 +181,64 @@ hw_bench_untie (HwBench *bench, const char *first, const char *second);
 void
 hw_bench_take_snapshot (HwBench *bench, const char *name, const HwSnapshot *changed);
 
+/* At the machine (bench-machine.c). Each verb is one step of the history and, where something happened that is worth knowing later, a line of the log. */
+
+/* The pin of the hooping that is in the machine, with its work; NULL: none is. (transfer none) */
+const HwPin *
+hw_bench_get_begun (HwBench *bench);
+/* Its number in the plan at hand, from 0; -1: none, or the plan does not have it yet. */
+int
+hw_bench_get_begun_hooping (HwBench *bench);
+/* Takes a hooping of the plan to the machine: it keeps hoop, pose, motifs and marks. One that was begun before is laid aside. Nothing changes when
+ * it is in the machine already. FALSE, changing nothing, for a stitched hooping and for one the scene no longer has. */
+gboolean
+hw_bench_begin_hooping (HwBench *bench, guint hooping);
+/* Takes it out unfinished: it stays pinned where it lies, without its work. */
+void
+hw_bench_lay_aside (HwBench *bench);
+/* Goes on, or back, to a step. Going on from what was read, entered or taken off is written into the log. */
+void
+hw_bench_go_to_step (HwBench *bench, HwWorkStep step);
+/* Where the needle stood over a mark, hoop axes mm. A letter that is none of its marks does nothing. */
+void
+hw_bench_set_reading (HwBench *bench, const char *letter, HwPoint at);
+void
+hw_bench_forget_reading (HwBench *bench, const char *letter);
+void
+hw_bench_leave_out_reading (HwBench *bench, const char *letter, gboolean left_out);
+/* All readings at once, as one step under the given name, such as "exchange A and B". */
+void
+hw_bench_set_readings (HwBench *bench, const char *name, const HwReading *readings, guint n);
+/* The correction was entered at the machine: goes on to taking the template off. NULL: nothing had to be entered. */
+void
+hw_bench_enter_correction (HwBench *bench, const HwCorrection *correction);
+/* Back to the hoop: the readings and the correction no longer hold. */
+void
+hw_bench_hoop_again (HwBench *bench);
+/* One more thread block is stitched, of n in all (the plan's steps); after the last one the step is "done". */
+void
+hw_bench_thread_done (HwBench *bench, guint n, const char *motif, const char *thread);
+void
+hw_bench_thread_back (HwBench *bench);
+void
+hw_bench_thread_broke (HwBench *bench, const char *motif, const char *thread);
+void
+hw_bench_note_step (HwBench *bench, HwWorkStep step, const char *text);
+/* The hooping in the machine is stitched: from now on it is frozen. FALSE when none is in the machine. */
+gboolean
+hw_bench_stitched (HwBench *bench);
+/* A hooping of the plan was stitched without the program, or out of order: frozen as the plan has it. */
+gboolean
+hw_bench_mark_stitched (HwBench *bench, guint hooping);
+/* A stitched hooping (from 0) is in the machine again, as when it was marked by mistake; only the last one stitched can be. */
+gboolean
+hw_bench_take_back (HwBench *bench);
+/* A hoop broke or is gone: it is set aside, and hoopings pinned in it are let go, the one in the machine too. */
+void
+hw_bench_hoop_unavailable (HwBench *bench, const char *hoop_id);
+/* The time that goes into the log, seconds since 1970-01-01 UTC; NULL: the clock on the wall. */
+typedef gint64 (*HwBenchClock) (gpointer user_data);
+void
+hw_bench_set_clock (HwBench *bench, HwBenchClock clock, gpointer user_data);
+
 G_END_DECLS
