@@ -82,8 +82,8 @@ hw_bench_get_begun_hooping (HwBench *bench)
   return -1;
 }
 
-static void
-say (HwBench *bench, HwLogKind kind, const char *motif, const char *text)
+void
+hw_bench_log (HwBench *bench, HwLogKind kind, const char *motif, const char *text)
 {
   g_autoptr (HwLogLine) line = hw_log_line_new (now (bench), kind, motif, text);
 
@@ -162,7 +162,7 @@ edit_end (Edit *edit)
 static void
 edit_say (Edit *edit, HwLogKind kind, const char *text)
 {
-  say (edit->bench, kind, edit->pin->motifs[0], text);
+  hw_bench_log (edit->bench, kind, edit->pin->motifs[0], text);
 }
 
 /* Marks as the plan has them for a hooping. */
@@ -188,7 +188,8 @@ static void
 lay_aside (HwBench *bench, const HwPin *pin)
 {
   set_work (bench, pin, NULL);
-  say (bench, HW_LOG_LAID_ASIDE, pin->motifs[0], _ ("Taken out of the machine before it was finished."));
+  hw_bench_log (bench, HW_LOG_LAID_ASIDE, pin->motifs[0],
+                _ ("Taken out of the machine before it was finished."));
 }
 
 /* A pin that holds the plan's hooping with its marks, other pins of its motifs gone. NULL when it cannot be held. Returns: (transfer full) */
@@ -242,7 +243,7 @@ hw_bench_begin_hooping (HwBench *bench, guint hooping)
       pin->work->begun = now (bench);
       g_ptr_array_add (others, hw_pin_ref (pin));
       hw_scene_set_pins (bench->scene, others);
-      say (bench, HW_LOG_BEGUN, pin->motifs[0], hoop);
+      hw_bench_log (bench, HW_LOG_BEGUN, pin->motifs[0], hoop);
     }
   hw_scene_release (bench->scene);
   if (pin != NULL)
@@ -546,7 +547,7 @@ freeze (HwBench *bench, HwPin *pin, GPtrArray *pins_left)
 
   hw_scene_set_pins (bench->scene, pins_left);
   hw_scene_set_frozen (bench->scene, frozen);
-  say (bench, HW_LOG_STITCHED, pin->motifs[0], text);
+  hw_bench_log (bench, HW_LOG_STITCHED, pin->motifs[0], text);
 }
 
 gboolean
@@ -623,7 +624,7 @@ hw_bench_take_back (HwBench *bench)
   g_autoptr (GPtrArray) pins = hw_bench_pins_without (bench, last->motifs);
   g_ptr_array_add (pins, hw_pin_ref (last));
   hw_scene_set_pins (bench->scene, pins);
-  say (bench, HW_LOG_NOTE, last->motifs[0], _ ("Not finished after all: back in the machine."));
+  hw_bench_log (bench, HW_LOG_NOTE, last->motifs[0], _ ("Not finished after all: back in the machine."));
   hw_scene_release (bench->scene);
   hw_bench_end_edit (bench);
   return TRUE;
@@ -672,7 +673,7 @@ hw_bench_hoop_unavailable (HwBench *bench, const char *hoop_id)
   if (kept->len != pins->len)
     hw_scene_set_pins (bench->scene, kept);
   g_object_set (hoop, "set-aside", TRUE, NULL);
-  say (bench, HW_LOG_NOTE, NULL, text);
+  hw_bench_log (bench, HW_LOG_NOTE, NULL, text);
   hw_scene_release (bench->scene);
   hw_bench_end_edit (bench);
 }

@@ -56,5 +56,8 @@ void
 hw_bench_forget_plan (HwBench *bench);
 void
 hw_bench_set_path (HwBench *bench, const char *path);
+/* Writes a line of the log, inside an edit. motif: the first of the hooping it speaks of, or NULL. */
+void
+hw_bench_log (HwBench *bench, HwLogKind kind, const char *motif, const char *text);
 
 G_END_DECLS

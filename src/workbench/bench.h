@@ -5,6 +5,8 @@
 #include <gio/gio.h>
 
 #include "../planning/plan-runner.h"
+#include "../registration/correction.h"
+#include "../registration/draw-in.h"
 #include "../scene/scene.h"
 
 G_BEGIN_DECLS
@@ -236,6 +238,18 @@ hw_bench_take_back (HwBench *bench);
 /* A hoop broke or is gone: it is set aside, and hoopings pinned in it are let go, the one in the machine too. */
 void
 hw_bench_hoop_unavailable (HwBench *bench, const char *hoop_id);
+/* Stitched hooping `frozen` (of the scene's, from 0) really lies at R(turn) p + shift of its own axes: what is left is planned around it. bench-cloth.c. */
+void
+hw_bench_landed (HwBench *bench, guint frozen, const HwCorrection *landed);
+/* What is not stitched, the marks and the edge line follow cloth that drew in or stretched. */
+void
+hw_bench_follow_cloth (HwBench *bench, const HwStretch *stretch);
+/* Moves every motif that is not stitched, pinned or locked against the way the forecast sees its place go. FALSE when that moves nothing. */
+gboolean
+hw_bench_place_with_allowance (HwBench *bench);
+/* Percent the stitched area draws in for each stitch per square mm. */
+void
+hw_bench_set_draw_in (HwBench *bench, double percent);
 /* The time that goes into the log, seconds since 1970-01-01 UTC; NULL: the clock on the wall. */
 typedef gint64 (*HwBenchClock) (gpointer user_data);
 void
