@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "../formats/scene-file.h"
 
@@ -91,9 +92,28 @@ read_scene_path (const char *command, char **rest, char **path)
   return FALSE;
 }
 
-static GOptionContext *
-make_context (Words *words, const GOptionEntry *extra, const char *summary, const char *more)
+static gboolean
+read_two_paths (const char *command, const char *second_name, char **rest, HwCommandLine *line)
 {
+  guint n = rest != NULL ? g_strv_length (rest) : 0;
+
+  if (n == 2)
+    {
+      line->scene = g_strdup (rest[0]);
+      line->second = g_strdup (rest[1]);
+      return TRUE;
+    }
+  hw_command_complain (_ ("%s: name the scene file and %s, found %u. hoopwright %s --help says more."),
+                       command, second_name, n, command);
+  return FALSE;
+}
+
+static GOptionContext *
+make_context (
+    Words *words, const char *second_name, const GOptionEntry *extra, const char *summary, const char *more)
+{
+  g_autofree char *files
+      = second_name != NULL ? g_strdup_printf ("%s %s", _ ("SCENE"), second_name) : g_strdup (_ ("SCENE"));
   const GOptionEntry common[]
       = { { "time", 't', 0, G_OPTION_ARG_STRING, &words->time,
             N_ ("Take at most this long to look for a better plan (5)"), N_ ("SECONDS") },
@@ -102,7 +122,7 @@ make_context (Words *words, const GOptionEntry *extra, const char *summary, cons
           { "help", 'h', 0, G_OPTION_ARG_NONE, &words->help, N_ ("Show this help"), NULL },
           { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &words->rest, NULL, NULL },
           { NULL } };
-  GOptionContext *context = g_option_context_new (_ ("SCENE"));
+  GOptionContext *context = g_option_context_new (files);
 
   /* Help of one's own: GLib's would end the program itself. */
   g_option_context_set_help_enabled (context, FALSE);
@@ -123,6 +143,19 @@ hw_command_line_read (HwCommandLine *line,
                       const char *more,
                       int *status)
 {
+  return hw_command_line_read_two (line, argc, argv, NULL, extra, summary, more, status);
+}
+
+gboolean
+hw_command_line_read_two (HwCommandLine *line,
+                          int argc,
+                          char **argv,
+                          const char *second_name,
+                          const GOptionEntry *extra,
+                          const char *summary,
+                          const char *more,
+                          int *status)
+{
   g_auto (Words) words = { 0 };
   g_autoptr (GOptionContext) context = NULL;
   g_autoptr (GError) error = NULL;
@@ -140,7 +173,7 @@ hw_command_line_read (HwCommandLine *line,
   args = g_strv_builder_end (given);
   program = g_strdup_printf ("hoopwright %s", argv[0]);
   g_set_prgname (program);
-  context = make_context (&words, extra, summary, more);
+  context = make_context (&words, second_name, extra, summary, more);
 
   if (!g_option_context_parse_strv (context, &args, &error))
     {
@@ -156,13 +189,15 @@ hw_command_line_read (HwCommandLine *line,
       return FALSE;
     }
   return read_time (words.time, &line->seconds) && read_unit (words.unit, &line->unit)
-         && read_scene_path (argv[0], words.rest, &line->scene);
+         && (second_name != NULL ? read_two_paths (argv[0], second_name, words.rest, line)
+                                 : read_scene_path (argv[0], words.rest, &line->scene));
 }
 
 void
 hw_command_line_clear (HwCommandLine *line)
 {
   g_clear_pointer (&line->scene, g_free);
+  g_clear_pointer (&line->second, g_free);
 }
 
 HwSnapshot *
@@ -186,6 +221,21 @@ hw_command_make_plan (const HwCommandLine *line, const HwSnapshot *snapshot)
   HwPlanOptions options = { .seconds = line->seconds, .unit = line->unit };
 
   return hw_planner_plan (planner, snapshot, &options, NULL, NULL, NULL);
+}
+
+HwPlan *
+hw_command_make_whole_plan (const HwCommandLine *line, const HwSnapshot *snapshot)
+{
+  g_autoptr (HwPlan) plan = hw_command_make_plan (line, snapshot);
+  g_autoptr (GString) why = NULL;
+
+  if (hw_command_exit_status (plan) == HW_EXIT_PLANNED)
+    return g_steal_pointer (&plan);
+  why = g_string_new (NULL);
+  hw_command_append_problems (why, plan);
+  g_string_truncate (why, strcspn (why->str, "\n"));
+  hw_command_complain (_ ("the scene cannot be planned whole: %s"), why->str);
+  return NULL;
 }
 
 int

@@ -8,10 +8,11 @@
 
 G_BEGIN_DECLS
 
-/* The part of the command line that every command has: hoopwright COMMAND [--time S] [--unit mm|in] SCENE. */
+/* The part of the command line that every command has: hoopwright COMMAND [--time S] [--unit mm|in] SCENE, with some commands a second file after it. */
 typedef struct
 {
   char *scene;    /* the scene file's path as it was given */
+  char *second;   /* the second file's path, of commands that take one */
   double seconds; /* --time: for the planner */
   HwUnit unit;    /* --unit: of lengths in sentences and on paper */
 } HwCommandLine;
@@ -27,6 +28,16 @@ hw_command_line_read (HwCommandLine *line,
                       const char *summary,
                       const char *more,
                       int *status);
+/* The same with a second file, which --help and complaints call second_name: "READINGS.json". */
+gboolean
+hw_command_line_read_two (HwCommandLine *line,
+                          int argc,
+                          char **argv,
+                          const char *second_name,
+                          const GOptionEntry *extra,
+                          const char *summary,
+                          const char *more,
+                          int *status);
 void
 hw_command_line_clear (HwCommandLine *line);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandLine, hw_command_line_clear)
@@ -38,6 +49,10 @@ hw_command_load (const HwCommandLine *line);
 /* Plans it within the line's time. Returns: (transfer full) */
 HwPlan *
 hw_command_make_plan (const HwCommandLine *line, const HwSnapshot *snapshot);
+
+/* Plans it whole; NULL after one line on standard error when it cannot be (the exit status is then HW_EXIT_UNPLANNABLE). Returns: (transfer full) (nullable) */
+HwPlan *
+hw_command_make_whole_plan (const HwCommandLine *line, const HwSnapshot *snapshot);
 
 /* HW_EXIT_PLANNED or HW_EXIT_UNPLANNABLE. */
 int

@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, check. */
+/* The headless commands: plan, templates, sheet, check, correct, follow. */
 #pragma once
 
 #include <glib.h>
@@ -25,5 +25,9 @@ int
 hw_command_sheet (int argc, char **argv);
 int
 hw_command_check (int argc, char **argv);
+int
+hw_command_correct (int argc, char **argv);
+int
+hw_command_follow (int argc, char **argv);
 
 G_END_DECLS

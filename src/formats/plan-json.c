@@ -2,42 +2,10 @@
  * back: half a unit of the last one moves a point a metre away by less than a millionth of a millimetre. */
 #include "plan-json.h"
 
-#include <math.h>
-
+#include "json-figures.h"
 #include "json-lines.h"
 
-#define PLACE_DECIMALS 6
-#define ANGLE_DECIMALS 8
-#define MEASURE_DECIMALS 3
 #define MINUTE_DECIMALS 1
-
-static double
-rounded (double value, int decimals)
-{
-  double factor = pow (10, decimals);
-
-  return round (value * factor) / factor;
-}
-
-/* A number JSON cannot hold is told as null. */
-static void
-set_number (JsonObject *object, const char *key, double value, int decimals)
-{
-  if (isfinite (value))
-    json_object_set_double_member (object, key, rounded (value, decimals));
-  else
-    json_object_set_null_member (object, key);
-}
-
-static void
-set_place (JsonObject *object, const char *key, HwPoint p, int decimals)
-{
-  JsonArray *pair = json_array_new ();
-
-  json_array_add_double_element (pair, rounded (p.x, decimals));
-  json_array_add_double_element (pair, rounded (p.y, decimals));
-  json_object_set_array_member (object, key, pair);
-}
 
 static void
 set_motifs (JsonObject *object, const char *key, const HwPlan *plan, const guint *motifs, guint n_motifs)
@@ -59,7 +27,7 @@ write_marks (const HwHooping *hooping)
       JsonObject *mark = json_object_new ();
 
       json_object_set_string_member (mark, "id", hooping->marks[i].letter);
-      set_place (mark, "at", hooping->marks[i].at, MEASURE_DECIMALS);
+      hw_json_set_place (mark, "at", hooping->marks[i].at, HW_JSON_PLACE_DECIMALS);
       json_array_add_object_element (marks, mark);
     }
   return marks;
@@ -71,8 +39,8 @@ write_predicted_error (const HwPlan *plan, const HwHooping *hooping)
   JsonObject *errors = json_object_new ();
 
   for (guint i = 0; i < hooping->n_motifs && hooping->predicted_error != NULL; i++)
-    set_number (errors, hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->id,
-                hooping->predicted_error[i], MEASURE_DECIMALS);
+    hw_json_set_number (errors, hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->id,
+                        hooping->predicted_error[i], HW_JSON_MEASURE_DECIMALS);
   return errors;
 }
 
@@ -99,8 +67,8 @@ write_hooping (const HwPlan *plan, const HwHooping *hooping)
   JsonObject *object = json_object_new ();
 
   json_object_set_string_member (object, "hoop", hw_snapshot_hoop (plan->snapshot, hooping->hoop)->id);
-  set_place (object, "centre", hooping->centre, PLACE_DECIMALS);
-  set_number (object, "angle", hooping->angle, ANGLE_DECIMALS);
+  hw_json_set_place (object, "centre", hooping->centre, HW_JSON_PLACE_DECIMALS);
+  hw_json_set_number (object, "angle", hooping->angle, HW_JSON_ANGLE_DECIMALS);
   set_motifs (object, "motifs", plan, hooping->motifs, hooping->n_motifs);
   if (hooping->steps != NULL)
     set_sequence (object, plan, hooping);
@@ -108,8 +76,8 @@ write_hooping (const HwPlan *plan, const HwHooping *hooping)
   json_object_set_object_member (object, "predicted_error", write_predicted_error (plan, hooping));
   json_object_set_int_member (object, "thread_changes", hooping->thread_changes);
   json_object_set_int_member (object, "stitches", hooping->stitches);
-  set_number (object, "minutes", hooping->minutes, MINUTE_DECIMALS);
-  set_number (object, "margin", hooping->margin, MEASURE_DECIMALS);
+  hw_json_set_number (object, "minutes", hooping->minutes, MINUTE_DECIMALS);
+  hw_json_set_number (object, "margin", hooping->margin, HW_JSON_MEASURE_DECIMALS);
   if (hooping->hold != HW_PLACE_FREE)
     json_object_set_string_member (object, "held", hooping->hold == HW_PLACE_FROZEN ? "stitched" : "pinned");
   return object;
@@ -129,8 +97,8 @@ write_problem (const HwPlan *plan, const HwProblem *problem)
     json_object_set_int_member (object, "hooping", problem->hooping + 1);
   if (problem->amount > 0)
     {
-      set_number (object, "amount", problem->amount, MEASURE_DECIMALS);
-      set_place (object, "where", problem->where, MEASURE_DECIMALS);
+      hw_json_set_number (object, "amount", problem->amount, HW_JSON_MEASURE_DECIMALS);
+      hw_json_set_place (object, "where", problem->where, HW_JSON_MEASURE_DECIMALS);
     }
   return object;
 }
@@ -168,7 +136,7 @@ hw_plan_json_text (const HwPlan *plan)
     json_array_add_object_element (problems, write_problem (plan, plan->problems->pdata[i]));
   json_object_set_array_member (object, "problems", problems);
   json_object_set_int_member (object, "thread_changes_bound", plan->thread_changes_bound);
-  set_number (object, "minutes", plan->minutes, MINUTE_DECIMALS);
+  hw_json_set_number (object, "minutes", plan->minutes, MINUTE_DECIMALS);
   if (plan->proof != NULL)
     {
       json_object_set_string_member (object, "proof", plan->proof);
