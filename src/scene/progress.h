@@ -7,10 +7,17 @@
 
 G_BEGIN_DECLS
 
+/* What a scene file holds at most. */
+#define HW_MOST_MARKS 26          /* of one hooping */
+#define HW_MOST_HELD_MARKS 100000 /* of a scene */
+#define HW_MOST_READINGS 1000     /* of one hooping */
+#define HW_MOST_THREADS_DONE 100000
+#define HW_MOST_LOG_LINES 100000 /* of a scene; when it is full the oldest line goes */
+
 /* A mark on the cloth. */
 typedef struct
 {
-  char letter[4]; /* "A", "B" ... */
+  char letter[4]; /* "A", "B" ...: one to three ASCII letters or digits */
   HwPoint at;     /* fabric mm */
 } HwMark;
 
@@ -54,7 +61,8 @@ typedef enum
   HW_WORK_DONE          /* take the cloth off; measure */
 } HwWorkStep;
 #define HW_N_WORK_STEPS (HW_WORK_DONE + 1)
-extern const char *const hw_work_step_nicks[]; /* "mark", "hoop", "stick", "centre", "read", "enter", "template-off", "stitch", "done", NULL */
+extern const char *const hw_work_step_nicks
+    []; /* "mark", "hoop", "stick", "centre", "read", "enter", "template-off", "stitch", "done", NULL */
 
 /* The work on one hooping. Refcounted, immutable. */
 typedef struct
@@ -82,11 +90,12 @@ typedef enum
   HW_LOG_THREAD_BROKE,
   HW_LOG_NOTE,
   HW_LOG_STITCHED,
-  HW_LOG_LANDED, /* it was stitched elsewhere than planned */
-  HW_LOG_DRAW_IN, /* the scene followed the cloth */
+  HW_LOG_LANDED,    /* it was stitched elsewhere than planned */
+  HW_LOG_DRAW_IN,   /* the scene followed the cloth */
   HW_LOG_LAID_ASIDE /* taken out of the machine unfinished */
 } HwLogKind;
-extern const char *const hw_log_nicks[]; /* "begun", "readings", "correction", "template-off", "thread", "thread-broke", "note", "stitched", "landed", "draw-in", "laid-aside", NULL */
+extern const char *const hw_log_nicks
+    []; /* "begun", "readings", "correction", "template-off", "thread", "thread-broke", "note", "stitched", "landed", "draw-in", "laid-aside", NULL */
 
 /* Refcounted, immutable. */
 typedef struct
@@ -95,7 +104,7 @@ typedef struct
   gint64 at; /* seconds since 1970-01-01 UTC */
   HwLogKind kind;
   char *motif; /* id of the first motif of the hooping it speaks of, or NULL */
-  char *text;  /* one line in the person's words or ours */
+  char *text;  /* one line in the person's words or ours; never NULL */
   HwUnknown *unknown;
 } HwLogLine;
 
@@ -123,6 +132,7 @@ hw_work_get_reading (const HwWork *work, const char *letter);
 void
 hw_work_set_note (HwWork *work, HwWorkStep step, const char *text); /* NULL or empty: none */
 
+/* motif and text may be NULL. */
 HwLogLine *
 hw_log_line_new (gint64 at, HwLogKind kind, const char *motif, const char *text);
 HwLogLine *

@@ -1,6 +1,8 @@
 /* What differs between two records: pointers first, since unchanged things are shared, then field by field. */
 #include "record-compare.h"
 
+#include <string.h>
+
 static gboolean
 strings_equal (char **a, char **b)
 {
@@ -109,7 +111,8 @@ hw_wishes_difference (const HwWishes *a, const HwWishes *b)
 {
   gboolean same = a->best == b->best && a->interleave == b->interleave && a->density_limit == b->density_limit
                   && a->scale_low == b->scale_low && a->scale_high == b->scale_high
-                  && a->tolerance == b->tolerance && hw_unknown_equal (a->unknown, b->unknown);
+                  && a->tolerance == b->tolerance && a->marks == b->marks && a->draw_in == b->draw_in
+                  && hw_unknown_equal (a->unknown, b->unknown);
 
   return same ? 0 : HW_SCENE_CHANGE_MACHINE;
 }
@@ -136,16 +139,102 @@ hw_apart_difference (GPtrArray *a, GPtrArray *b)
 }
 
 static gboolean
-pin_equal (const HwPin *a, const HwPin *b)
+points_equal (HwPoint a, HwPoint b)
 {
-  return a == b
-         || (a->keep == b->keep && g_strcmp0 (a->hoop, b->hoop) == 0 && a->centre.x == b->centre.x
-             && a->centre.y == b->centre.y && a->angle == b->angle && strings_equal (a->motifs, b->motifs)
-             && hw_unknown_equal (a->unknown, b->unknown));
+  return a.x == b.x && a.y == b.y;
+}
+
+static gboolean
+marks_equal (const HwPin *a, const HwPin *b)
+{
+  if (a->n_marks != b->n_marks)
+    return FALSE;
+  for (guint i = 0; i < a->n_marks; i++)
+    {
+      if (strcmp (a->marks[i].letter, b->marks[i].letter) != 0
+          || !points_equal (a->marks[i].at, b->marks[i].at))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+readings_equal (const HwWork *a, const HwWork *b)
+{
+  if (a->n_readings != b->n_readings)
+    return FALSE;
+  for (guint i = 0; i < a->n_readings; i++)
+    {
+      const HwReading *x = &a->readings[i], *y = &b->readings[i];
+
+      if (strcmp (x->letter, y->letter) != 0 || !points_equal (x->design, y->design)
+          || !points_equal (x->at, y->at) || !x->left_out != !y->left_out)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+corrections_equal (const HwWork *a, const HwWork *b)
+{
+  if (!a->corrected || !b->corrected)
+    return !a->corrected == !b->corrected;
+  return points_equal (a->correction.shift, b->correction.shift) && a->correction.turn == b->correction.turn;
+}
+
+static gboolean
+work_equal (const HwWork *a, const HwWork *b)
+{
+  if (a == b)
+    return TRUE;
+  if (a == NULL || b == NULL || a->step != b->step || a->threads_done != b->threads_done
+      || a->begun != b->begun || a->ended != b->ended || !readings_equal (a, b) || !corrections_equal (a, b)
+      || !hw_unknown_equal (a->unknown, b->unknown))
+    return FALSE;
+  for (guint i = 0; i < HW_N_WORK_STEPS; i++)
+    {
+      if (g_strcmp0 (a->notes[i], b->notes[i]) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static guint
+pin_difference (const HwPin *a, const HwPin *b)
+{
+  if (a == b)
+    return 0;
+  if (a->keep != b->keep || g_strcmp0 (a->hoop, b->hoop) != 0 || !points_equal (a->centre, b->centre)
+      || a->angle != b->angle || !strings_equal (a->motifs, b->motifs) || !marks_equal (a, b)
+      || !hw_unknown_equal (a->unknown, b->unknown))
+    return HW_SCENE_CHANGE_PINS | (work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORDS);
+  return work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORDS;
 }
 
 guint
 hw_pins_difference (GPtrArray *a, GPtrArray *b)
+{
+  guint changes = 0;
+
+  if (a == b)
+    return 0;
+  if (a->len != b->len)
+    return HW_SCENE_CHANGE_PINS;
+  for (guint i = 0; i < a->len; i++)
+    changes |= pin_difference (a->pdata[i], b->pdata[i]);
+  return changes;
+}
+
+static gboolean
+held_mark_equal (const HwHeldMark *a, const HwHeldMark *b)
+{
+  return a == b
+         || (g_strcmp0 (a->motif, b->motif) == 0 && points_equal (a->at, b->at)
+             && hw_unknown_equal (a->unknown, b->unknown));
+}
+
+guint
+hw_held_marks_difference (GPtrArray *a, GPtrArray *b)
 {
   if (a == b)
     return 0;
@@ -153,8 +242,31 @@ hw_pins_difference (GPtrArray *a, GPtrArray *b)
     return HW_SCENE_CHANGE_PINS;
   for (guint i = 0; i < a->len; i++)
     {
-      if (!pin_equal (a->pdata[i], b->pdata[i]))
+      if (!held_mark_equal (a->pdata[i], b->pdata[i]))
         return HW_SCENE_CHANGE_PINS;
+    }
+  return 0;
+}
+
+static gboolean
+log_line_equal (const HwLogLine *a, const HwLogLine *b)
+{
+  return a == b
+         || (a->at == b->at && a->kind == b->kind && g_strcmp0 (a->motif, b->motif) == 0
+             && g_strcmp0 (a->text, b->text) == 0 && hw_unknown_equal (a->unknown, b->unknown));
+}
+
+guint
+hw_log_difference (GPtrArray *a, GPtrArray *b)
+{
+  if (a == b)
+    return 0;
+  if (a->len != b->len)
+    return HW_SCENE_CHANGE_WORDS;
+  for (guint i = 0; i < a->len; i++)
+    {
+      if (!log_line_equal (a->pdata[i], b->pdata[i]))
+        return HW_SCENE_CHANGE_WORDS;
     }
   return 0;
 }

@@ -20,6 +20,10 @@ hw_wishes_difference (const HwWishes *a, const HwWishes *b);
 guint
 hw_apart_difference (GPtrArray *a, GPtrArray *b); /* of HwApart */
 guint
-hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin */
+hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin; work on them counts as words */
+guint
+hw_held_marks_difference (GPtrArray *a, GPtrArray *b); /* of HwHeldMark */
+guint
+hw_log_difference (GPtrArray *a, GPtrArray *b); /* of HwLogLine */
 
 G_END_DECLS

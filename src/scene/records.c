@@ -320,6 +320,9 @@ hw_pin_copy (const HwPin *pin)
   copy->centre = pin->centre;
   copy->angle = pin->angle;
   copy->motifs = g_strdupv (pin->motifs);
+  copy->marks = g_memdup2 (pin->marks, pin->n_marks * sizeof (HwMark));
+  copy->n_marks = pin->n_marks;
+  copy->work = pin->work != NULL ? hw_work_ref (pin->work) : NULL;
   copy->unknown = hw_unknown_ref (pin->unknown);
   return copy;
 }
@@ -344,6 +347,8 @@ hw_pin_unref (HwPin *pin)
     return;
   g_free (pin->hoop);
   g_strfreev (pin->motifs);
+  g_free (pin->marks);
+  g_clear_pointer (&pin->work, hw_work_unref);
   g_clear_pointer (&pin->unknown, hw_unknown_unref);
   g_free (pin);
 }

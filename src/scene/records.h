@@ -118,7 +118,8 @@ typedef struct
   char **motifs; /* motif ids in stitch order */
   HwMark *marks; /* the marks drawn for it, which it keeps; NULL: chosen by the plan */
   guint n_marks;
-  HwWork *work; /* of a frozen hooping how it went; of a pin: this hooping is in the machine now (one at most); or NULL */
+  HwWork *
+      work; /* of a frozen hooping how it went; of a pin: this hooping is in the machine now (one at most); or NULL */
   HwUnknown *unknown;
 } HwPin;
 

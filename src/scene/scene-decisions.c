@@ -23,13 +23,14 @@ hw_scene_copy_pins (GPtrArray *pins)
 void
 hw_scene_replace_pins (HwScene *self, GPtrArray **place, GPtrArray *pins)
 {
+  guint changes = hw_pins_difference (*place, pins);
   g_autoptr (GPtrArray) old = NULL;
 
-  if (hw_pins_difference (*place, pins) == 0)
+  if (changes == 0)
     return;
   old = *place;
   *place = hw_scene_copy_pins (pins);
-  hw_scene_begin_change (self, HW_SCENE_CHANGE_PINS);
+  hw_scene_begin_change (self, changes);
   hw_scene_end_change (self);
 }
 
@@ -48,6 +49,15 @@ hw_scene_get_frozen (HwScene *self)
   g_return_val_if_fail (HW_IS_SCENE (self), NULL);
 
   return self->frozen;
+}
+
+void
+hw_scene_set_frozen (HwScene *self, GPtrArray *frozen)
+{
+  g_return_if_fail (HW_IS_SCENE (self));
+  g_return_if_fail (frozen != NULL);
+
+  hw_scene_replace_pins (self, &self->frozen, frozen);
 }
 
 GPtrArray *

@@ -116,6 +116,21 @@ drop_from_apart (HwScene *self, const char *id)
   hw_scene_set_apart (self, apart);
 }
 
+static void
+drop_held_marks_of (HwScene *self, const char *id)
+{
+  g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_held_mark_unref);
+
+  for (guint i = 0; i < self->held_marks->len; i++)
+    {
+      const HwHeldMark *mark = self->held_marks->pdata[i];
+
+      if (strcmp (mark->motif, id) != 0)
+        g_ptr_array_add (marks, hw_held_mark_ref (mark));
+    }
+  hw_scene_set_held_marks (self, marks);
+}
+
 gboolean
 hw_scene_remove_motif (HwScene *self, HwSceneMotif *motif)
 {
@@ -138,6 +153,7 @@ hw_scene_remove_motif (HwScene *self, HwSceneMotif *motif)
   drop_ties_to (self, id);
   drop_from_pins (self, id);
   drop_from_apart (self, id);
+  drop_held_marks_of (self, id);
   hw_scene_motif_set_scene (motif, NULL);
   hw_item_list_remove (self->motifs, (guint)at);
   hw_scene_end_change (self);

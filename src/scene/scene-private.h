@@ -15,9 +15,11 @@ struct _HwScene
   HwEdgeLine *edge_line;
   HwMachine machine;
   HwWishes wishes;
-  GPtrArray *pins;   /* HwPin; replaced, never changed */
-  GPtrArray *frozen; /* the same */
-  GPtrArray *apart;  /* HwApart; the same */
+  GPtrArray *pins;       /* HwPin; replaced, never changed */
+  GPtrArray *frozen;     /* the same */
+  GPtrArray *apart;      /* HwApart; the same */
+  GPtrArray *held_marks; /* HwHeldMark; the same */
+  GPtrArray *log;        /* HwLogLine; the same */
   HwUnknown *unknown;
   HwItemList *motifs;
   HwItemList *hoops;
@@ -42,6 +44,10 @@ hw_scene_copy_pins (GPtrArray *pins);
 /* Puts a copy of pins in *place, which is the scene's pins or its frozen hoopings, and tells so if they differ. */
 void
 hw_scene_replace_pins (HwScene *scene, GPtrArray **place, GPtrArray *pins);
+
+/* Puts the log in place of the scene's and tells so if they differ. */
+void
+hw_scene_replace_log (HwScene *scene, GPtrArray *log);
 
 /* The scene the object belongs to, or NULL; not a reference. */
 void

@@ -29,6 +29,10 @@ make_snapshot (HwScene *self)
   snapshot->frozen = hw_scene_copy_pins (self->frozen);
   g_ptr_array_unref (snapshot->apart);
   snapshot->apart = g_ptr_array_ref (self->apart);
+  g_ptr_array_unref (snapshot->held_marks);
+  snapshot->held_marks = g_ptr_array_ref (self->held_marks);
+  g_ptr_array_unref (snapshot->log);
+  snapshot->log = g_ptr_array_ref (self->log);
   return snapshot;
 }
 
@@ -179,6 +183,8 @@ is_made_of (HwScene *self, const HwSnapshot *snapshot)
          && hw_pins_difference (self->pins, snapshot->pins) == 0
          && hw_pins_difference (self->frozen, snapshot->frozen) == 0
          && hw_apart_difference (self->apart, snapshot->apart) == 0
+         && hw_held_marks_difference (self->held_marks, snapshot->held_marks) == 0
+         && hw_log_difference (self->log, snapshot->log) == 0
          && hw_unknown_equal (self->unknown, snapshot->unknown);
 }
 
@@ -215,6 +221,8 @@ hw_scene_restore (HwScene *self, const HwSnapshot *snapshot)
   hw_scene_replace_pins (self, &self->pins, snapshot->pins);
   hw_scene_replace_pins (self, &self->frozen, snapshot->frozen);
   hw_scene_set_apart (self, snapshot->apart);
+  hw_scene_set_held_marks (self, snapshot->held_marks);
+  hw_scene_replace_log (self, snapshot->log);
   g_object_thaw_notify (G_OBJECT (self));
 
   if (is_made_of (self, snapshot))

@@ -112,6 +112,8 @@ hw_scene_finalize (GObject *object)
   g_clear_pointer (&self->pins, g_ptr_array_unref);
   g_clear_pointer (&self->frozen, g_ptr_array_unref);
   g_clear_pointer (&self->apart, g_ptr_array_unref);
+  g_clear_pointer (&self->held_marks, g_ptr_array_unref);
+  g_clear_pointer (&self->log, g_ptr_array_unref);
   hw_unknown_unref (self->fabric.unknown);
   hw_unknown_unref (self->machine.unknown);
   hw_unknown_unref (self->wishes.unknown);
@@ -158,6 +160,8 @@ hw_scene_init (HwScene *self)
   self->pins = g_ptr_array_ref (empty->pins);
   self->frozen = g_ptr_array_ref (empty->frozen);
   self->apart = g_ptr_array_ref (empty->apart);
+  self->held_marks = g_ptr_array_ref (empty->held_marks);
+  self->log = g_ptr_array_ref (empty->log);
   self->motifs = hw_item_list_new (HW_TYPE_SCENE_MOTIF);
   self->hoops = hw_item_list_new (HW_TYPE_SCENE_HOOP);
 }

@@ -80,7 +80,7 @@ hw_scene_index_of (HwScene *scene, HwSceneMotif *motif);
 
 void
 hw_scene_insert_motif (HwScene *scene, guint at, HwSceneMotif *motif);
-/* Takes it out, with the ties and pins that name it and the pairs that keep it apart. Returns FALSE, changing nothing, when the motif is stitched already. */
+/* Takes it out, with the ties and pins that name it, the pairs that keep it apart and the marks held for it; the log keeps its lines. Returns FALSE, changing nothing, when the motif is stitched already. */
 gboolean
 hw_scene_remove_motif (HwScene *scene, HwSceneMotif *motif);
 /* Moves a motif to another place of the stitch order. */
@@ -137,6 +137,7 @@ void
 hw_scene_set_frozen (HwScene *scene, GPtrArray *frozen);
 GPtrArray *
 hw_scene_get_log (HwScene *scene); /* HwLogLine; (transfer none); do not change */
+/* Adds a reference to the line at the end; HW_SCENE_CHANGE_WORDS. */
 void
 hw_scene_add_log_line (HwScene *scene, HwLogLine *line);
 

@@ -22,6 +22,8 @@ hw_snapshot_new (void)
   snapshot->pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   snapshot->frozen = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   snapshot->apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
+  snapshot->held_marks = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_held_mark_unref);
+  snapshot->log = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_log_line_unref);
   return snapshot;
 }
 
@@ -56,6 +58,18 @@ ref_apart (gconstpointer apart)
   return hw_apart_ref (apart);
 }
 
+static gpointer
+ref_held_mark (gconstpointer mark)
+{
+  return hw_held_mark_ref (mark);
+}
+
+static gpointer
+ref_log_line (gconstpointer line)
+{
+  return hw_log_line_ref (line);
+}
+
 HwSnapshot *
 hw_snapshot_copy (const HwSnapshot *snapshot)
 {
@@ -79,11 +93,15 @@ hw_snapshot_copy (const HwSnapshot *snapshot)
   copy->pins = g_ptr_array_new_full (snapshot->pins->len, (GDestroyNotify)hw_pin_unref);
   copy->frozen = g_ptr_array_new_full (snapshot->frozen->len, (GDestroyNotify)hw_pin_unref);
   copy->apart = g_ptr_array_new_full (snapshot->apart->len, (GDestroyNotify)hw_apart_unref);
+  copy->held_marks = g_ptr_array_new_full (snapshot->held_marks->len, (GDestroyNotify)hw_held_mark_unref);
+  copy->log = g_ptr_array_new_full (snapshot->log->len, (GDestroyNotify)hw_log_line_unref);
   share_all (copy->hoops, snapshot->hoops, ref_hoop);
   share_all (copy->motifs, snapshot->motifs, ref_motif);
   share_all (copy->pins, snapshot->pins, ref_pin);
   share_all (copy->frozen, snapshot->frozen, ref_pin);
   share_all (copy->apart, snapshot->apart, ref_apart);
+  share_all (copy->held_marks, snapshot->held_marks, ref_held_mark);
+  share_all (copy->log, snapshot->log, ref_log_line);
   return copy;
 }
 
@@ -115,6 +133,8 @@ hw_snapshot_unref (HwSnapshot *snapshot)
   g_ptr_array_unref (snapshot->pins);
   g_ptr_array_unref (snapshot->frozen);
   g_ptr_array_unref (snapshot->apart);
+  g_ptr_array_unref (snapshot->held_marks);
+  g_ptr_array_unref (snapshot->log);
   g_clear_pointer (&snapshot->unknown, hw_unknown_unref);
   g_free (snapshot);
 }
@@ -158,7 +178,8 @@ hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b)
       || hw_machine_difference (&a->machine, &b->machine) != 0
       || hw_wishes_difference (&a->wishes, &b->wishes) != 0 || hw_pins_difference (a->pins, b->pins) != 0
       || hw_pins_difference (a->frozen, b->frozen) != 0 || hw_apart_difference (a->apart, b->apart) != 0
-      || !hw_unknown_equal (a->unknown, b->unknown))
+      || hw_held_marks_difference (a->held_marks, b->held_marks) != 0
+      || hw_log_difference (a->log, b->log) != 0 || !hw_unknown_equal (a->unknown, b->unknown))
     return FALSE;
   for (guint i = 0; i < a->hoops->len; i++)
     {

@@ -17,9 +17,9 @@ typedef struct
   GPtrArray *motifs; /* HwMotif, back to front */
   HwMachine machine;
   HwWishes wishes;
-  GPtrArray *pins;   /* HwPin: hoopings the person holds fast */
-  GPtrArray *frozen; /* HwPin: hoopings already stitched, in the order they were */
-  GPtrArray *apart;  /* HwApart: pairs of motifs that must not share a hooping */
+  GPtrArray *pins;       /* HwPin: hoopings the person holds fast */
+  GPtrArray *frozen;     /* HwPin: hoopings already stitched, in the order they were */
+  GPtrArray *apart;      /* HwApart: pairs of motifs that must not share a hooping */
   GPtrArray *held_marks; /* HwHeldMark: marks the person put or drew, in the order they were */
   GPtrArray *log;        /* HwLogLine, oldest first */
   HwUnknown *unknown;

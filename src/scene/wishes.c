@@ -14,6 +14,8 @@ hw_wishes_set_defaults (HwWishes *wishes)
     .scale_low = 0.8,
     .scale_high = 1.2,
     .tolerance = 0.7,
+    .marks = 2,
+    .draw_in = 0.5,
   };
 }
 

@@ -23,7 +23,7 @@ typedef struct
   double scale_high;    /* 1.2: a motif scaled outside this range needs new stitches */
   double tolerance;     /* mm, 0.7: a predicted placement error larger than this is worth a word */
   guint marks;          /* 2 to 4: at least so many marks a hooping, where they can be had; 2 */
-  double draw_in;       /* percent the stitched area draws in for each stitch per square mm, 0.5; 0: no forecast */
+  double draw_in; /* percent the stitched area draws in for each stitch per square mm, 0.5; 0: no forecast */
   HwUnknown *unknown;
 } HwWishes;
 
