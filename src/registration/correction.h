@@ -12,23 +12,24 @@ G_BEGIN_DECLS
 /* What the machine and the hooping allow. */
 typedef struct
 {
-  double shift_step;      /* mm, > 0 */
+  double shift_step;      /* mm; 0: as fine as one likes */
   double turn_step;       /* degrees, > 0; 0: the machine cannot turn a design */
   double sigma;           /* mm per axis of drawing and reading a mark: HW_MARKS_SIGMA */
   double tolerance;       /* mm: more than this remaining at a motif means hoop again */
   const HwPoint *targets; /* the motifs' centres as planned, hoop axes mm */
   guint n_targets;
-  const HwPoint *stitching; /* the outermost points of all the hooping's stitching, hoop axes mm; may be NULL */
+  const HwPoint
+      *stitching; /* the outermost points of all the hooping's stitching, hoop axes mm; may be NULL */
   guint n_stitching;
   double half_width, half_height; /* mm, of the field, stitching must stay within; <= 0: not looked at */
 } HwCorrectionTask;
 
 typedef enum
 {
-  HW_ADVICE_STITCH,     /* nothing to enter: the steps chosen are all zero and the error is within tolerance */
-  HW_ADVICE_ENTER,      /* enter shift and turn, then stitch */
-  HW_ADVICE_READ_AGAIN, /* one reading does not agree with the others */
-  HW_ADVICE_HOOP_AGAIN  /* no step of the machine brings the motifs within tolerance, or stitching would leave the field */
+  HW_ADVICE_STITCH, /* nothing to enter: the steps chosen are all zero and the error is within tolerance */
+  HW_ADVICE_ENTER,  /* enter shift and turn, then stitch */
+  HW_ADVICE_READ_AGAIN, /* the readings do not agree, or two differ by more than cloth gives */
+  HW_ADVICE_HOOP_AGAIN /* no step of the machine brings the motifs within tolerance, or stitching would leave the field */
 } HwCorrectionAdvice;
 
 typedef struct
@@ -37,15 +38,20 @@ typedef struct
   HwCorrection chosen; /* in the machine's steps */
   double *remaining;   /* mm at each target: from where chosen puts it to where exact would */
   guint n_targets;
+  guint n_used;          /* readings that are not left out */
   double worst;          /* mm, the largest of remaining; 0 without a target */
+  int worst_target;      /* index of the target it remains at, or -1 */
   double *residuals;     /* mm at each reading (left out ones too): from the exact fit to the reading */
   int outlier;           /* index of the reading that does not agree with the others, or -1 */
   double outlier_by;     /* mm: how far it lies from where the others put it */
   HwRigidFit without;    /* the fit without it; only with an outlier */
+  gboolean at_odds;      /* the readings do not agree, whether or not one stands out */
   gboolean stretch_seen; /* two readings or more were used, so that a stretch can be told */
-  double stretch;        /* percent: how much longer the cloth is than planned, between the marks; negative: it drew in */
+  double
+      stretch; /* percent: how much longer the cloth is than planned, between the marks (an outlier not counted); negative: it drew in */
   gboolean stretch_told; /* more than drawing and reading marks would explain (about 1 in 100) */
   double leaves_field;   /* mm the stitching would lie outside the field once corrected; 0: none */
+  gboolean turn_lacks;   /* the machine cannot turn a design and this hooping needs it */
   HwCorrectionAdvice advice;
 } HwCorrectionAnswer;
 
@@ -53,20 +59,20 @@ typedef struct
 typedef enum
 {
   HW_DOUBT_NONE,
-  HW_DOUBT_INCHES,      /* they fit once taken as inches */
+  HW_DOUBT_INCHES, /* they fit once taken as inches */
   HW_DOUBT_MILLIMETRES, /* they fit once taken as millimetres where inches were said (all about 25.4 times too far out) */
-  HW_DOUBT_SWAPPED,     /* they fit once the letters first and second change places */
-  HW_DOUBT_MIRRORED_U,  /* they fit with right and left exchanged */
-  HW_DOUBT_MIRRORED_V,  /* they fit with away and towards exchanged */
-  HW_DOUBT_FAR          /* nothing explains them: farther off than any hooping set by hand */
+  HW_DOUBT_SWAPPED,    /* they fit once the letters first and second change places */
+  HW_DOUBT_MIRRORED_U, /* they fit with right and left exchanged */
+  HW_DOUBT_MIRRORED_V, /* they fit with away and towards exchanged */
+  HW_DOUBT_FAR         /* nothing explains them: farther off than any hooping set by hand */
 } HwDoubtKind;
 
 typedef struct
 {
   HwDoubtKind kind;
   int first, second; /* indices of readings, for SWAPPED; else -1 */
-  double rms;        /* mm that remain as the readings stand (shift and turn of a hooping set by hand allowed for) */
-  double rms_then;   /* mm that would remain once understood so */
+  double rms; /* mm that remain as the readings stand (shift and turn of a hooping set by hand allowed for) */
+  double rms_then; /* mm that would remain once understood so */
 } HwDoubt;
 
 /* Looks whether readings were typed in the wrong unit, at each other's mark or with a sign turned. Never changes them. n >= 1. */
@@ -77,7 +83,7 @@ char *
 hw_doubt_text (const HwDoubt *doubt, const HwReading *readings, guint n, HwUnit unit);
 
 /* Fills *answer (clear it with hw_correction_answer_clear). Errors (HW_FIT_ERROR): no reading left, all marks in one place, marks too near each other (all within
- * 1 mm) to tell a turn: one sentence. One reading gives a shift and no turn. Readings all on one line are fine for a rigid fit. */
+ * 1 mm) to tell a turn, a place that is no number or farther off than any hoop: one sentence. One reading gives a shift and no turn. Readings all on one line are fine for a rigid fit. */
 gboolean
 hw_correction_find (const HwReading *readings,
                     guint n,

@@ -46,7 +46,8 @@ hw_stretch_from_distances (const HwDistance *distances, guint n, HwStretch *stre
 /* From where points are in the scene and where they were found, in axes that may be turned and shifted against the scene's (two points or more). The
  * full affine fit with its turn taken off (polar decomposition) from three points not on one line; fewer: the same in all directions. */
 gboolean
-hw_stretch_from_points (const HwPoint *scene, const HwPoint *found, guint n, HwStretch *stretch, GError **error);
+hw_stretch_from_points (
+    const HwPoint *scene, const HwPoint *found, guint n, HwStretch *stretch, GError **error);
 
 /* Least-squares affine fit b = A a + shift (GSL): matrix row by row. n >= 3 not on one line, else HW_FIT_ERROR. */
 typedef struct

@@ -16,8 +16,9 @@ typedef struct
 #define HW_FIT_ERROR (hw_fit_error_quark ())
 typedef enum
 {
-  HW_FIT_ERROR_TOO_FEW,   /* no point at all */
-  HW_FIT_ERROR_COINCIDENT /* all points in one place: a turn cannot be told */
+  HW_FIT_ERROR_TOO_FEW, /* no point at all, or fewer than the fit needs */
+  HW_FIT_ERROR_COINCIDENT, /* all points in one place (or on one line, where that is not enough): a turn cannot be told */
+  HW_FIT_ERROR_FAR /* a place that is no number or metres away */
 } HwFitError;
 GQuark
 hw_fit_error_quark (void);

@@ -1,0 +1,197 @@
+/* Readings that cannot have been meant as they stand. A hooping set by hand lies within about 15 mm and 10 degrees of what was planned and the cloth gives 5 % at
+ * most (common practice, no source); so readings are judged by what remains when shift, turn and stretch stay within a little more than
+ * that. Two letters exchanged fit perfectly with half a turn, which no hand does. Where they do not fit as they stand, each way of mistyping them is tried: another
+ * unit, letters exchanged, a sign turned. */
+#include <glib/gi18n.h>
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+
+#include "correction-private.h"
+
+/* mm, degrees and part by which a hooping may be off. */
+#define MOST_SHIFT 18.0
+#define MOST_TURN 12.0
+#define MOST_STRETCH 0.06
+/* Beyond this the misfit is no chance: 1 in 1000. */
+#define UNLIKELY 0.999
+/* Less than this left over, mm, is a matter of one wrong reading and not of what was meant. */
+#define NOT_FAR 5.0
+/* The misfit must fall by this much, in units of chance, for another meaning to be believed: e^5 times likelier. */
+#define CONVINCING 10.0
+
+typedef struct
+{
+  double misfit; /* over sigma^2 */
+  double cost;   /* the same, more for a motion that a hand hardly makes */
+  double rms;    /* mm */
+} Judgement;
+
+static double
+spread_of (const HwPoint *points, guint n, HwPoint *mean)
+{
+  double sum = 0;
+
+  *mean = (HwPoint){ 0, 0 };
+  for (guint i = 0; i < n; i++)
+    *mean = (HwPoint){ mean->x + points[i].x / n, mean->y + points[i].y / n };
+  for (guint i = 0; i < n; i++)
+    sum += pow (hw_point_distance (points[i], *mean), 2);
+  return sum;
+}
+
+/* One reading tells no turn: it may be off by all that shift, turn and stretch together do at its place. */
+static double
+left_of_one (HwPoint design, HwPoint at)
+{
+  double allowed
+      = MOST_SHIFT + hypot (design.x, design.y) * (MOST_STRETCH + 2 * sin (MOST_TURN * (G_PI / 360)));
+
+  return MAX (0, hw_point_distance (design, at) - allowed);
+}
+
+/* The fit within what a hand does: turn, stretch and shift found one after the other, each brought within its bounds. */
+static Judgement
+judge (const HwPoint *design, const HwPoint *at, guint n, double sigma)
+{
+  HwRigidFit fit = { 0 };
+  HwPoint mean_design, mean_at, moved, shift;
+  double scale = 1, sum = 0, length;
+  Judgement judgement;
+
+  if (n == 1)
+    {
+      sum = left_of_one (design[0], at[0]);
+      return (Judgement){ sum * sum / (sigma * sigma), sum * sum / (sigma * sigma), sum };
+    }
+  spread_of (design, n, &mean_design);
+  spread_of (at, n, &mean_at);
+  if (hw_similarity_fit (design, at, n, &fit, &scale, NULL))
+    {
+      fit.turn = CLAMP (fit.turn, -MOST_TURN, MOST_TURN);
+      scale = CLAMP (scale, 1 - MOST_STRETCH, 1 + MOST_STRETCH);
+    }
+  moved = hw_point_turn (mean_design, fit.turn);
+  shift = (HwPoint){ mean_at.x - scale * moved.x, mean_at.y - scale * moved.y };
+  length = hypot (shift.x, shift.y);
+  if (length > MOST_SHIFT)
+    shift = (HwPoint){ shift.x * MOST_SHIFT / length, shift.y * MOST_SHIFT / length };
+  for (guint i = 0; i < n; i++)
+    {
+      HwPoint p = hw_point_turn (design[i], fit.turn);
+
+      sum += pow (scale * p.x + shift.x - at[i].x, 2) + pow (scale * p.y + shift.y - at[i].y, 2);
+    }
+  judgement.misfit = sum / (sigma * sigma);
+  judgement.cost = judgement.misfit + pow (2 * fit.turn / MOST_TURN, 2) + pow (2 * length / MOST_SHIFT, 2);
+  judgement.rms = sqrt (sum / n);
+  return judgement;
+}
+
+static gboolean
+fits (const Judgement *judgement, guint n)
+{
+  return judgement->misfit <= gsl_cdf_chisq_Pinv (UNLIKELY, 2.0 * n);
+}
+
+typedef struct
+{
+  const HwUsedReadings *used;
+  double sigma;
+  Judgement stands; /* as they stand */
+  Judgement best;
+  HwDoubt doubt;
+} Inquiry;
+
+static void
+try_meaning (Inquiry *inquiry, const HwPoint *at, HwDoubtKind kind, int first, int second)
+{
+  guint n = inquiry->used->n;
+  Judgement then = judge (inquiry->used->design, at, n, inquiry->sigma);
+
+  if (!fits (&then, n) || then.misfit > inquiry->stands.misfit - CONVINCING
+      || (inquiry->doubt.kind != HW_DOUBT_NONE && then.cost >= inquiry->best.cost))
+    return;
+  inquiry->best = then;
+  inquiry->doubt.kind = kind;
+  inquiry->doubt.first = first < 0 ? -1 : (int)inquiry->used->index[first];
+  inquiry->doubt.second = second < 0 ? -1 : (int)inquiry->used->index[second];
+  inquiry->doubt.rms_then = then.rms;
+}
+
+static void
+try_factors (Inquiry *inquiry, HwDoubtKind kind, double u, double v)
+{
+  const HwUsedReadings *used = inquiry->used;
+  g_autofree HwPoint *at = g_new (HwPoint, used->n);
+
+  for (guint i = 0; i < used->n; i++)
+    at[i] = (HwPoint){ u * used->at[i].x, v * used->at[i].y };
+  try_meaning (inquiry, at, kind, -1, -1);
+}
+
+static void
+try_exchanges (Inquiry *inquiry)
+{
+  const HwUsedReadings *used = inquiry->used;
+  g_autofree HwPoint *at = g_memdup2 (used->at, used->n * sizeof (HwPoint));
+
+  for (guint i = 0; i < used->n; i++)
+    for (guint k = i + 1; k < used->n; k++)
+      {
+        at[i] = used->at[k];
+        at[k] = used->at[i];
+        try_meaning (inquiry, at, HW_DOUBT_SWAPPED, i, k);
+        at[i] = used->at[i];
+        at[k] = used->at[k];
+      }
+}
+
+/* Whether all is well once one reading is left out: that is for the correction to tell. */
+static gboolean
+only_one_is_wrong (const HwUsedReadings *used, double sigma)
+{
+  for (guint out = 0; used->n > 2 && out < used->n; out++)
+    {
+      g_autofree HwPoint *design = g_memdup2 (used->design, used->n * sizeof (HwPoint));
+      g_autofree HwPoint *at = g_memdup2 (used->at, used->n * sizeof (HwPoint));
+      Judgement rest;
+
+      design[out] = design[used->n - 1];
+      at[out] = at[used->n - 1];
+      rest = judge (design, at, used->n - 1, sigma);
+      if (fits (&rest, used->n - 1))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+HwDoubt
+hw_readings_doubt (const HwReading *readings, guint n, double sigma)
+{
+  g_auto (HwUsedReadings) used = { NULL };
+  Inquiry inquiry = { .used = &used, .sigma = sigma, .doubt = { HW_DOUBT_NONE, -1, -1, 0, 0 } };
+
+  g_return_val_if_fail (readings != NULL || n == 0, inquiry.doubt);
+  g_return_val_if_fail (sigma > 0, inquiry.doubt);
+
+  hw_used_readings_init (&used, readings, n);
+  if (used.n == 0)
+    return inquiry.doubt;
+  inquiry.stands = judge (used.design, used.at, used.n, sigma);
+  inquiry.doubt.rms = inquiry.doubt.rms_then = inquiry.stands.rms;
+  if (fits (&inquiry.stands, used.n))
+    return inquiry.doubt;
+
+  try_factors (&inquiry, HW_DOUBT_INCHES, HW_MM_PER_INCH, HW_MM_PER_INCH);
+  try_factors (&inquiry, HW_DOUBT_MILLIMETRES, 1 / HW_MM_PER_INCH, 1 / HW_MM_PER_INCH);
+  if (used.n > 1)
+    {
+      try_exchanges (&inquiry);
+      try_factors (&inquiry, HW_DOUBT_MIRRORED_U, -1, 1);
+      try_factors (&inquiry, HW_DOUBT_MIRRORED_V, 1, -1);
+    }
+  if (inquiry.doubt.kind == HW_DOUBT_NONE && inquiry.stands.rms > NOT_FAR
+      && !only_one_is_wrong (&used, sigma))
+    inquiry.doubt.kind = HW_DOUBT_FAR;
+  return inquiry.doubt;
+}
