@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "frame-press.h"
 #include "marks.h"
 #include "planner-private.h"
 #include "problems.h"
@@ -152,8 +153,31 @@ stay (HwPlanning *planning,
   *choice = same;
 }
 
+/* On clamped cloth the frame goes beside what the hoopings before have stitched, where it can. */
 static void
-set_hoop (HwPlanning *planning, HwHooping *hooping, gboolean grain)
+set_beside (HwPlanning *planning,
+            const HwPlan *plan,
+            const HwHooping *hooping,
+            const GArray *liked,
+            gboolean grain,
+            HwHoopChoice *choice)
+{
+  g_autoptr (GPtrArray) stitched = NULL;
+  const HwPoint *hull;
+  guint n_hull;
+
+  if (planning->snapshot->fabric.hold != HW_HOLD_CLAMPED)
+    return;
+  stitched = g_ptr_array_new ();
+  for (const HwHooping *before = plan->hoopings; before < hooping; before++)
+    for (guint k = 0; k < before->n_motifs; k++)
+      g_ptr_array_add (stitched, planning->placed[before->motifs[k]].outline);
+  hull = hw_set_fit_hull (planning->fit, hooping->motifs, hooping->n_motifs, &n_hull);
+  hw_frame_set_beside (planning->snapshot, hull, n_hull, liked, grain, stitched, choice);
+}
+
+static void
+set_hoop (HwPlanning *planning, const HwPlan *plan, HwHooping *hooping, gboolean grain)
 {
   g_autoptr (GArray) liked = hw_liked_angles (planning->snapshot, hooping->motifs, hooping->n_motifs);
   const Chosen *chosen = choose (planning, hooping->motifs, hooping->n_motifs, liked, grain);
@@ -165,6 +189,7 @@ set_hoop (HwPlanning *planning, HwHooping *hooping, gboolean grain)
       return;
     }
   stay (planning, hooping->motifs, hooping->n_motifs, liked, grain, &choice);
+  set_beside (planning, plan, hooping, liked, grain, &choice);
   hooping->hoop = choice.hoop;
   hooping->centre = choice.pose.centre;
   hooping->angle = choice.pose.angle;
@@ -258,7 +283,7 @@ build_planned (HwPlanning *planning, HwPlan *plan)
           set_held (planning, hooping, one, HW_PLACE_PINNED);
           continue;
         }
-      set_hoop (planning, hooping, one != NULL && one->pin->keep == HW_KEEP_GRAIN);
+      set_hoop (planning, plan, hooping, one != NULL && one->pin->keep == HW_KEEP_GRAIN);
       hooping->hold = one != NULL ? HW_PLACE_PINNED : HW_PLACE_FREE;
     }
 }

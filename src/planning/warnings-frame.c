@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "frame-press.h"
 #include "warnings-private.h"
 
 #define VISIBLE 0.05 /* mm */
@@ -97,75 +98,6 @@ hw_warn_frames_off_cloth (HwWarner *warner)
                        hw_warner_untold (warner)));
 }
 
-/* The part of a side within an upright box (Liang and Barsky 1984); FALSE when there is none. *middle: of that part. */
-static gboolean
-side_in_box (HwPoint a, HwPoint b, HwBox box, HwPoint *middle)
-{
-  double from = 0, to = 1;
-  double move[] = { a.x - b.x, b.x - a.x, a.y - b.y, b.y - a.y };
-  double room[] = { a.x - box.x0, box.x1 - a.x, a.y - box.y0, box.y1 - a.y };
-
-  for (guint k = 0; k < 4; k++)
-    {
-      if (move[k] == 0 && room[k] < 0)
-        return FALSE;
-      if (move[k] < 0)
-        from = MAX (from, room[k] / move[k]);
-      else if (move[k] > 0)
-        to = MIN (to, room[k] / move[k]);
-    }
-  if (from > to)
-    return FALSE;
-  *middle = (HwPoint){ a.x + (from + to) / 2 * (b.x - a.x), a.y + (from + to) / 2 * (b.y - a.y) };
-  return TRUE;
-}
-
-/* The ring between field and frame as four bars, in the hooping's axes, drawn in by what cannot be seen. */
-static void
-find_bars (const HwHoop *hoop, HwBox bars[4])
-{
-  double u = hoop->field_width / 2 + VISIBLE, v = hoop->field_height / 2 + VISIBLE;
-  double frame_u = hoop->frame_width / 2 - VISIBLE, frame_v = hoop->frame_height / 2 - VISIBLE;
-
-  bars[0] = (HwBox){ -frame_u, -frame_v, -u, frame_v };
-  bars[1] = (HwBox){ u, -frame_v, frame_u, frame_v };
-  bars[2] = (HwBox){ -frame_u, -frame_v, frame_u, -v };
-  bars[3] = (HwBox){ -frame_u, v, frame_u, frame_v };
-}
-
-/* Whether the ring of the hooping lies over the outline, and where. */
-static gboolean
-presses_on (const HwHooping *hooping, const HwHoop *hoop, const HwOutline *outline, HwPoint *where)
-{
-  HwBox bars[4];
-  HwPoint middle;
-
-  find_bars (hoop, bars);
-  for (guint r = 0; r < outline->n_rings; r++)
-    {
-      const HwRing *ring = &outline->rings[r];
-      HwPoint a = { 0, 0 };
-
-      for (guint i = 0; i <= ring->n_points; i++)
-        {
-          HwPoint p = ring->points[i % ring->n_points];
-          HwPoint b = hw_point_turn ((HwPoint){ p.x - hooping->centre.x, p.y - hooping->centre.y },
-                                     -hooping->angle);
-
-          for (guint k = 0; k < 4 && i > 0; k++)
-            if (!hw_box_is_empty (bars[k]) && side_in_box (a, b, bars[k], &middle))
-              {
-                *where = hw_hooping_point (hooping->centre, hooping->angle, middle.x, middle.y);
-                return TRUE;
-              }
-          a = b;
-        }
-    }
-  /* No side meets the ring: it lies within the stitching as a whole, or beside it. */
-  *where = hw_hooping_point (hooping->centre, hooping->angle, (hoop->field_width + hoop->frame_width) / 4, 0);
-  return hoop->frame_width > hoop->field_width && hw_outline_contains (outline, *where);
-}
-
 static char *
 pressing_text (const HwWarner *warner, guint h, const GArray *pressed)
 {
@@ -194,7 +126,7 @@ check_pressing (HwWarner *warner, guint h)
         HwPoint where;
 
         if (pressed->len >= MOST_PRESSED || !hw_box_overlaps (frame, outline->box)
-            || !presses_on (hooping, hoop, outline, &where))
+            || !hw_frame_presses_on (hoop, hooping->centre, hooping->angle, outline, &where))
           continue;
         if (pressed->len == 0)
           first = where;
