@@ -2,7 +2,6 @@
  * most (common practice, no source); so readings are judged by what remains when shift, turn and stretch stay within a little more than
  * that. Two letters exchanged fit perfectly with half a turn, which no hand does. Where they do not fit as they stand, each way of mistyping them is tried: another
  * unit, letters exchanged, a sign turned. */
-#include <glib/gi18n.h>
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
