@@ -8,13 +8,16 @@
 #define LEAST_DENSITY 0.1
 #define MOST_DENSITY 1000
 #define MOST_TOLERANCE 100
+#define LEAST_MARKS 2
+#define MOST_MARKS_WISHED 4
+#define MOST_DRAW_IN 10
 
-const char *const hw_progress_keys[] = { "frozen", NULL };
+const char *const hw_progress_keys[] = { "frozen", "log", NULL };
 
-static const char *const frozen_keys[] = { "hoop", "centre", "angle", "motifs", NULL };
-static const char *const pin_keys[] = { "hoop", "centre", "angle", "keep", "motifs", NULL };
+static const char *const frozen_keys[] = { "hoop", "centre", "angle", "motifs", "marks", "work", NULL };
+static const char *const pin_keys[] = { "hoop", "centre", "angle", "keep", "motifs", "marks", "work", NULL };
 static const char *const wishes_keys[]
-    = { "best", "interleave", "density_limit", "scale_range", "tolerance", NULL };
+    = { "best", "interleave", "density_limit", "scale_range", "tolerance", "marks", "draw_in", NULL };
 
 /* Where the hooping lies; of that a pin which leaves hoop and pose free may say nothing. */
 static void
@@ -48,6 +51,7 @@ read_pin (HwSceneReader *reader, JsonObject *in, gboolean frozen, GHashTable *ta
   read_pose (reader, in, pin);
   pin->motifs = hw_scene_reader_ids (walk, in, "motifs", TRUE, reader->motif_ids);
   pin->unknown = hw_json_unknown (in, frozen ? frozen_keys : pin_keys);
+  hw_scene_reader_pin_work (reader, in, pin);
 
   mark = hw_json_walk_enter (walk, "motifs");
   for (guint i = 0; pin->motifs != NULL && pin->motifs[i] != NULL; i++)
@@ -60,6 +64,19 @@ read_pin (HwSceneReader *reader, JsonObject *in, gboolean frozen, GHashTable *ta
   return pin;
 }
 
+/* Only one hooping can be in the machine. */
+static void
+note_in_machine (HwJsonWalk *walk, const char *key, guint index, int *in_machine)
+{
+  gsize mark = hw_json_walk_enter (walk, "work");
+
+  if (*in_machine >= 0)
+    hw_json_walk_refuse (walk, _ ("expected one hooping in the machine, found a second one besides %s[%d]."),
+                         key, *in_machine);
+  *in_machine = (int)index;
+  hw_json_walk_leave (walk, mark);
+}
+
 static void
 read_pins (HwSceneReader *reader, JsonObject *in, const char *key, gboolean frozen, GPtrArray *pins)
 {
@@ -67,6 +84,7 @@ read_pins (HwSceneReader *reader, JsonObject *in, const char *key, gboolean froz
   JsonArray *list = hw_json_walk_list (walk, in, key, FALSE, _ ("a list of hoopings"));
   g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   guint n = list != NULL ? json_array_get_length (list) : 0;
+  int in_machine = -1;
   gsize mark = hw_json_walk_enter (walk, key);
 
   for (guint i = 0; i < n && walk->error == NULL; i++)
@@ -75,14 +93,20 @@ read_pins (HwSceneReader *reader, JsonObject *in, const char *key, gboolean froz
       JsonObject *pin_in = hw_json_walk_item_object (walk, list, i);
 
       if (pin_in != NULL)
-        g_ptr_array_add (pins, read_pin (reader, pin_in, frozen, taken));
+        {
+          HwPin *pin = read_pin (reader, pin_in, frozen, taken);
+
+          g_ptr_array_add (pins, pin);
+          if (!frozen && pin->work != NULL)
+            note_in_machine (walk, key, i, &in_machine);
+        }
       hw_json_walk_leave (walk, item);
     }
   hw_json_walk_leave (walk, mark);
 }
 
 static void
-read_progress (HwSceneReader *reader, JsonObject *scene, GPtrArray *frozen)
+read_progress (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot)
 {
   JsonObject *in = hw_json_walk_object (&reader->walk, scene, "progress", FALSE);
   gsize mark;
@@ -90,7 +114,8 @@ read_progress (HwSceneReader *reader, JsonObject *scene, GPtrArray *frozen)
   if (in == NULL)
     return;
   mark = hw_json_walk_enter (&reader->walk, "progress");
-  read_pins (reader, in, "frozen", TRUE, frozen);
+  read_pins (reader, in, "frozen", TRUE, snapshot->frozen);
+  hw_scene_reader_log (reader, in, snapshot->log);
   hw_json_walk_leave (&reader->walk, mark);
 }
 
@@ -175,6 +200,22 @@ read_scale_range (HwJsonWalk *walk, JsonObject *in, HwWishes *wishes)
 }
 
 static void
+read_marks_wished (HwJsonWalk *walk, JsonObject *in, HwWishes *wishes)
+{
+  const char *expected = _ ("a whole number from 2 to 4");
+  double marks
+      = hw_json_walk_number (walk, in, "marks", expected, LEAST_MARKS, MOST_MARKS_WISHED, wishes->marks);
+  gsize mark = hw_json_walk_enter (walk, "marks");
+
+  if (marks != floor (marks))
+    hw_json_walk_expected (walk, expected, json_object_get_member (in, "marks"));
+  hw_json_walk_leave (walk, mark);
+  wishes->marks = (guint)marks;
+  wishes->draw_in = hw_json_walk_number (walk, in, "draw_in", _ ("a percentage from 0 to 10"), 0,
+                                         MOST_DRAW_IN, wishes->draw_in);
+}
+
+static void
 read_wishes (HwSceneReader *reader, JsonObject *scene, HwWishes *wishes)
 {
   HwJsonWalk *walk = &reader->walk;
@@ -192,6 +233,7 @@ read_wishes (HwSceneReader *reader, JsonObject *scene, HwWishes *wishes)
   read_scale_range (walk, in, wishes);
   wishes->tolerance = hw_json_walk_number (walk, in, "tolerance", _ ("a length in millimetres from 0 to 100"),
                                            0, MOST_TOLERANCE, wishes->tolerance);
+  read_marks_wished (walk, in, wishes);
   wishes->unknown = hw_json_unknown (in, wishes_keys);
   hw_json_walk_leave (walk, mark);
 }
@@ -201,6 +243,7 @@ hw_scene_reader_decisions (HwSceneReader *reader, JsonObject *scene, HwSnapshot 
 {
   read_pins (reader, scene, "pins", FALSE, snapshot->pins);
   read_apart (reader, scene, snapshot);
+  hw_scene_reader_held_marks (reader, scene, snapshot->held_marks);
   read_wishes (reader, scene, &snapshot->wishes);
-  read_progress (reader, scene, snapshot->frozen);
+  read_progress (reader, scene, snapshot);
 }

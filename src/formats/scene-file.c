@@ -96,10 +96,11 @@ hw_scene_file_load (const char *path, GError **error)
 static gboolean
 opens (guint depth, const char *key)
 {
-  static const char *const lists[] = { "hoops", "motifs", "pins", "progress", NULL };
+  static const char *const lists[] = { "hoops", "motifs", "pins", "held_marks", "progress", NULL };
 
   return (depth == 1 && g_strv_contains (lists, key)) || (depth == 2 && g_str_equal (key, "motifs"))
-         || (depth == 3 && g_str_equal (key, "threads")) || (depth == 2 && g_str_equal (key, "frozen"));
+         || (depth == 3 && g_str_equal (key, "threads")) || (depth == 2 && g_str_equal (key, "frozen"))
+         || (depth == 2 && g_str_equal (key, "log"));
 }
 
 char *

@@ -22,8 +22,8 @@ const char *const hw_keep_nicks[] = { "all", "motifs", "grain", NULL };
 const char *const hw_edge_shape_nicks[] = { "polygon", "rectangle", "rounded", "ellipse", NULL };
 
 static const char *const scene_keys[]
-    = { "format", "version", "name",   "fabric",  "edge_line", "hoops", "motifs",
-        "pins",   "apart",   "wishes", "machine", "progress",  NULL };
+    = { "format", "version", "name",       "fabric", "edge_line", "hoops",    "motifs",
+        "pins",   "apart",   "held_marks", "wishes", "machine",   "progress", NULL };
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
 static const char *const hoop_keys[]

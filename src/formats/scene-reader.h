@@ -39,7 +39,15 @@ hw_scene_reader_unknown (JsonObject *in,
 void
 hw_scene_reader_motifs (HwSceneReader *reader, JsonObject *scene, GPtrArray *motifs);
 
-/* What the person decided: pins, pairs kept apart, wishes, and progress, whose known keys are hw_progress_keys. */
+/* The marks of a hooping and the work on it, with their keys not known; pin->keep and pin->unknown are read already. */
+void
+hw_scene_reader_pin_work (HwSceneReader *reader, JsonObject *pin_in, HwPin *pin);
+void
+hw_scene_reader_held_marks (HwSceneReader *reader, JsonObject *scene, GPtrArray *marks);
+void
+hw_scene_reader_log (HwSceneReader *reader, JsonObject *progress, GPtrArray *log);
+
+/* What the person decided: pins, pairs kept apart, marks held, wishes, and progress, whose known keys are hw_progress_keys. */
 void
 hw_scene_reader_decisions (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
 extern const char *const hw_progress_keys[];

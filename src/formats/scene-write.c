@@ -3,19 +3,7 @@
 #include "scene-json.h"
 
 #include "../scene/record-compare.h"
-
-/* Whole numbers as such, so that 180 does not become 180.0. */
-static void
-set_number (JsonObject *object, const char *key, double value)
-{
-  json_object_set_double_member (object, key, value);
-}
-
-static void
-set_text (JsonObject *object, const char *key, const char *text)
-{
-  json_object_set_string_member (object, key, text != NULL ? text : "");
-}
+#include "scene-writer.h"
 
 static void
 set_colour (JsonObject *object, const char *key, HwColour colour)
@@ -26,65 +14,12 @@ set_colour (JsonObject *object, const char *key, HwColour colour)
 }
 
 static JsonArray *
-pair_new (double first, double second)
-{
-  JsonArray *pair = json_array_sized_new (2);
-
-  json_array_add_double_element (pair, first);
-  json_array_add_double_element (pair, second);
-  return pair;
-}
-
-static void
-set_pair (JsonObject *object, const char *key, double first, double second)
-{
-  json_object_set_array_member (object, key, pair_new (first, second));
-}
-
-static void
-set_ids (JsonObject *object, const char *key, char **ids)
-{
-  JsonArray *list = json_array_new ();
-
-  for (char **id = ids; id != NULL && *id != NULL; id++)
-    json_array_add_string_element (list, *id);
-  json_object_set_array_member (object, key, list);
-}
-
-/* Puts members after those of object. A member both have is merged when it holds members of its own. */
-static void
-add_members (JsonObject *object, JsonObject *members)
-{
-  JsonObjectIter iter;
-  const char *key;
-  JsonNode *node;
-
-  json_object_iter_init_ordered (&iter, members);
-  while (json_object_iter_next_ordered (&iter, &key, &node))
-    {
-      JsonNode *known = json_object_get_member (object, key);
-
-      if (known == NULL)
-        json_object_set_member (object, key, json_node_copy (node));
-      else if (JSON_NODE_HOLDS_OBJECT (known) && JSON_NODE_HOLDS_OBJECT (node))
-        add_members (json_node_get_object (known), json_node_get_object (node));
-    }
-}
-
-static void
-add_unknown (JsonObject *object, const HwUnknown *unknown)
-{
-  if (unknown != NULL)
-    add_members (object, unknown->members);
-}
-
-static JsonArray *
 write_points (const HwRing *ring)
 {
   JsonArray *points = json_array_sized_new (ring->n_points);
 
   for (guint i = 0; i < ring->n_points; i++)
-    json_array_add_array_element (points, pair_new (ring->points[i].x, ring->points[i].y));
+    json_array_add_array_element (points, hw_scene_writer_pair_new (ring->points[i].x, ring->points[i].y));
   return points;
 }
 
@@ -93,11 +28,11 @@ write_fabric (const HwFabric *fabric)
 {
   JsonObject *object = json_object_new ();
 
-  set_number (object, "width", fabric->width);
-  set_number (object, "height", fabric->height);
+  hw_scene_writer_number (object, "width", fabric->width);
+  hw_scene_writer_number (object, "height", fabric->height);
   set_colour (object, "colour", fabric->colour);
-  set_text (object, "hold", hw_hold_nicks[fabric->hold]);
-  add_unknown (object, fabric->unknown);
+  hw_scene_writer_text (object, "hold", hw_hold_nicks[fabric->hold]);
+  hw_scene_writer_unknown (object, fabric->unknown);
   return object;
 }
 
@@ -107,12 +42,12 @@ write_edge_line (const HwEdgeLine *edge)
   JsonObject *object = json_object_new ();
 
   json_object_set_array_member (object, "points", write_points (&edge->outline->rings[0]));
-  set_number (object, "margin", edge->margin);
+  hw_scene_writer_number (object, "margin", edge->margin);
   if (edge->shape != HW_EDGE_POLYGON)
-    set_text (object, "shape", hw_edge_shape_nicks[edge->shape]);
+    hw_scene_writer_text (object, "shape", hw_edge_shape_nicks[edge->shape]);
   if (edge->corner_radius > 0)
-    set_number (object, "corner_radius", edge->corner_radius);
-  add_unknown (object, edge->unknown);
+    hw_scene_writer_number (object, "corner_radius", edge->corner_radius);
+  hw_scene_writer_unknown (object, edge->unknown);
   return object;
 }
 
@@ -121,15 +56,15 @@ write_hoop (const HwHoop *hoop)
 {
   JsonObject *object = json_object_new ();
 
-  set_text (object, "id", hoop->id);
-  set_text (object, "name", hoop->name);
-  set_pair (object, "field", hoop->field_width, hoop->field_height);
-  set_pair (object, "frame", hoop->frame_width, hoop->frame_height);
-  set_number (object, "clearance", hoop->clearance);
-  set_text (object, "turn", hw_turn_nicks[hoop->turn]);
+  hw_scene_writer_text (object, "id", hoop->id);
+  hw_scene_writer_text (object, "name", hoop->name);
+  hw_scene_writer_pair (object, "field", hoop->field_width, hoop->field_height);
+  hw_scene_writer_pair (object, "frame", hoop->frame_width, hoop->frame_height);
+  hw_scene_writer_number (object, "clearance", hoop->clearance);
+  hw_scene_writer_text (object, "turn", hw_turn_nicks[hoop->turn]);
   if (hoop->set_aside)
     json_object_set_boolean_member (object, "set_aside", TRUE);
-  add_unknown (object, hoop->unknown);
+  hw_scene_writer_unknown (object, hoop->unknown);
   return object;
 }
 
@@ -138,10 +73,10 @@ write_thread (const HwThreadBlock *thread)
 {
   JsonObject *object = json_object_new ();
 
-  set_text (object, "name", thread->name);
+  hw_scene_writer_text (object, "name", thread->name);
   set_colour (object, "colour", thread->colour);
   json_object_set_int_member (object, "stitches", thread->stitches);
-  add_unknown (object, thread->unknown);
+  hw_scene_writer_unknown (object, thread->unknown);
   return object;
 }
 
@@ -160,9 +95,9 @@ write_artwork (const HwMotif *motif)
 {
   JsonObject *object = json_object_new ();
 
-  set_text (object, "path", motif->artwork);
+  hw_scene_writer_text (object, "path", motif->artwork);
   if (motif->artwork_kind != NULL)
-    set_text (object, "kind", motif->artwork_kind);
+    hw_scene_writer_text (object, "kind", motif->artwork_kind);
   return object;
 }
 
@@ -172,12 +107,12 @@ write_motif (const HwMotif *motif)
   JsonObject *object = json_object_new ();
   JsonArray *threads = json_array_new ();
 
-  set_text (object, "id", motif->id);
-  set_text (object, "name", motif->name);
+  hw_scene_writer_text (object, "id", motif->id);
+  hw_scene_writer_text (object, "name", motif->name);
   json_object_set_array_member (object, "outline", write_outline (motif->outline));
-  set_pair (object, "position", motif->placement.position.x, motif->placement.position.y);
-  set_number (object, "angle", motif->placement.angle);
-  set_number (object, "scale", motif->placement.scale);
+  hw_scene_writer_pair (object, "position", motif->placement.position.x, motif->placement.position.y);
+  hw_scene_writer_number (object, "angle", motif->placement.angle);
+  hw_scene_writer_number (object, "scale", motif->placement.scale);
   json_object_set_boolean_member (object, "mirrored", motif->placement.mirrored);
   for (guint i = 0; i < motif->n_threads; i++)
     json_array_add_object_element (threads, write_thread (&motif->threads[i]));
@@ -185,12 +120,12 @@ write_motif (const HwMotif *motif)
   if (motif->artwork != NULL)
     json_object_set_object_member (object, "artwork", write_artwork (motif));
   if (motif->before != NULL && motif->before[0] != NULL)
-    set_ids (object, "before", motif->before);
+    hw_scene_writer_ids (object, "before", motif->before);
   if (motif->locked)
     json_object_set_boolean_member (object, "locked", TRUE);
   if (motif->note != NULL)
-    set_text (object, "note", motif->note);
-  add_unknown (object, motif->unknown);
+    hw_scene_writer_text (object, "note", motif->note);
+  hw_scene_writer_unknown (object, motif->unknown);
   return object;
 }
 
@@ -207,15 +142,15 @@ write_pins (GPtrArray *pins)
       gboolean all = pin->keep == HW_KEEP_ALL;
 
       if (all || pin->hoop != NULL)
-        set_text (object, "hoop", pin->hoop);
+        hw_scene_writer_text (object, "hoop", pin->hoop);
       if (all || pin->centre.x != 0 || pin->centre.y != 0)
-        set_pair (object, "centre", pin->centre.x, pin->centre.y);
+        hw_scene_writer_pair (object, "centre", pin->centre.x, pin->centre.y);
       if (all || pin->angle != 0)
-        set_number (object, "angle", pin->angle);
+        hw_scene_writer_number (object, "angle", pin->angle);
       if (!all)
-        set_text (object, "keep", hw_keep_nicks[pin->keep]);
-      set_ids (object, "motifs", pin->motifs);
-      add_unknown (object, pin->unknown);
+        hw_scene_writer_text (object, "keep", hw_keep_nicks[pin->keep]);
+      hw_scene_writer_ids (object, "motifs", pin->motifs);
+      hw_scene_writer_pin_work (object, pin);
       json_array_add_object_element (list, object);
     }
   return list;
@@ -242,13 +177,19 @@ static JsonObject *
 write_wishes (const HwWishes *wishes)
 {
   JsonObject *object = json_object_new ();
+  HwWishes usual;
 
-  set_text (object, "best", hw_best_nicks[wishes->best]);
+  hw_wishes_set_defaults (&usual);
+  hw_scene_writer_text (object, "best", hw_best_nicks[wishes->best]);
   json_object_set_boolean_member (object, "interleave", wishes->interleave);
-  set_number (object, "density_limit", wishes->density_limit);
-  set_pair (object, "scale_range", wishes->scale_low, wishes->scale_high);
-  set_number (object, "tolerance", wishes->tolerance);
-  add_unknown (object, wishes->unknown);
+  hw_scene_writer_number (object, "density_limit", wishes->density_limit);
+  hw_scene_writer_pair (object, "scale_range", wishes->scale_low, wishes->scale_high);
+  hw_scene_writer_number (object, "tolerance", wishes->tolerance);
+  if (wishes->marks != usual.marks)
+    json_object_set_int_member (object, "marks", wishes->marks);
+  if (wishes->draw_in != usual.draw_in)
+    hw_scene_writer_number (object, "draw_in", wishes->draw_in);
+  hw_scene_writer_unknown (object, wishes->unknown);
   return object;
 }
 
@@ -266,12 +207,12 @@ write_machine (const HwMachine *machine)
 {
   JsonObject *object = json_object_new ();
 
-  set_number (object, "stitches_per_minute", machine->stitches_per_minute);
-  set_number (object, "turn_step", machine->turn_step);
-  set_number (object, "shift_step", machine->shift_step);
-  set_number (object, "minutes_per_change", machine->minutes_per_change);
-  set_number (object, "minutes_per_hooping", machine->minutes_per_hooping);
-  add_unknown (object, machine->unknown);
+  hw_scene_writer_number (object, "stitches_per_minute", machine->stitches_per_minute);
+  hw_scene_writer_number (object, "turn_step", machine->turn_step);
+  hw_scene_writer_number (object, "shift_step", machine->shift_step);
+  hw_scene_writer_number (object, "minutes_per_change", machine->minutes_per_change);
+  hw_scene_writer_number (object, "minutes_per_hooping", machine->minutes_per_hooping);
+  hw_scene_writer_unknown (object, machine->unknown);
   return object;
 }
 
@@ -284,6 +225,18 @@ is_default_machine (const HwMachine *machine)
   return hw_machine_difference (machine, &defaults) == 0;
 }
 
+static JsonObject *
+write_progress (const HwSnapshot *snapshot)
+{
+  JsonObject *object = json_object_new ();
+
+  if (snapshot->frozen->len > 0)
+    json_object_set_array_member (object, "frozen", write_pins (snapshot->frozen));
+  if (snapshot->log->len > 0)
+    json_object_set_array_member (object, "log", hw_scene_writer_log (snapshot->log));
+  return object;
+}
+
 JsonNode *
 hw_scene_write (const HwSnapshot *snapshot)
 {
@@ -291,9 +244,9 @@ hw_scene_write (const HwSnapshot *snapshot)
   JsonArray *hoops = json_array_new (), *motifs = json_array_new ();
   JsonNode *root = json_node_new (JSON_NODE_OBJECT);
 
-  set_text (object, "format", HW_SCENE_FORMAT);
+  hw_scene_writer_text (object, "format", HW_SCENE_FORMAT);
   json_object_set_int_member (object, "version", HW_SCENE_VERSION);
-  set_text (object, "name", snapshot->name);
+  hw_scene_writer_text (object, "name", snapshot->name);
   json_object_set_object_member (object, "fabric", write_fabric (&snapshot->fabric));
   json_object_set_object_member (object, "edge_line", write_edge_line (snapshot->edge_line));
   for (guint i = 0; i < snapshot->hoops->len; i++)
@@ -306,18 +259,15 @@ hw_scene_write (const HwSnapshot *snapshot)
     json_object_set_array_member (object, "pins", write_pins (snapshot->pins));
   if (snapshot->apart->len > 0)
     json_object_set_array_member (object, "apart", write_apart (snapshot->apart));
+  if (snapshot->held_marks->len > 0)
+    json_object_set_array_member (object, "held_marks", hw_scene_writer_held_marks (snapshot->held_marks));
   if (!are_default_wishes (&snapshot->wishes))
     json_object_set_object_member (object, "wishes", write_wishes (&snapshot->wishes));
   if (!is_default_machine (&snapshot->machine))
     json_object_set_object_member (object, "machine", write_machine (&snapshot->machine));
-  if (snapshot->frozen->len > 0)
-    {
-      JsonObject *progress = json_object_new ();
-
-      json_object_set_array_member (progress, "frozen", write_pins (snapshot->frozen));
-      json_object_set_object_member (object, "progress", progress);
-    }
-  add_unknown (object, snapshot->unknown);
+  if (snapshot->frozen->len > 0 || snapshot->log->len > 0)
+    json_object_set_object_member (object, "progress", write_progress (snapshot));
+  hw_scene_writer_unknown (object, snapshot->unknown);
   json_node_take_object (root, object);
   return root;
 }
