@@ -81,7 +81,7 @@ read_time (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required)
 static void
 keep_item_keys (JsonArray *kept, JsonObject *in, const char *name_key, const char *const *known)
 {
-  g_autoptr (HwUnknown) unknown = hw_json_unknown (in, known);
+  HwUnknown *unknown = hw_json_unknown (in, known);
   JsonObject *members;
 
   if (unknown == NULL)
@@ -93,6 +93,7 @@ keep_item_keys (JsonArray *kept, JsonObject *in, const char *name_key, const cha
     json_object_set_member (members, key->data,
                             json_node_copy (json_object_get_member (unknown->members, key->data)));
   json_array_add_object_element (kept, members);
+  hw_unknown_unref (unknown);
 }
 
 /* Takes over a member for the keys not known, made when there are none yet. */
@@ -128,8 +129,9 @@ read_marks (HwJsonWalk *walk, JsonObject *pin_in, HwPin *pin)
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "marks");
 
-  if (n > HW_MOST_MARKS)
-    hw_json_walk_refuse (walk, _ ("expected at most %d marks in one hooping, found %u."), HW_MOST_MARKS, n);
+  if (n > HW_MOST_PIN_MARKS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d marks in one hooping, found %u."), HW_MOST_PIN_MARKS,
+                         n);
   else if (n > 0)
     pin->marks = g_new0 (HwMark, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)

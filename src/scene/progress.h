@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /* What a scene file holds at most. */
-#define HW_MOST_MARKS 26          /* of one hooping */
+#define HW_MOST_PIN_MARKS 26      /* of one hooping */
 #define HW_MOST_HELD_MARKS 100000 /* of a scene */
 #define HW_MOST_READINGS 1000     /* of one hooping */
 #define HW_MOST_THREADS_DONE 100000
