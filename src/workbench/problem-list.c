@@ -42,7 +42,8 @@ clicked_cb (GtkButton *button, Row *row)
     return;
   const HwProblem *problem = g_ptr_array_index (plan->problems, row->index);
   HwPoint where = problem->where;
-  gboolean has_place = problem->motif >= 0 || problem->hooping >= 0;
+  gboolean has_place
+      = problem->motif >= 0 || problem->hooping >= 0 || problem->kind == HW_PROBLEM_CLOTH_TOO_SMALL;
 
   if (problem->hooping >= 0)
     hw_bench_choose_hooping (list->bench, problem->hooping);
