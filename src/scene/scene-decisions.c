@@ -34,11 +34,27 @@ hw_scene_replace_pins (HwScene *self, GPtrArray **place, GPtrArray *pins)
   hw_scene_end_change (self);
 }
 
+/* Whether at most one hooping is in the machine, and that one with its pose. */
+static gboolean
+machine_takes (GPtrArray *pins)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < pins->len; i++)
+    {
+      const HwPin *pin = pins->pdata[i];
+
+      if (pin->work != NULL && (pin->keep != HW_KEEP_ALL || n++ > 0))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 hw_scene_set_pins (HwScene *self, GPtrArray *pins)
 {
   g_return_if_fail (HW_IS_SCENE (self));
-  g_return_if_fail (pins != NULL);
+  g_return_if_fail (pins != NULL && machine_takes (pins));
 
   hw_scene_replace_pins (self, &self->pins, pins);
 }

@@ -117,6 +117,7 @@ void
 hw_scene_set_wishes (HwScene *scene, const HwWishes *wishes);
 GPtrArray *
 hw_scene_get_pins (HwScene *scene); /* HwPin; (transfer none); do not change */
+/* One of them at most may be in the machine (work), and that one keeps all. */
 void
 hw_scene_set_pins (HwScene *scene, GPtrArray *pins);
 GPtrArray *

@@ -77,12 +77,17 @@ every_wish_counts (void)
 {
   g_autoptr (HwSnapshot) usual = make_orchard (1);
   const HwWishes usual_wishes = usual->wishes;
-  const HwWishes others[] = {
-    { HW_BEST_LEAST_TIME, FALSE, 5, 0.8, 1.2, 0.7, NULL }, { HW_BEST_FEWEST, TRUE, 5, 0.8, 1.2, 0.7, NULL },
-    { HW_BEST_FEWEST, FALSE, 6, 0.8, 1.2, 0.7, NULL },     { HW_BEST_FEWEST, FALSE, 5, 0.7, 1.2, 0.7, NULL },
-    { HW_BEST_FEWEST, FALSE, 5, 0.8, 1.3, 0.7, NULL },     { HW_BEST_FEWEST, FALSE, 5, 0.8, 1.2, 0.8, NULL },
-  };
+  HwWishes others[] = { usual_wishes, usual_wishes, usual_wishes, usual_wishes,
+                        usual_wishes, usual_wishes, usual_wishes, usual_wishes };
 
+  others[0].best = HW_BEST_LEAST_TIME;
+  others[1].interleave = TRUE;
+  others[2].density_limit = 6;
+  others[3].scale_low = 0.7;
+  others[4].scale_high = 1.3;
+  others[5].tolerance = 0.8;
+  others[6].marks = 3;
+  others[7].draw_in = 0.4;
   for (guint i = 0; i < G_N_ELEMENTS (others); i++)
     {
       g_autoptr (HwSnapshot) copy = hw_snapshot_copy (usual);
