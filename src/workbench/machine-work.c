@@ -76,7 +76,7 @@ hw_machine_work_new (HwBench *bench)
 
   if (pin == NULL)
     return NULL;
-  g_autoptr (HwMachineWork) work = g_new0 (HwMachineWork, 1);
+  g_autoptr (HwMachineWork) work = g_rc_box_new0 (HwMachineWork);
   work->snapshot = hw_scene_snapshot (hw_bench_get_scene (bench));
   work->pin = pin;
   work->plan = hw_plan_new (work->snapshot);
@@ -99,15 +99,28 @@ hw_machine_work_new (HwBench *bench)
   return g_steal_pointer (&work);
 }
 
-void
-hw_machine_work_free (HwMachineWork *work)
+static void
+clear_work (gpointer data)
 {
-  if (work == NULL)
-    return;
+  HwMachineWork *work = data;
+
   g_clear_pointer (&work->steps, g_array_unref);
   g_clear_pointer (&work->plan, hw_plan_unref);
   g_clear_pointer (&work->snapshot, hw_snapshot_unref);
-  g_free (work);
+}
+
+HwMachineWork *
+hw_machine_work_ref (HwMachineWork *work)
+{
+  g_return_val_if_fail (work != NULL, NULL);
+  return g_rc_box_acquire (work);
+}
+
+void
+hw_machine_work_unref (HwMachineWork *work)
+{
+  if (work != NULL)
+    g_rc_box_release_full (work, clear_work);
 }
 
 const HwHooping *

@@ -1,5 +1,5 @@
-/* The hooping in the machine as the "At the machine" view needs it: what is stitched, what it is about to stitch, and the words of each step. Plain
- * data, made anew whenever the scene changes; no screen. */
+/* The hooping in the machine as the "At the machine" view needs it: what is stitched, what it is about to stitch, and the words of each step. Plain data, made anew
+ * whenever the scene changes and shared by reference; no screen. */
 #pragma once
 
 #include "../registration/correction.h"
@@ -20,9 +20,11 @@ typedef struct
 /* NULL when no hooping is in the machine, or the scene no longer has what it needs. Returns: (transfer full) (nullable) */
 HwMachineWork *
 hw_machine_work_new (HwBench *bench);
+HwMachineWork *
+hw_machine_work_ref (HwMachineWork *work);
 void
-hw_machine_work_free (HwMachineWork *work);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMachineWork, hw_machine_work_free)
+hw_machine_work_unref (HwMachineWork *work);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMachineWork, hw_machine_work_unref)
 
 const HwHooping *
 hw_machine_work_hooping (const HwMachineWork *work);

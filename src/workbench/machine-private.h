@@ -1,0 +1,94 @@
+/* The inside of the "At the machine" view, shared by the files that make it up and by no other. */
+#pragma once
+
+#include "../planning/marks.h"
+#include "machine-picture.h"
+#include "machine-view.h"
+#include "machine-work.h"
+#include "readings-fields.h"
+
+G_BEGIN_DECLS
+
+struct _HwMachineView
+{
+  GtkBox parent_instance;
+
+  HwBench *bench;
+  HwMachineWork *work; /* NULL: no hooping is in the machine */
+
+  GtkWidget *bead;
+  GtkWidget *title;
+  GtkWidget *saved;
+  GtkWidget *strip;
+  GtkWidget *strip_words[HW_N_WORK_STEPS];
+  GtkWidget *picture;
+  GtkWidget *scroller;
+  GtkWidget *page; /* a box, filled anew for each step */
+  GtkWidget *back;
+  GtkWidget *next;
+  GtkWidget *next_words;
+  GtkWidget *extras; /* what else can be done at this step */
+
+  /* Of the page shown, else NULL. */
+  char *shown; /* tells whether the page has to be made anew */
+  HwReadingsFields *readings;
+  GtkWidget *answer;    /* a box below the readings */
+  GtkWidget *taken_off; /* the check that the template is off */
+  GtkWidget *taken_off_hint;
+  GtkWidget *note;
+  HwWorkStep note_step;
+
+  char *mark;     /* the letter spoken of */
+  char *accepted; /* the doubtful readings the person said are right */
+  guint layout_idle;
+};
+
+/* Fills the page for the step of the work, or for none. machine-pages.c. */
+void
+hw_machine_fill_page (HwMachineView *view);
+/* The page for reading the needle and what follows from it. machine-readings.c. */
+void
+hw_machine_fill_readings (HwMachineView *view);
+void
+hw_machine_update_readings (HwMachineView *view);
+void
+hw_machine_update_answer (HwMachineView *view);
+/* Whether readings stand there that cannot be meant and were not said to be right. */
+gboolean
+hw_machine_readings_are_doubtful (HwMachineView *view);
+void
+hw_machine_accept_readings (HwMachineView *view);
+/* Does what a doubt suggests: takes inches, exchanges letters, turns ways. */
+void
+hw_machine_mend_readings (HwMachineView *view);
+void
+hw_machine_fill_correction (HwMachineView *view);
+/* The page for the threads. machine-threads.c. */
+void
+hw_machine_fill_threads (HwMachineView *view);
+/* The page between two hoopings. machine-between.c. */
+void
+hw_machine_fill_between (HwMachineView *view);
+/* The hooping to begin next, or -1: not known yet, or none is left. */
+int
+hw_machine_next_hooping (HwBench *bench);
+
+/* Verbs of the view, called by buttons and keys. */
+void
+hw_machine_go_on (HwMachineView *view);
+void
+hw_machine_go_back (HwMachineView *view);
+
+/* Parts. */
+GtkWidget *
+hw_machine_words (const char *text, const char *css_class);
+GtkWidget *
+hw_machine_add_words (HwMachineView *view, const char *text, const char *css_class);
+/* A button among the extras that says its key. */
+GtkWidget *
+hw_machine_add_extra (HwMachineView *view, const char *label, const char *key, GCallback clicked);
+/* A square of thread in its colour, side px. */
+GtkWidget *
+hw_thread_swatch_new (HwColour colour, int side);
+
+G_END_DECLS
