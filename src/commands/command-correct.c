@@ -74,8 +74,8 @@ task_fill (Task *task, const HwSnapshot *snapshot, const HwHooping *hooping)
     .n_targets = task->targets->len,
     .stitching = (const HwPoint *)(gpointer)task->stitching->data,
     .n_stitching = task->stitching->len,
-    .half_width = hoop->field_width / 2 - hoop->clearance,
-    .half_height = hoop->field_height / 2 - hoop->clearance,
+    .half_width = hoop->field_width / 2,
+    .half_height = hoop->field_height / 2,
   };
 }
 

@@ -18,7 +18,6 @@ hw_command_doubts_readings (const HwMeasured *measured, const HwReading *reading
   text = hw_doubt_text (&doubt, readings, measured->n_readings, unit);
   if (text == NULL)
     return FALSE;
-  hw_command_complain (_ ("%s: %s With \"sure\": true in it they are used as they stand."), measured->name,
-                       text);
+  hw_command_complain (_ ("%s: %s The key \"sure\": true says so."), measured->name, text);
   return TRUE;
 }
