@@ -42,42 +42,39 @@ hw_scene_writer_ids (JsonObject *object, const char *key, char **ids)
 static void
 add_members (JsonObject *object, JsonObject *members, const char *const *parts);
 
-/* What an item of a list is called by, or NULL. */
+/* The text an item of a list has under a key, or NULL. */
 static const char *
-item_name (JsonNode *item)
+item_text (JsonNode *item, const char *key)
 {
-  static const char *const keys[] = { "id", "mark" };
+  JsonNode *node = NULL;
 
-  if (!JSON_NODE_HOLDS_OBJECT (item))
-    return NULL;
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    {
-      JsonNode *node = json_object_get_member (json_node_get_object (item), keys[i]);
-
-      if (node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING)
-        return json_node_get_string (node);
-    }
-  return NULL;
+  if (JSON_NODE_HOLDS_OBJECT (item))
+    node = json_object_get_member (json_node_get_object (item), key);
+  return node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING
+             ? json_node_get_string (node)
+             : NULL;
 }
 
-/* Items that list does not have are left out. */
+/* Puts the members of more's items into the items of list that have the same name; more's others are left out. */
 static void
 add_to_items (JsonArray *list, JsonArray *more)
 {
   g_autoptr (GHashTable) by_name = g_hash_table_new (g_str_hash, g_str_equal);
+  const char *key = "id";
 
   for (guint i = 0; i < json_array_get_length (list); i++)
     {
       JsonNode *item = json_array_get_element (list, i);
-      const char *name = item_name (item);
 
-      if (name != NULL)
-        g_hash_table_insert (by_name, (gpointer)name, item);
+      if (i == 0 && item_text (item, key) == NULL)
+        key = "mark";
+      if (item_text (item, key) != NULL)
+        g_hash_table_insert (by_name, (gpointer)item_text (item, key), item);
     }
   for (guint i = 0; i < json_array_get_length (more); i++)
     {
       JsonNode *members = json_array_get_element (more, i);
-      const char *name = item_name (members);
+      const char *name = item_text (members, key);
       JsonNode *item = name != NULL ? g_hash_table_lookup (by_name, name) : NULL;
 
       if (item != NULL)

@@ -1,7 +1,7 @@
 /* Scene files spoilt at random: whatever the bytes are, the answer is a scene that can be written and read again, or one line. */
 #include <string.h>
 
-#include "scene-texts.h"
+#include "worked-scene.h"
 
 static void
 assert_scene_or_sentence (const char *bytes, gsize length)
@@ -70,7 +70,11 @@ spoil (GByteArray *bytes)
                                         "\"apart\": [[\"m2\", \"m1\"]],",
                                         "[\"m1\", \"m2\"],",
                                         "\"wishes\": {\"interleave\": true},",
-                                        "\"scale_range\": [1, 1]," };
+                                        "\"scale_range\": [1, 1],",
+                                        "\"work\": {\"step\": \"hoop\", \"n\": {}},",
+                                        "\"marks\": [{\"id\": \"A\", \"at\": [1, 2], \"n\": 1}],",
+                                        "\"held_marks\": [{\"motif\": \"m1\", \"at\": [1, 2]}],",
+                                        "\"notes\": {\"n\": 1}," };
   guint at = bytes->len > 0 ? (guint)g_test_rand_int_range (0, (int)bytes->len) : 0;
   const char *piece = pieces[g_test_rand_int_range (0, G_N_ELEMENTS (pieces))];
   g_autoptr (GByteArray) tail = NULL;
@@ -111,12 +115,12 @@ spoil (GByteArray *bytes)
 static void
 spoilt_bytes_give_a_scene_or_a_sentence (void)
 {
-  const char *texts[] = { contract, full };
-  guint rounds = g_test_slow () ? 200000 : 8000;
+  const char *texts[] = { contract, full, worked };
+  guint rounds = g_test_slow () ? 300000 : 12000;
 
   for (guint i = 0; i < rounds; i++)
     {
-      const char *text = texts[i % 2];
+      const char *text = texts[i % G_N_ELEMENTS (texts)];
       g_autoptr (GByteArray) bytes = g_byte_array_new ();
       guint times = (guint)g_test_rand_int_range (1, 4);
 
@@ -136,11 +140,11 @@ other_numbers_give_a_scene_or_a_sentence (void)
                                          "1e5",   "100000.1", "-1e5",  "1e6",        "1e30",
                                          "-1e30", "1e308",    "1e309", "4e-324",     "[1]",
                                          "null",  "\"\"",     "{}",    "2147483648", "999999999999999999" };
-  guint rounds = g_test_slow () ? 100000 : 6000;
+  guint rounds = g_test_slow () ? 160000 : 10000;
 
   for (guint i = 0; i < rounds; i++)
     {
-      g_autoptr (GString) text = g_string_new (full);
+      g_autoptr (GString) text = g_string_new (i % 2 == 0 ? full : worked);
       guint at = (guint)g_test_rand_int_range (0, (int)text->len);
       guint end;
 
