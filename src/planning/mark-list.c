@@ -14,27 +14,29 @@ listed_mark_free (HwListedMark *mark)
   g_free (mark);
 }
 
-/* What is measured from: the edge line's top left corner, or where a ruler along its top and one along its left side meet. */
-static void
-find_corner (HwMarkList *list, const HwSnapshot *snapshot)
+static HwPoint
+find_corner (const HwSnapshot *snapshot)
 {
   const HwOutline *edge = snapshot->edge_line != NULL ? snapshot->edge_line->outline : NULL;
 
+  return edge != NULL ? (HwPoint){ edge->box.x0, edge->box.y0 } : (HwPoint){ 0, 0 };
+}
+
+/* The edge line's top left corner, or where a ruler along its top and one along its left side meet. */
+static char *
+say_corner (const HwSnapshot *snapshot)
+{
+  const HwOutline *edge = snapshot->edge_line != NULL ? snapshot->edge_line->outline : NULL;
+  HwPoint corner = find_corner (snapshot);
+
   if (edge == NULL)
-    {
-      list->from = g_strdup (_ ("Measured from the cloth's top left corner."));
-      return;
-    }
-  list->corner = (HwPoint){ edge->box.x0, edge->box.y0 };
+    return g_strdup (_ ("Measured from the cloth's top left corner."));
   for (guint r = 0; r < edge->n_rings; r++)
     for (guint i = 0; i < edge->rings[r].n_points; i++)
-      if (hw_point_distance (edge->rings[r].points[i], list->corner) < SAME_PLACE)
-        {
-          list->from = g_strdup (_ ("Measured from the edge line's top left corner."));
-          return;
-        }
-  list->from = g_strdup (_ ("Measured from the point where a ruler along the edge line's top "
-                            "and one along its left side meet."));
+      if (hw_point_distance (edge->rings[r].points[i], corner) < SAME_PLACE)
+        return g_strdup (_ ("Measured from the edge line's top left corner."));
+  return g_strdup (_ ("Measured from the point where a ruler along the edge line's top "
+                      "and one along its left side meet."));
 }
 
 static gboolean
@@ -102,7 +104,8 @@ hw_mark_list_new (const HwPlan *plan)
 
   list = g_new0 (HwMarkList, 1);
   list->marks = g_ptr_array_new_with_free_func ((GDestroyNotify)listed_mark_free);
-  find_corner (list, plan->snapshot);
+  list->corner = find_corner (plan->snapshot);
+  list->from = say_corner (plan->snapshot);
   for (guint k = 0; k < plan->n_hoopings; k++)
     {
       const HwHooping *hooping = &plan->hoopings[k];
@@ -142,6 +145,20 @@ hw_listed_mark_text (const HwListedMark *mark, HwUnit unit)
   if (mark->down < 0)
     return g_strdup_printf (_ ("%s right, %s up"), across, along);
   return g_strdup_printf (_ ("%s right, %s down"), across, along);
+}
+
+char *
+hw_mark_place_text (const HwSnapshot *snapshot, HwPoint at, HwUnit unit)
+{
+  HwListedMark mark = { .at = at };
+  HwPoint corner;
+
+  g_return_val_if_fail (snapshot != NULL, NULL);
+
+  corner = find_corner (snapshot);
+  mark.right = at.x - corner.x;
+  mark.down = at.y - corner.y;
+  return hw_listed_mark_text (&mark, unit);
 }
 
 char *

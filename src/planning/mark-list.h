@@ -36,6 +36,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMarkList, hw_mark_list_free)
 char *
 hw_listed_mark_text (const HwListedMark *mark, HwUnit unit);
 
+/* The same for any place of the cloth, fabric mm. Returns: (transfer full) */
+char *
+hw_mark_place_text (const HwSnapshot *snapshot, HwPoint at, HwUnit unit);
+
 /* The list as plain text: the sentence, a heading, then a line for each mark: name, right and down, parted by tabs. Returns: (transfer full) */
 char *
 hw_mark_list_text (const HwMarkList *list, HwUnit unit);

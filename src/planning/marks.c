@@ -1,184 +1,12 @@
-/* The marks of each hooping. Two marks far apart, with the motifs between them, keep the predicted error small; a third or fourth is
- * asked for only where two leave more error than the width of the line they are drawn with, and where it helps. A mark of the hooping
- * before is used again when that costs next to nothing, because every mark not drawn is time saved. Layouts are
- * compared by the largest error over the hooping's stitching, which is at its outermost points; what is told of each motif is the error at
- * its centre. */
+/* The marks of each hooping. Those drawn for a hooping in the machine or stitched stay; marks the person holds come first; the rest is laid out
+ * as well as can be (marks-layout.c). A third or fourth is asked for only where the person wishes it, or where two leave more error
+ * than the width of the line they are drawn with and it helps. */
 #include "marks-private.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "../registration/mark-error.h"
-
-#define MOST_MARKS 4
-/* mm: a wash-away pen draws a line about this wide (common practice, no source); a smaller error cannot be seen. */
-#define GOOD_ENOUGH 0.5
-/* Another mark must take off at least this part of the error. */
-#define WORTH_A_MARK 0.10
-/* What two marks of the hooping before may cost more, and what marks at the field's very corners may. */
-#define SHARED_WORTH 0.02
-#define SPREAD_WORTH 0.02
-/* Marks clear of the hooping's own motifs may cost this much more. */
-#define FREE_COST 1.3
-
-/* Some of the places, as indices, with the largest error they leave and that error less what speaks for the layout otherwise. */
-typedef struct
-{
-  guint places[MOST_MARKS];
-  guint n;
-  double error;
-  double cost;
-} Layout;
-
-/* What a layout is chosen for. */
-typedef struct
-{
-  const HwMarkPlace *places;
-  guint n_places;
-  gboolean only_free;
-  const HwPoint *targets;
-  guint n_targets;
-  HwPoint centre;
-  double apart; /* mm between marks, at least */
-  double reach; /* mm from the field's middle to its corners */
-  double sigma;
-} Wanted;
-
-static gboolean
-is_usable (const Wanted *wanted, const Layout *layout, guint place)
-{
-  HwPoint at = wanted->places[place].at;
-
-  if (wanted->only_free && !wanted->places[place].free)
-    return FALSE;
-  /* Nor on top of the centre cross. */
-  if (hw_point_distance (at, wanted->centre) < wanted->apart / 2)
-    return FALSE;
-  for (guint i = 0; i < layout->n; i++)
-    if (hw_point_distance (at, wanted->places[layout->places[i]].at) < wanted->apart)
-      return FALSE;
-  return TRUE;
-}
-
-static void
-measure (const Wanted *wanted, Layout *layout)
-{
-  HwPoint marks[MOST_MARKS] = { { 0, 0 } };
-  guint n_shared = 0;
-  double spread = 0;
-
-  for (guint i = 0; i < layout->n; i++)
-    {
-      marks[i] = wanted->places[layout->places[i]].at;
-      n_shared += wanted->places[layout->places[i]].mark != NULL;
-      spread = MAX (spread, hw_point_distance (marks[0], marks[i]));
-    }
-  layout->error = hw_mark_error_worst (marks, layout->n, wanted->sigma, wanted->targets, wanted->n_targets);
-  layout->cost = layout->error
-                 * (1 - SHARED_WORTH * MIN (n_shared, 2) / 2 - SPREAD_WORTH * spread / (2 * wanted->reach));
-}
-
-/* TRUE when a is to be taken rather than b, which may be empty. */
-static gboolean
-is_better (const Layout *a, const Layout *b)
-{
-  return b->n == 0 || a->cost < b->cost - 1e-12;
-}
-
-/* The layout with one more place that is best. */
-static Layout
-with_one_more (const Wanted *wanted, const Layout *layout)
-{
-  Layout best = { .n = 0 };
-
-  for (guint p = 0; p < wanted->n_places; p++)
-    if (is_usable (wanted, layout, p))
-      {
-        Layout more = *layout;
-
-        more.places[more.n++] = p;
-        measure (wanted, &more);
-        if (is_better (&more, &best))
-          best = more;
-      }
-  return best;
-}
-
-/* The best two places. */
-static Layout
-best_pair (const Wanted *wanted)
-{
-  Layout best = { .n = 0 };
-
-  for (guint p = 0; p < wanted->n_places; p++)
-    {
-      Layout one = { .n = 0 }, pair;
-
-      if (!is_usable (wanted, &one, p))
-        continue;
-      one.places[one.n++] = p;
-      for (guint q = p + 1; q < wanted->n_places; q++)
-        if (is_usable (wanted, &one, q))
-          {
-            pair = one;
-            pair.places[pair.n++] = q;
-            measure (wanted, &pair);
-            if (is_better (&pair, &best))
-              best = pair;
-          }
-    }
-  return best;
-}
-
-/* Each place in turn exchanged for a better one. */
-static Layout
-exchanged (const Wanted *wanted, Layout layout)
-{
-  for (guint i = 0; i < layout.n; i++)
-    {
-      Layout less = layout, again;
-
-      less.places[i] = less.places[--less.n];
-      again = with_one_more (wanted, &less);
-      if (again.n == layout.n && is_better (&again, &layout))
-        layout = again;
-    }
-  return layout;
-}
-
-static Layout
-best_layout (const Wanted *wanted)
-{
-  Layout best = best_pair (wanted);
-
-  while (best.n >= 2 && best.n < MOST_MARKS && best.error > GOOD_ENOUGH)
-    {
-      Layout more = with_one_more (wanted, &best);
-
-      if (more.n == 0)
-        break;
-      more = exchanged (wanted, more);
-      if (more.error > best.error * (1 - WORTH_A_MARK))
-        break;
-      best = more;
-    }
-  return best;
-}
-
-/* Of the places clear of the hooping's own motifs when these are good enough, else of all. */
-static Layout
-choose_layout (Wanted *wanted)
-{
-  Layout free, any;
-
-  wanted->only_free = TRUE;
-  free = best_layout (wanted);
-  if (free.n >= 2 && free.error <= GOOD_ENOUGH)
-    return free;
-  wanted->only_free = FALSE;
-  any = best_layout (wanted);
-  return free.n >= 2 && free.error <= any.error * FREE_COST ? free : any;
-}
 
 /* "A" ... "Z", "AA", "AB" ... */
 static void
@@ -207,29 +35,55 @@ compare_marks (gconstpointer pa, gconstpointer pb, gpointer data)
   return (at_a.x > at_b.x) - (at_a.x < at_b.x);
 }
 
-static void
-take_layout (HwHooping *hooping, const Wanted *wanted, const Layout *layout, guint *next_letter)
+/* Choosing for a whole plan. */
+typedef struct
 {
-  hooping->marks = g_new0 (HwMark, MAX (layout->n, 1));
-  hooping->n_marks = layout->n;
-  for (guint i = 0; i < layout->n; i++)
-    {
-      const HwMarkPlace *place = &wanted->places[layout->places[i]];
+  HwPlan *plan;
+  HwOutline *const *placed;
+  double sigma;
+  HwUnit unit;
+  GHashTable *taken; /* letters of marks that keep theirs */
+  guint next_letter;
+} Choosing;
 
-      if (place->mark != NULL)
-        hooping->marks[i] = *place->mark;
-      else
-        hooping->marks[i].at = place->at;
-    }
-  if (layout->n > 1)
-    g_qsort_with_data (hooping->marks, layout->n, sizeof (HwMark), compare_marks, hooping);
-  for (guint i = 0; i < layout->n; i++)
-    if (hooping->marks[i].letter[0] == '\0')
-      write_letter ((*next_letter)++, hooping->marks[i].letter);
+/* The letter of the mark that another hooping has at this place, or the next one. */
+static void
+give_letter (Choosing *choosing, guint index, HwMark *mark)
+{
+  for (guint k = 0; k < choosing->plan->n_hoopings; k++)
+    for (guint i = 0; k != index && i < choosing->plan->hoopings[k].n_marks; i++)
+      {
+        const HwMark *other = &choosing->plan->hoopings[k].marks[i];
+
+        if (hw_point_distance (other->at, mark->at) < HW_SAME_MARK)
+          {
+            *mark = *other;
+            return;
+          }
+      }
+  do
+    write_letter (choosing->next_letter++, mark->letter);
+  while (g_hash_table_contains (choosing->taken, mark->letter));
 }
 
 static void
-add_marks_problem (HwPlan *plan, guint index, HwUnit unit)
+set_marks (Choosing *choosing, guint index, const HwMarkLayout *layout)
+{
+  HwHooping *hooping = &choosing->plan->hoopings[index];
+  HwMark *marks = g_new0 (HwMark, MAX (layout->n, 1));
+
+  for (guint i = 0; i < layout->n; i++)
+    marks[i].at = layout->marks[i];
+  if (layout->n > 1)
+    g_qsort_with_data (marks, (gint)layout->n, sizeof (HwMark), compare_marks, hooping);
+  for (guint i = 0; i < layout->n; i++)
+    give_letter (choosing, index, &marks[i]);
+  hooping->marks = marks;
+  hooping->n_marks = layout->n;
+}
+
+static void
+add_too_few_problem (HwPlan *plan, guint index, HwUnit unit)
 {
   g_autofree char *gap = hw_length_text (HW_MARKS_STITCH_GAP, unit);
   HwProblem *problem = hw_plan_add_problem (
@@ -241,96 +95,162 @@ add_marks_problem (HwPlan *plan, guint index, HwUnit unit)
              "and a template."),
           index + 1, gap));
 
-  problem->hooping = index;
+  problem->hooping = (int)index;
   problem->where = plan->hoopings[index].centre;
 }
 
-#define N_TARGETS 8
-
-/* The outermost points of the hooping's stitching in eight directions: the error grows with the distance from the marks' centroid, so
- * these stand for all the rest. */
-static void
-find_targets (const HwHooping *hooping, HwOutline *const *placed, HwPoint targets[N_TARGETS])
+/* The marks of the other hoopings that could serve in the field too, once each, those of the hooping before first. */
+static GArray *
+find_drawn (const HwPlan *plan, guint index, const HwMarkField *field)
 {
-  for (guint k = 0; k < N_TARGETS; k++)
+  GArray *drawn = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+
+  for (guint step = 1; step < plan->n_hoopings; step++)
     {
-      HwPoint direction = hw_point_turn ((HwPoint){ 1, 0 }, 360.0 * k / N_TARGETS);
-      double farthest = -INFINITY;
+      guint k = (index + plan->n_hoopings - step) % plan->n_hoopings;
 
-      targets[k] = hooping->centre;
-      for (guint i = 0; i < hooping->n_motifs; i++)
+      for (guint i = 0; i < plan->hoopings[k].n_marks; i++)
         {
-          const HwOutline *outline = placed[hooping->motifs[i]];
+          HwPoint at = plan->hoopings[k].marks[i].at;
+          gboolean is_new = TRUE;
 
-          for (guint j = 0; j < outline->n_hull; j++)
-            {
-              double reach = outline->hull[j].x * direction.x + outline->hull[j].y * direction.y;
-
-              if (reach > farthest)
-                {
-                  farthest = reach;
-                  targets[k] = outline->hull[j];
-                }
-            }
+          for (guint j = 0; j < drawn->len && is_new; j++)
+            is_new = hw_point_distance (g_array_index (drawn, HwPoint, j), at) >= HW_SAME_MARK;
+          if (is_new && hw_mark_field_allows_drawn (field, at))
+            g_array_append_val (drawn, at);
         }
     }
+  return drawn;
 }
 
 static void
-choose_for_hooping (
-    HwPlan *plan, guint index, HwOutline *const *placed, double sigma, HwUnit unit, guint *next_letter)
+choose_for_hooping (Choosing *choosing, guint index)
 {
-  HwHooping *hooping = &plan->hoopings[index];
-  const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, hooping->hoop);
-  g_autoptr (GArray) places = hw_mark_places (plan, index, placed);
-  HwPoint targets[N_TARGETS];
-  g_autofree HwPoint *marks = NULL;
-  Wanted wanted = { .places = (const HwMarkPlace *)places->data,
-                    .n_places = places->len,
-                    .targets = targets,
-                    .n_targets = N_TARGETS,
-                    .centre = hooping->centre,
-                    .apart = MIN (20, hypot (hoop->field_width, hoop->field_height) / 5),
-                    .reach = hypot (hoop->field_width, hoop->field_height) / 2,
-                    .sigma = sigma };
-  Layout layout;
+  HwPlan *plan = choosing->plan;
+  g_auto (HwMarkField) field = { 0 };
+  g_autoptr (GArray) given = NULL, drawn = NULL;
+  HwMarkLayout layout;
+  HwMarkTask task = { .field = &field, .sigma = choosing->sigma, .most = HW_MOST_MARKS };
 
-  find_targets (hooping, placed, targets);
-  layout = choose_layout (&wanted);
-  take_layout (hooping, &wanted, &layout, next_letter);
-  if (layout.n < 2)
-    add_marks_problem (plan, index, unit);
+  hw_mark_field_init (&field, plan, index, choosing->placed);
+  given = hw_marks_held_for (plan, index, choosing->placed, choosing->unit);
+  drawn = find_drawn (plan, index, &field);
+  task.given = (const HwPoint *)given->data;
+  task.n_given = given->len;
+  task.drawn = (const HwPoint *)drawn->data;
+  task.n_drawn = drawn->len;
+  task.least = CLAMP (plan->snapshot->wishes.marks, 2, HW_MOST_MARKS);
+  hw_mark_task_aim (&task, plan, index, choosing->placed);
+  hw_mark_layout_choose (&task, &layout);
+  set_marks (choosing, index, &layout);
+  if (layout.n < 2 && plan->hoopings[index].hold != HW_PLACE_FROZEN)
+    add_too_few_problem (plan, index, choosing->unit);
+}
 
-  marks = g_new (HwPoint, hooping->n_marks + 1);
+static void
+predict (const HwPlan *plan, HwHooping *hooping, double sigma)
+{
+  g_autofree HwPoint *marks = g_new (HwPoint, hooping->n_marks + 1);
+
   for (guint i = 0; i < hooping->n_marks; i++)
     marks[i] = hooping->marks[i].at;
   hooping->predicted_error = g_new (double, MAX (hooping->n_motifs, 1));
   for (guint i = 0; i < hooping->n_motifs; i++)
-    {
-      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, hooping->motifs[i]);
+    hooping->predicted_error[i]
+        = hw_mark_error (marks, hooping->n_marks, sigma,
+                         hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->placement.position);
+}
 
-      hooping->predicted_error[i] = hw_mark_error (marks, hooping->n_marks, sigma, motif->placement.position);
+/* Marks that were drawn for a hooping come first: they keep their letters, and others may share them. */
+static void
+take_pinned (Choosing *choosing)
+{
+  HwPlan *plan = choosing->plan;
+
+  for (guint k = 0; k < plan->n_hoopings; k++)
+    {
+      const HwPin *pin = hw_marks_pin_of (plan, k);
+
+      if (pin == NULL)
+        continue;
+      plan->hoopings[k].marks = g_memdup2 (pin->marks, pin->n_marks * sizeof (HwMark));
+      plan->hoopings[k].n_marks = pin->n_marks;
+      for (guint i = 0; i < pin->n_marks; i++)
+        g_hash_table_add (choosing->taken, plan->hoopings[k].marks[i].letter);
     }
+}
+
+/* The outlines of all motifs as they lie on the cloth. */
+static GPtrArray *
+place_all (const HwSnapshot *snapshot)
+{
+  GPtrArray *placed = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_outline_unref);
+
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (snapshot, i);
+
+      g_ptr_array_add (placed, hw_outline_place (motif->outline, &motif->placement));
+    }
+  return placed;
 }
 
 void
 hw_marks_choose (HwPlan *plan, double sigma, HwUnit unit)
 {
-  g_autoptr (GPtrArray) placed = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_outline_unref);
-  guint next_letter = 0;
+  g_autoptr (GPtrArray) placed = NULL;
+  g_autoptr (GHashTable) taken = g_hash_table_new (g_str_hash, g_str_equal);
+  Choosing choosing = { .plan = plan, .sigma = sigma, .unit = unit, .taken = taken };
 
   g_return_if_fail (plan != NULL);
 
-  for (guint i = 0; i < plan->snapshot->motifs->len; i++)
-    {
-      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, i);
-
-      g_ptr_array_add (placed, hw_outline_place (motif->outline, &motif->placement));
-    }
+  placed = place_all (plan->snapshot);
+  choosing.placed = (HwOutline *const *)placed->pdata;
   for (guint k = 0; k < plan->n_hoopings; k++)
     {
       g_clear_pointer (&plan->hoopings[k].marks, g_free);
+      plan->hoopings[k].n_marks = 0;
       g_clear_pointer (&plan->hoopings[k].predicted_error, g_free);
-      choose_for_hooping (plan, k, (HwOutline *const *)placed->pdata, sigma, unit, &next_letter);
     }
+  take_pinned (&choosing);
+  for (guint k = 0; k < plan->n_hoopings; k++)
+    {
+      if (plan->hoopings[k].marks == NULL)
+        choose_for_hooping (&choosing, k);
+      predict (plan, &plan->hoopings[k], sigma);
+    }
+}
+
+char *
+hw_marks_why_not (const HwPlan *plan, guint hooping, HwPoint at, HwUnit unit)
+{
+  g_autoptr (GPtrArray) placed = NULL;
+
+  g_return_val_if_fail (plan != NULL && hooping < plan->n_hoopings, NULL);
+
+  placed = place_all (plan->snapshot);
+  return hw_mark_trouble (plan, hooping, (HwOutline *const *)placed->pdata, at, unit);
+}
+
+gboolean
+hw_marks_one_more (const HwPlan *plan, guint index, double sigma, HwPoint *at)
+{
+  g_autoptr (GPtrArray) placed = NULL;
+  g_auto (HwMarkField) field = { 0 };
+  HwMarkLayout layout = { .n = 0 };
+  HwMarkTask task = { .field = &field, .sigma = sigma };
+  const HwHooping *hooping;
+
+  g_return_val_if_fail (plan != NULL && index < plan->n_hoopings && at != NULL, FALSE);
+
+  hooping = &plan->hoopings[index];
+  placed = place_all (plan->snapshot);
+  hw_mark_field_init (&field, plan, index, (HwOutline *const *)placed->pdata);
+  hw_mark_task_aim (&task, plan, index, (HwOutline *const *)placed->pdata);
+  for (guint i = 0; i < hooping->n_marks && layout.n < HW_MARK_TARGETS; i++)
+    layout.marks[layout.n++] = hooping->marks[i].at;
+  if (!hw_mark_layout_add_one (&task, &layout))
+    return FALSE;
+  *at = layout.marks[layout.n - 1];
+  return TRUE;
 }

@@ -38,3 +38,35 @@ hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint 
     return d2 == 0 ? sqrt (fle2 / n) : INFINITY;
   return sqrt (fle2 / n * (1 + d2 / (2 * f2)));
 }
+
+HwMarkSpread
+hw_mark_spread (const HwPoint *marks, guint n, double sigma, HwPoint target)
+{
+  HwMarkSpread spread = { INFINITY, INFINITY, INFINITY, INFINITY, INFINITY, 0 };
+  double x = 0, y = 0, m2 = 0, r2, turn2;
+
+  g_return_val_if_fail (marks != NULL || n == 0, spread);
+
+  if (n == 0)
+    return spread;
+  for (guint i = 0; i < n; i++)
+    {
+      x += marks[i].x / n;
+      y += marks[i].y / n;
+    }
+  for (guint i = 0; i < n; i++)
+    m2 += (marks[i].x - x) * (marks[i].x - x) + (marks[i].y - y) * (marks[i].y - y);
+  x = target.x - x;
+  y = target.y - y;
+  r2 = x * x + y * y;
+  if (m2 == 0 && r2 > 0)
+    return spread;
+  turn2 = m2 > 0 ? sigma * sigma / m2 : 0;
+  spread.xx = sigma * sigma / n + turn2 * y * y;
+  spread.xy = -turn2 * x * y;
+  spread.yy = sigma * sigma / n + turn2 * x * x;
+  spread.along = sigma / sqrt (n);
+  spread.across = sqrt (sigma * sigma / n + turn2 * r2);
+  spread.angle = r2 > 0 ? atan2 (y, x) * 180 / G_PI : 0;
+  return spread;
+}

@@ -15,4 +15,18 @@ hw_mark_error (const HwPoint *marks, guint n, double sigma, HwPoint target);
 double
 hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint *targets, guint n_targets);
 
+/* How the errors to be expected spread about a target. With m the marks from their centroid and r the target from it, to first order
+ * (the turn is small): sigma^2 / N in every direction, and sigma^2 |r|^2 / sum |m|^2 more across the line to the centroid, which is what the
+ * turn adds. The trace is the square of hw_mark_error(). */
+typedef struct
+{
+  double xx, xy, yy;    /* mm^2 */
+  double along, across; /* mm: root mean square along the line to the centroid and across it */
+  double angle; /* degrees: the line's direction, from the centroid to the target; 0 where they coincide */
+} HwMarkSpread;
+
+/* All infinite with no mark, and with marks that all coincide and the target elsewhere. */
+HwMarkSpread
+hw_mark_spread (const HwPoint *marks, guint n, double sigma, HwPoint target);
+
 G_END_DECLS
