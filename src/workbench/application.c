@@ -35,6 +35,7 @@ static const Accel accels[] = {
   { "win.zoom-fit", { "<Control>0" } },
   { "win.zoom-true", { "<Control>1" } },
   { "win.side-pane-open", { "F9" } },
+  { "win.at-machine", { "F8" } },
   { "win.help", { "F1" } },
   { "window.close", { "<Control>w" } },
   { "app.quit", { "<Control>q" } },

@@ -152,6 +152,9 @@ hw_bench_set_pace (HwBench *bench, double per_hooping, double per_change, double
 /* Beyond what density (stitches per mm^2) and placement error (mm) to warn. */
 void
 hw_bench_set_limits (HwBench *bench, double density, double tolerance);
+/* Between which scales (1 is as made) a motif's stitches still hold; low is at most high. */
+void
+hw_bench_set_scale_range (HwBench *bench, double low, double high);
 void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside);
 

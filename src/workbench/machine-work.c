@@ -422,3 +422,18 @@ hw_machine_along_text (double v, HwUnit unit)
 
   return g_strdup_printf (v < 0 ? _ ("%s away from you") : _ ("%s towards you"), length);
 }
+
+HwCorrection
+hw_landed_from_readings (const HwRigidFit *found, const HwCorrection *entered)
+{
+  HwCorrection told = entered != NULL ? *entered : (HwCorrection){ 0 };
+
+  g_return_val_if_fail (found != NULL, told);
+
+  /* A point p was stitched at K p; the cloth's own point q lies at C q: q = C^-1 K p. */
+  HwPoint between = { told.shift.x - found->shift.x, told.shift.y - found->shift.y };
+  return (HwCorrection){
+    .shift = hw_point_turn (between, -found->turn),
+    .turn = hw_angle_normal (told.turn - found->turn),
+  };
+}

@@ -47,6 +47,11 @@ hw_machine_work_advice (const HwMachineWork *work, const HwCorrectionAnswer *ans
 HwPoint
 hw_machine_work_place (const HwMachineWork *work, guint motif, const HwCorrection *correction, double *turn);
 
+/* Where a hooping landed whose marks were found at the readings after it had been stitched under a correction (NULL: none): the stitching went where the
+ * machine was told, the cloth lay where the readings say. */
+HwCorrection
+hw_landed_from_readings (const HwRigidFit *found, const HwCorrection *entered);
+
 /* One word for the row of steps; what the step is called; what to do in a sentence or two; the caution that belongs there, or NULL. (transfer full) but
  * for the first two. */
 const char *

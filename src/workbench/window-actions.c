@@ -313,6 +313,7 @@ hw_window_add_actions (HwWindow *window)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   hw_window_add_decisions (window);
+  hw_window_add_machine (window);
   add_property_action (window, "side-pane-open", window);
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);
@@ -381,6 +382,7 @@ hw_window_update_actions (HwWindow *window)
   enable (window, "previous-hooping", plan != NULL && plan->n_hoopings > 0);
 
   hw_window_update_decisions (window);
+  hw_window_update_machine (window);
 
   HwUnit unit = hw_bench_get_unit (window->bench);
   set_state (window, "unit", g_variant_new_string (unit == HW_UNIT_INCH ? "inch" : "mm"));

@@ -21,6 +21,11 @@ struct _HwWindow
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   GtkMenuButton *menu_button;
+  GtkStack *rooms; /* "table", and "machine" once it was wanted */
+  GtkWidget *machine_view;
+  GtkRevealer *resume_bar;
+  GtkLabel *resume;
+  guint save_idle;
   GtkOverlay *table;
   GtkWidget *zoom_box;
   GtkRevealer *drawer;
@@ -45,11 +50,17 @@ void
 hw_window_add_file_actions (HwWindow *window);
 void
 hw_window_add_decisions (HwWindow *window);
+void
+hw_window_add_machine (HwWindow *window);
 /* Brings the actions' state in line with the bench. */
 void
 hw_window_update_actions (HwWindow *window);
 void
 hw_window_update_decisions (HwWindow *window);
+void
+hw_window_update_machine (HwWindow *window);
+gboolean
+hw_window_is_at_machine (HwWindow *window);
 
 /* Asks what to do with unsaved work, if there is any, then calls next; not when the person wants to go on working. */
 void

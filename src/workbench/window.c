@@ -177,7 +177,7 @@ selection_cb (HwBench *bench, HwWindow *window)
 static void
 scene_changed_cb (HwBench *bench, guint flags, HwWindow *window)
 {
-  if (flags & HW_SCENE_CHANGE_WORDS)
+  if (flags & (HW_SCENE_CHANGE_WORDS | HW_SCENE_CHANGE_PINS))
     hw_window_update_actions (window);
 }
 
@@ -311,6 +311,7 @@ hw_window_dispose (GObject *object)
   HwWindow *window = HW_WINDOW (object);
 
   g_clear_handle_id (&window->layout_idle, g_source_remove);
+  g_clear_handle_id (&window->save_idle, g_source_remove);
   g_clear_object (&window->recent_menu);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
@@ -367,6 +368,9 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, rooms);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, resume_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, resume);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, table);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, zoom_box);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, drawer);
