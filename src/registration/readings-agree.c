@@ -10,6 +10,10 @@
 /* What chance does: within the first in 99 of 100 hoopings, beyond the second in 1 of 1000. */
 #define LIKELY 0.99
 #define UNLIKELY 0.999
+/* One more number fitted takes off this much of the misfit in 1 of 20 cases; a stretch must take off more to be believed. */
+#define STRETCH_COSTS 3.84
+/* Part by which cloth often gives or draws in (common practice, no source). */
+#define USUAL_STRETCH 0.01
 
 typedef struct
 {
@@ -73,62 +77,72 @@ farness (
          / (sigma * sigma);
 }
 
-/* With three readings, leaving one out leaves two, which have but their distance to agree on: it is named only where both other choices leave distances that do
- * not. */
+/* Of three readings, leaving one out leaves two, which have but their distance to agree on, and a little stretch of the cloth explains much of that. What neither
+ * chance nor the usual stretch explains, over sigma^2. */
+static double
+misfit_of_two (const HwUsedReadings *used, guint left_out, double sigma)
+{
+  guint a = (left_out + 1) % 3, b = (left_out + 2) % 3;
+  double planned = hw_point_distance (used->design[a], used->design[b]);
+  double read = hw_point_distance (used->at[a], used->at[b]);
+  double excess = MAX (0, fabs (read - planned) - USUAL_STRETCH * planned);
+
+  return excess * excess / (2 * sigma * sigma);
+}
+
+/* One of three is named only where neither other choice leaves a likely distance. */
 static gboolean
 stands_alone (const HwUsedReadings *used, guint i, double sigma)
 {
-  for (guint k = 0; k < used->n; k++)
-    if (k != i)
-      {
-        Fit others = fit_without (used, k, FALSE, sigma);
-
-        if (!others.known || others.misfit <= gsl_cdf_chisq_Pinv (UNLIKELY, 1))
-          return FALSE;
-      }
+  for (guint k = 0; k < 3; k++)
+    if (k != i && misfit_of_two (used, k, sigma) <= gsl_cdf_chisq_Pinv (UNLIKELY, 1))
+      return FALSE;
   return TRUE;
 }
 
+/* Looks for a reading without which the others agree better than any found before, by *least. */
 static void
-seek_outlier (const HwUsedReadings *used, gboolean stretching, double sigma, HwAgreement *agreement)
+seek_outlier (
+    const HwUsedReadings *used, gboolean stretching, double sigma, double *least, HwAgreement *agreement)
 {
   int freedom = 2 * ((int)used->n - 1) - (stretching ? 4 : 3);
-  double least = INFINITY;
 
   if (freedom < 1)
     return;
   for (guint i = 0; i < used->n; i++)
     {
       Fit others = fit_without (used, i, stretching, sigma);
-      double by;
+      double by, cost;
 
-      if (!others.known || others.misfit >= least || others.misfit > gsl_cdf_chisq_Pinv (LIKELY, freedom)
+      if (used->n == 3)
+        others.misfit = misfit_of_two (used, i, sigma);
+      cost = others.misfit + (stretching ? STRETCH_COSTS : 0);
+      if (!others.known || cost >= *least || others.misfit > gsl_cdf_chisq_Pinv (LIKELY, freedom)
           || farness (used, i, &others, stretching, sigma, &by) <= gsl_cdf_chisq_Pinv (UNLIKELY, 2)
           || (used->n == 3 && !stands_alone (used, i, sigma)))
         continue;
-      least = others.misfit;
+      *least = cost;
       agreement->outlier = i;
       agreement->by = by;
     }
-  if (agreement->outlier >= 0)
-    agreement->without = fit_without (used, agreement->outlier, FALSE, sigma).fit;
 }
 
 HwAgreement
 hw_readings_agree (const HwUsedReadings *used, double sigma)
 {
   HwAgreement agreement = { .outlier = -1 };
+  double freedom = 2.0 * used->n - 4, least = INFINITY;
   Fit stretched;
-  double freedom = 2.0 * used->n - 4;
 
   if (used->n < 3)
     return agreement;
   stretched = fit_without (used, -1, TRUE, sigma);
   if (!stretched.known || stretched.misfit <= gsl_cdf_chisq_Pinv (LIKELY, freedom))
     return agreement;
-  seek_outlier (used, FALSE, sigma, &agreement);
-  if (agreement.outlier < 0)
-    seek_outlier (used, TRUE, sigma, &agreement);
+  seek_outlier (used, FALSE, sigma, &least, &agreement);
+  seek_outlier (used, TRUE, sigma, &least, &agreement);
+  if (agreement.outlier >= 0)
+    agreement.without = fit_without (used, agreement.outlier, FALSE, sigma).fit;
   agreement.at_odds = agreement.outlier >= 0 || stretched.misfit > gsl_cdf_chisq_Pinv (UNLIKELY, freedom);
   return agreement;
 }

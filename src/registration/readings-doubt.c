@@ -25,17 +25,14 @@ typedef struct
   double rms;    /* mm */
 } Judgement;
 
-static double
-spread_of (const HwPoint *points, guint n, HwPoint *mean)
+static HwPoint
+mean_of (const HwPoint *points, guint n)
 {
-  double sum = 0;
+  HwPoint mean = { 0, 0 };
 
-  *mean = (HwPoint){ 0, 0 };
   for (guint i = 0; i < n; i++)
-    *mean = (HwPoint){ mean->x + points[i].x / n, mean->y + points[i].y / n };
-  for (guint i = 0; i < n; i++)
-    sum += pow (hw_point_distance (points[i], *mean), 2);
-  return sum;
+    mean = (HwPoint){ mean.x + points[i].x / n, mean.y + points[i].y / n };
+  return mean;
 }
 
 /* One reading tells no turn: it may be off by all that shift, turn and stretch together do at its place. */
@@ -48,42 +45,55 @@ left_of_one (HwPoint design, HwPoint at)
   return MAX (0, hw_point_distance (design, at) - allowed);
 }
 
-/* The fit within what a hand does: turn, stretch and shift found one after the other, each brought within its bounds. */
+/* What remains with a turn and stretch and the shift that suits them, brought within its bound. */
 static Judgement
-judge (const HwPoint *design, const HwPoint *at, guint n, double sigma)
+judge_motion (const HwPoint *design, const HwPoint *at, guint n, double sigma, double turn, double scale)
 {
-  HwRigidFit fit = { 0 };
-  HwPoint mean_design, mean_at, moved, shift;
-  double scale = 1, sum = 0, length;
+  HwPoint moved = hw_point_turn (mean_of (design, n), turn), mean = mean_of (at, n);
+  HwPoint shift = { mean.x - scale * moved.x, mean.y - scale * moved.y };
+  double length = hypot (shift.x, shift.y), sum = 0;
   Judgement judgement;
 
-  if (n == 1)
-    {
-      sum = left_of_one (design[0], at[0]);
-      return (Judgement){ sum * sum / (sigma * sigma), sum * sum / (sigma * sigma), sum };
-    }
-  spread_of (design, n, &mean_design);
-  spread_of (at, n, &mean_at);
-  if (hw_similarity_fit (design, at, n, &fit, &scale, NULL))
-    {
-      fit.turn = CLAMP (fit.turn, -MOST_TURN, MOST_TURN);
-      scale = CLAMP (scale, 1 - MOST_STRETCH, 1 + MOST_STRETCH);
-    }
-  moved = hw_point_turn (mean_design, fit.turn);
-  shift = (HwPoint){ mean_at.x - scale * moved.x, mean_at.y - scale * moved.y };
-  length = hypot (shift.x, shift.y);
   if (length > MOST_SHIFT)
     shift = (HwPoint){ shift.x * MOST_SHIFT / length, shift.y * MOST_SHIFT / length };
   for (guint i = 0; i < n; i++)
     {
-      HwPoint p = hw_point_turn (design[i], fit.turn);
+      HwPoint p = hw_point_turn (design[i], turn);
 
       sum += pow (scale * p.x + shift.x - at[i].x, 2) + pow (scale * p.y + shift.y - at[i].y, 2);
     }
   judgement.misfit = sum / (sigma * sigma);
-  judgement.cost = judgement.misfit + pow (2 * fit.turn / MOST_TURN, 2) + pow (2 * length / MOST_SHIFT, 2);
+  judgement.cost = judgement.misfit + pow (2 * turn / MOST_TURN, 2) + pow (2 * length / MOST_SHIFT, 2);
   judgement.rms = sqrt (sum / n);
   return judgement;
+}
+
+/* The fit within what a hand does: turn and stretch found and brought within their bounds. Marks near each other hardly tell a turn, and the one found may put them far
+ * off; so turns a hand makes are tried as well. */
+static Judgement
+judge (const HwPoint *design, const HwPoint *at, guint n, double sigma)
+{
+  Judgement best = { INFINITY, INFINITY, INFINITY };
+  HwRigidFit fit;
+  double scale;
+
+  if (n == 1)
+    {
+      double left = left_of_one (design[0], at[0]), misfit = left * left / (sigma * sigma);
+
+      return (Judgement){ misfit, misfit, left };
+    }
+  if (hw_similarity_fit (design, at, n, &fit, &scale, NULL))
+    best = judge_motion (design, at, n, sigma, CLAMP (fit.turn, -MOST_TURN, MOST_TURN),
+                         CLAMP (scale, 1 - MOST_STRETCH, 1 + MOST_STRETCH));
+  for (double turn = -MOST_TURN; turn <= MOST_TURN; turn += MOST_TURN / 8)
+    {
+      Judgement other = judge_motion (design, at, n, sigma, turn, 1);
+
+      if (other.misfit < best.misfit)
+        best = other;
+    }
+  return best;
 }
 
 static gboolean

@@ -1,0 +1,182 @@
+/* Readings typed in the wrong unit, at each other's mark or with a sign turned are asked about; honest ones never. */
+#include "readings.h"
+
+#include <string.h>
+
+/* Measured: no doubt in 300,000 hoopings of up to 10 degrees, 15 mm and 5 % stretch. */
+static void
+test_no_honest_hooping_is_doubted (void)
+{
+  for (guint i = 0; i < 20000; i++)
+    {
+      HwReading readings[4];
+      HwPoint marks[4];
+      guint n = g_test_rand_int_range (1, 5);
+      double reach = between (5, 150);
+      Lie lie = lie_set_by_hand ();
+
+      lie.stretch = between (0.95, 1.05);
+      for (guint k = 0; k < n; k++)
+        marks[k] = point_between (-reach, reach);
+      read_marks (readings, marks, n, lie, SIGMA);
+      g_assert_cmpint (hw_readings_doubt (readings, n, SIGMA).kind, ==, HW_DOUBT_NONE);
+    }
+}
+
+/* One wrong reading is the correction's business. */
+static void
+test_one_wrong_reading_is_no_doubt (void)
+{
+  for (guint i = 0; i < 5000; i++)
+    {
+      HwReading readings[4];
+      guint which = g_test_rand_int_range (0, 4);
+      HwPoint way = way_of_length (between (1, 30));
+
+      read_marks (readings, corners, 4, lie_set_by_hand (), SIGMA);
+      readings[which].at.x += way.x;
+      readings[which].at.y += way.y;
+      g_assert_cmpint (hw_readings_doubt (readings, 4, SIGMA).kind, ==, HW_DOUBT_NONE);
+    }
+}
+
+static void
+mistype (HwReading *readings, guint n, HwDoubtKind kind, guint first, guint second)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      HwPoint *at = &readings[i].at;
+
+      if (kind == HW_DOUBT_INCHES)
+        *at = (HwPoint){ at->x / 25.4, at->y / 25.4 };
+      else if (kind == HW_DOUBT_MILLIMETRES)
+        *at = (HwPoint){ at->x * 25.4, at->y * 25.4 };
+      else if (kind == HW_DOUBT_MIRRORED_U)
+        at->x = -at->x;
+      else if (kind == HW_DOUBT_MIRRORED_V)
+        at->y = -at->y;
+      else if (kind == HW_DOUBT_FAR)
+        *at = hw_point_turn (*at, 50);
+    }
+  if (kind == HW_DOUBT_SWAPPED)
+    {
+      HwPoint at = readings[first].at;
+
+      readings[first].at = readings[second].at;
+      readings[second].at = at;
+    }
+}
+
+/* Per cent of hoopings in which each mistyping is recognised for what it is, marks at the field's corners or anywhere 20 mm apart. Measured over
+ * 20,000: with two marks 98.8 to 100, with three and four 99.9 to 100. Of two marks some layouts look the same both ways. */
+static void
+test_what_was_meant_is_recognised (void)
+{
+  const guint trials = 2000;
+
+  for (int kind = HW_DOUBT_INCHES; kind <= HW_DOUBT_FAR; kind++)
+    for (guint n = 2; n <= 4; n++)
+      {
+        guint right = 0;
+
+        for (guint i = 0; i < trials; i++)
+          {
+            HwReading readings[4];
+            HwPoint marks[4];
+            guint first = g_test_rand_int_range (0, n - 1), second = first + 1;
+            Lie lie = lie_set_by_hand ();
+            HwDoubt doubt;
+
+            lie.stretch = between (0.98, 1.02);
+            for (guint k = 0; k < n; k++)
+              {
+                marks[k] = i % 2 == 0 ? corners[n == 2 ? 2 * k : k] : point_between (-80, 80);
+                for (guint m = 0; m < k; m++)
+                  if (hw_point_distance (marks[m], marks[k]) < 20)
+                    k = m = 0; /* once more */
+              }
+            read_marks (readings, marks, n, lie, SIGMA);
+            mistype (readings, n, kind, first, second);
+            doubt = hw_readings_doubt (readings, n, SIGMA);
+            right += (int)doubt.kind == kind
+                     && (kind != HW_DOUBT_SWAPPED
+                         || (doubt.first == (int)first && doubt.second == (int)second));
+            if ((int)doubt.kind == kind)
+              g_assert_cmpfloat (doubt.rms, >, 1);
+            if ((int)doubt.kind == kind && kind != HW_DOUBT_FAR)
+              g_assert_cmpfloat (doubt.rms_then, <, doubt.rms / 2);
+          }
+        g_assert_cmpfloat (100.0 * right / trials, >, n == 2 ? 97.5 : 99.5);
+      }
+}
+
+/* What one reading can tell. */
+static void
+test_one_reading_alone (void)
+{
+  HwReading reading = { .letter = "A", .design = { -60, -80 }, .at = { -52, -85 } };
+  HwReading inches = reading, far = reading;
+
+  inches.at = (HwPoint){ -52 / 25.4, -85 / 25.4 };
+  far.at = (HwPoint){ 52, -85 };
+  g_assert_cmpint (hw_readings_doubt (&reading, 1, SIGMA).kind, ==, HW_DOUBT_NONE);
+  g_assert_cmpint (hw_readings_doubt (&inches, 1, SIGMA).kind, ==, HW_DOUBT_INCHES);
+  g_assert_cmpint (hw_readings_doubt (&far, 1, SIGMA).kind, ==, HW_DOUBT_FAR);
+  far.left_out = TRUE;
+  g_assert_cmpint (hw_readings_doubt (&far, 1, SIGMA).kind, ==, HW_DOUBT_NONE);
+}
+
+/* A reading left out is not looked at, and the others keep their letters. */
+static void
+test_left_out_ones_are_passed_over (void)
+{
+  HwReading readings[4];
+  HwDoubt doubt;
+  g_autofree char *text = NULL;
+
+  read_marks (readings, corners, 4, (Lie){ 2, { 3, 1 }, 1 }, 0);
+  readings[1].at = (HwPoint){ 900, 900 };
+  readings[1].left_out = TRUE;
+  mistype (readings, 4, HW_DOUBT_SWAPPED, 0, 3);
+  doubt = hw_readings_doubt (readings, 4, SIGMA);
+  g_assert_cmpint (doubt.kind, ==, HW_DOUBT_SWAPPED);
+  g_assert_cmpint (doubt.first, ==, 0);
+  g_assert_cmpint (doubt.second, ==, 3);
+  text = hw_doubt_text (&doubt, readings, 4, HW_UNIT_MM);
+  g_assert_nonnull (strstr (text, "Readings A and D seem to have changed places"));
+}
+
+static void
+test_every_doubt_has_words (void)
+{
+  HwReading readings[] = { { .letter = "A" }, { .letter = "B" } };
+
+  for (int kind = HW_DOUBT_NONE; kind <= HW_DOUBT_FAR; kind++)
+    for (int unit = HW_UNIT_MM; unit <= HW_UNIT_INCH; unit++)
+      {
+        HwDoubt doubt = { kind, 0, 1, 25.4, 0.1 };
+        g_autofree char *text = hw_doubt_text (&doubt, readings, 2, unit);
+
+        if (kind == HW_DOUBT_NONE)
+          g_assert_null (text);
+        else
+          g_assert_nonnull (strstr (text, unit == HW_UNIT_MM ? "25.4 mm" : "1.000 in"));
+      }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/registration/readings-doubt/no-honest-hooping-is-doubted",
+                   test_no_honest_hooping_is_doubted);
+  g_test_add_func ("/registration/readings-doubt/one-wrong-reading-is-no-doubt",
+                   test_one_wrong_reading_is_no_doubt);
+  g_test_add_func ("/registration/readings-doubt/what-was-meant-is-recognised",
+                   test_what_was_meant_is_recognised);
+  g_test_add_func ("/registration/readings-doubt/one-reading-alone", test_one_reading_alone);
+  g_test_add_func ("/registration/readings-doubt/left-out-ones-are-passed-over",
+                   test_left_out_ones_are_passed_over);
+  g_test_add_func ("/registration/readings-doubt/every-doubt-has-words", test_every_doubt_has_words);
+  return g_test_run ();
+}
