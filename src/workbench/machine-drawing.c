@@ -386,3 +386,58 @@ hw_machine_draw (cairo_t *cr,
   cairo_restore (cr);
   draw_sides (cr, width, height, 2 * h * d.scale, letter_size, dark);
 }
+
+static gboolean
+is_stitched (const HwPlan *plan, guint motif)
+{
+  int hooping = hw_plan_hooping_of (plan, motif);
+
+  return hooping >= 0 && plan->hoopings[hooping].hold == HW_PLACE_FROZEN;
+}
+
+static void
+paint_on_cloth (cairo_t *cr, const HwMotif *motif, double pixels, double alpha)
+{
+  HwThreadPicture picture = { 0 };
+
+  if (!hw_thread_picture_paint (&picture, motif, pixels, 1))
+    return;
+  cairo_save (cr);
+  cairo_translate (cr, motif->placement.position.x, motif->placement.position.y);
+  cairo_scale (cr, 1 / pixels, 1 / pixels);
+  cairo_set_source_surface (cr, picture.surface, picture.x, picture.y);
+  cairo_paint_with_alpha (cr, alpha);
+  cairo_restore (cr);
+  hw_thread_picture_clear (&picture);
+}
+
+void
+hw_machine_draw_whole (
+    cairo_t *cr, const HwPlan *plan, int next, double width, double height, int device_scale)
+{
+  g_return_if_fail (cr != NULL && plan != NULL);
+
+  const HwSnapshot *snapshot = plan->snapshot;
+  double scale = MIN ((width - 8) / snapshot->fabric.width, (height - 8) / snapshot->fabric.height);
+
+  if (!(scale > 0.02))
+    return;
+  cairo_save (cr);
+  cairo_translate (cr, (width - scale * snapshot->fabric.width) / 2,
+                   (height - scale * snapshot->fabric.height) / 2);
+  cairo_scale (cr, scale, scale);
+  hw_draw_cloth (cr, &snapshot->fabric, 1 / scale);
+  if (snapshot->edge_line != NULL)
+    hw_draw_edge_line (cr, snapshot->edge_line, &snapshot->fabric, 1 / scale);
+  for (guint m = 0; m < snapshot->motifs->len; m++)
+    paint_on_cloth (cr, hw_snapshot_motif (snapshot, m), scale * device_scale,
+                    is_stitched (plan, m) ? 1 : TO_COME * 0.7);
+  if (next >= 0 && next < (int)plan->n_hoopings)
+    {
+      const HwHooping *h = &plan->hoopings[next];
+
+      hw_draw_footprint (cr, hw_snapshot_hoop (snapshot, h->hoop), h->centre, h->angle, (guint)next + 1,
+                         HW_FOOTPRINT_FULL, 1 / scale);
+    }
+  cairo_restore (cr);
+}

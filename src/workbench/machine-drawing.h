@@ -17,5 +17,9 @@ hw_machine_draw (cairo_t *cr,
                  double letter_size,
                  int device_scale,
                  gboolean dark);
+/* The whole cloth as far as it is stitched, and the hooping `next` (-1: none). */
+void
+hw_machine_draw_whole (
+    cairo_t *cr, const HwPlan *plan, int next, double width, double height, int device_scale);
 
 G_END_DECLS

@@ -51,7 +51,9 @@ add_caution (HwMachineView *view, HwWorkStep step)
   gtk_widget_set_valign (sign, GTK_ALIGN_START);
   gtk_widget_add_css_class (box, "machine-caution");
   gtk_box_append (GTK_BOX (box), sign);
-  gtk_box_append (GTK_BOX (box), hw_machine_words (text, "machine-small"));
+  GtkWidget *words = hw_machine_words (text, "machine-small");
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (box), words);
   gtk_box_append (GTK_BOX (view->page), box);
 }
 

@@ -13,6 +13,8 @@ struct _HwMachinePicture
 
   HwMachineWork *work;
   char *mark;
+  HwPlan *plan; /* shown when there is no work */
+  int next;
 
   cairo_surface_t *painted;
   int width, height, scale; /* as painted */
@@ -63,7 +65,10 @@ paint (HwMachinePicture *picture, int width, int height)
   picture->painted = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * scale, height * scale);
   cairo_surface_set_device_scale (picture->painted, scale, scale);
   cairo_t *cr = cairo_create (picture->painted);
-  hw_machine_draw (cr, picture->work, picture->mark, width, height, letters, scale, dark);
+  if (picture->work != NULL)
+    hw_machine_draw (cr, picture->work, picture->mark, width, height, letters, scale, dark);
+  else
+    hw_machine_draw_whole (cr, picture->plan, picture->next, width, height, scale);
   cairo_destroy (cr);
 }
 
@@ -75,7 +80,7 @@ hw_machine_picture_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int height = gtk_widget_get_height (widget);
   graphene_rect_t bounds;
 
-  if (picture->work == NULL || width <= 0 || height <= 0)
+  if ((picture->work == NULL && picture->plan == NULL) || width <= 0 || height <= 0)
     return;
   paint (picture, width, height);
   graphene_rect_init (&bounds, 0, 0, (float)width, (float)height);
@@ -112,6 +117,7 @@ hw_machine_picture_finalize (GObject *object)
 
   forget_painted (picture);
   g_clear_pointer (&picture->work, hw_machine_work_unref);
+  g_clear_pointer (&picture->plan, hw_plan_unref);
   g_free (picture->mark);
   G_OBJECT_CLASS (hw_machine_picture_parent_class)->finalize (object);
 }
@@ -151,12 +157,29 @@ hw_machine_picture_show (HwMachinePicture *picture, HwMachineWork *work, const c
     return;
   HwMachineWork *old = picture->work;
   picture->work = work != NULL ? hw_machine_work_ref (work) : NULL;
+  g_clear_pointer (&picture->plan, hw_plan_unref);
   g_clear_pointer (&old, hw_machine_work_unref);
   if (mark != picture->mark)
     {
       g_free (picture->mark);
       picture->mark = g_strdup (mark);
     }
+  forget_painted (picture);
+  gtk_widget_queue_draw (GTK_WIDGET (picture));
+}
+
+void
+hw_machine_picture_show_plan (HwMachinePicture *picture, const HwPlan *plan, int next)
+{
+  g_return_if_fail (HW_IS_MACHINE_PICTURE (picture));
+
+  if (picture->work == NULL && plan == picture->plan && next == picture->next)
+    return;
+  HwPlan *old = picture->plan;
+  picture->plan = plan != NULL ? hw_plan_ref (plan) : NULL;
+  picture->next = next;
+  g_clear_pointer (&old, hw_plan_unref);
+  g_clear_pointer (&picture->work, hw_machine_work_unref);
   forget_painted (picture);
   gtk_widget_queue_draw (GTK_WIDGET (picture));
 }

@@ -15,5 +15,8 @@ hw_machine_picture_new (void);
 /* Shows the work at its step. work may be NULL: nothing. mark: the letter of the one mark that is spoken of, or NULL. */
 void
 hw_machine_picture_show (HwMachinePicture *picture, HwMachineWork *work, const char *mark);
+/* Shows the whole picture as far as it is stitched, and where the next hooping lies (-1: none). plan may be NULL: nothing. */
+void
+hw_machine_picture_show_plan (HwMachinePicture *picture, const HwPlan *plan, int next);
 
 G_END_DECLS

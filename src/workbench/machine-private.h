@@ -33,6 +33,7 @@ struct _HwMachineView
   char *shown; /* tells whether the page has to be made anew */
   HwReadingsFields *readings;
   GtkWidget *answer;    /* a box below the readings */
+  GtkWidget *question;  /* the buttons that answer a doubt; or NULL */
   GtkWidget *taken_off; /* the check that the template is off */
   GtkWidget *taken_off_hint;
   GtkWidget *note;
@@ -40,7 +41,6 @@ struct _HwMachineView
 
   char *mark;     /* the letter spoken of */
   char *accepted; /* the doubtful readings the person said are right */
-  guint layout_idle;
 };
 
 /* Fills the page for the step of the work, or for none. machine-pages.c. */

@@ -39,10 +39,14 @@ at_mark_cb (HwReadingsFields *fields, const char *letter, HwMachineView *view)
   hw_machine_picture_show (HW_MACHINE_PICTURE (view->picture), view->work, view->mark);
 }
 
+/* Out of the fields: to the answer to a question, where one is asked, else to the button that goes on. */
 static void
 finished_cb (HwReadingsFields *fields, HwMachineView *view)
 {
-  gtk_widget_grab_focus (view->next);
+  if (!hw_machine_readings_are_doubtful (view))
+    gtk_widget_grab_focus (view->next);
+  else if (view->question != NULL)
+    gtk_widget_child_focus (view->question, GTK_DIR_TAB_FORWARD);
 }
 
 /* What the readings say, letter by letter, to know them again. */
@@ -217,6 +221,7 @@ ask_about (HwMachineView *view, const HwDoubt *doubt)
   gtk_box_append (GTK_BOX (buttons), right);
   gtk_box_append (GTK_BOX (box), buttons);
   gtk_box_append (GTK_BOX (view->answer), box);
+  view->question = buttons;
 }
 
 /* "Quince 0.2 mm, Pear 0.3 mm": what remains at each motif. */
@@ -268,6 +273,7 @@ hw_machine_update_answer (HwMachineView *view)
   HwDoubt doubt = doubt_of (work);
   gboolean doubtful = hw_machine_readings_are_doubtful (view);
 
+  view->question = NULL;
   while ((child = gtk_widget_get_first_child (view->answer)) != NULL)
     gtk_box_remove (GTK_BOX (view->answer), child);
   gtk_widget_set_sensitive (view->next, !doubtful);

@@ -9,6 +9,7 @@
 #include "machine-private.h"
 
 #define BEAD 44           /* px */
+#define WORDS_PERCENT 54  /* of the width */
 #define PICTURE_LEAST 260 /* px: a smaller picture tells nothing; then the words have all the room */
 
 G_DEFINE_FINAL_TYPE (HwMachineView, hw_machine_view, GTK_TYPE_BOX)
@@ -336,6 +337,7 @@ make_page (HwMachineView *view)
 
   view->readings = NULL;
   view->answer = NULL;
+  view->question = NULL;
   view->taken_off = NULL;
   view->taken_off_hint = NULL;
   view->note = NULL;
@@ -368,8 +370,11 @@ update (HwMachineView *view)
   else
     hw_machine_update_readings (view);
   hw_machine_update_answer (view);
-  gtk_widget_set_visible (view->picture, view->work != NULL);
-  hw_machine_picture_show (HW_MACHINE_PICTURE (view->picture), view->work, view->mark);
+  if (view->work != NULL)
+    hw_machine_picture_show (HW_MACHINE_PICTURE (view->picture), view->work, view->mark);
+  else
+    hw_machine_picture_show_plan (HW_MACHINE_PICTURE (view->picture), hw_bench_get_plan (view->bench),
+                                  hw_machine_next_hooping (view->bench));
   g_clear_pointer (&old, hw_machine_work_unref);
 }
 
@@ -474,6 +479,8 @@ make_foot (HwMachineView *view)
   view->next = gtk_button_new ();
   view->next_words = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (view->next_words), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (view->next_words), GTK_NATURAL_WRAP_NONE);
+  gtk_widget_set_valign (key, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (key, "machine-key");
   gtk_box_append (GTK_BOX (inner), view->next_words);
   gtk_box_append (GTK_BOX (inner), key);
@@ -487,58 +494,69 @@ make_foot (HwMachineView *view)
   return foot;
 }
 
+/* The words have what they need and a little over half the width; the picture has the rest, where that is enough to tell something. */
+static int
+words_width (GtkWidget *scroller, int width)
+{
+  GtkWidget *page = gtk_widget_get_first_child (scroller);
+  int least;
+
+  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  int wanted = MAX (least, width * WORDS_PERCENT / 100);
+  return width - wanted >= PICTURE_LEAST ? wanted : width;
+}
+
+static void
+measure_middle (GtkWidget *middle,
+                GtkOrientation orientation,
+                int for_size,
+                int *minimum,
+                int *natural,
+                int *minimum_baseline,
+                int *natural_baseline)
+{
+  *minimum = 0;
+  *natural = 0;
+  for (GtkWidget *child = gtk_widget_get_first_child (middle); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      int least, wanted;
+
+      gtk_widget_measure (child, orientation, -1, &least, &wanted, NULL, NULL);
+      *minimum = MAX (*minimum, least);
+      *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? *natural + wanted : MAX (*natural, wanted);
+    }
+}
+
+static void
+allocate_middle (GtkWidget *middle, int width, int height, int baseline)
+{
+  GtkWidget *picture = gtk_widget_get_first_child (middle);
+  GtkWidget *scroller = gtk_widget_get_next_sibling (picture);
+  int words = gtk_widget_get_visible (picture) ? words_width (scroller, width) : width;
+  gboolean beside = words < width;
+
+  gtk_widget_set_child_visible (picture, beside);
+  if (beside)
+    gtk_widget_size_allocate (picture, &(GtkAllocation){ 0, 0, width - words, height }, -1);
+  gtk_widget_size_allocate (scroller, &(GtkAllocation){ width - words, 0, words, height }, -1);
+}
+
 static GtkWidget *
 make_middle (HwMachineView *view)
 {
-  GtkWidget *middle = gtk_grid_new ();
+  GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
-  gtk_grid_set_column_homogeneous (GTK_GRID (middle), FALSE);
+  gtk_widget_set_layout_manager (middle, gtk_custom_layout_new (NULL, measure_middle, allocate_middle));
   view->picture = hw_machine_picture_new ();
-  gtk_widget_set_hexpand (view->picture, TRUE);
-  gtk_widget_set_vexpand (view->picture, TRUE);
-  gtk_grid_attach (GTK_GRID (middle), view->picture, 0, 0, 1, 1);
+  gtk_box_append (GTK_BOX (middle), view->picture);
   view->page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
   gtk_widget_add_css_class (view->page, "machine-page");
   view->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (view->scroller), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (view->scroller), view->page);
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (view->scroller), FALSE);
-  gtk_widget_set_hexpand (view->scroller, TRUE);
-  gtk_grid_attach (GTK_GRID (middle), view->scroller, 1, 0, 1, 1);
+  gtk_box_append (GTK_BOX (middle), view->scroller);
   gtk_widget_set_vexpand (middle, TRUE);
   return middle;
-}
-
-/* How wide the words want to be; the picture has the rest. */
-static gboolean
-layout_idle_cb (gpointer data)
-{
-  HwMachineView *view = data;
-  int width = gtk_widget_get_width (GTK_WIDGET (view));
-  int least;
-
-  view->layout_idle = 0;
-  gtk_widget_measure (view->page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  int page = MAX (least, width * 55 / 100);
-  gboolean beside = view->work != NULL && width - page >= PICTURE_LEAST;
-  gtk_widget_set_visible (view->picture, beside);
-  gtk_widget_set_size_request (view->scroller, beside ? page : -1, -1);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-lay_out_soon (HwMachineView *view)
-{
-  if (view->layout_idle == 0)
-    view->layout_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, layout_idle_cb, view, NULL);
-}
-
-static void
-hw_machine_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  GTK_WIDGET_CLASS (hw_machine_view_parent_class)->size_allocate (widget, width, height, baseline);
-  lay_out_soon (HW_MACHINE_VIEW (widget));
 }
 
 static void
@@ -546,7 +564,6 @@ hw_machine_view_dispose (GObject *object)
 {
   HwMachineView *view = HW_MACHINE_VIEW (object);
 
-  g_clear_handle_id (&view->layout_idle, g_source_remove);
   view->note = NULL;
   if (view->bench != NULL)
     g_signal_handlers_disconnect_by_data (view->bench, view);
@@ -571,7 +588,6 @@ hw_machine_view_class_init (HwMachineViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hw_machine_view_dispose;
   G_OBJECT_CLASS (klass)->finalize = hw_machine_view_finalize;
-  GTK_WIDGET_CLASS (klass)->size_allocate = hw_machine_view_size_allocate;
   signals[LEAVE] = g_signal_new ("leave", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
 }

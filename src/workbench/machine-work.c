@@ -314,9 +314,9 @@ hw_machine_step_sentence (const HwMachineWork *work, HwWorkStep step)
     case HW_WORK_HOOP:
       if (clamped)
         return g_strdup_printf (
-            _ ("Take the %s hoop. Open the ring and lay the stabiliser over its outer part."), hoop);
+            _ ("Take the hoop “%s”. Open the ring and lay the stabiliser over its outer part."), hoop);
       return g_strdup_printf (
-          _ ("Take the %s hoop. Hoop the stabiliser alone, firm as a drum, and bare its adhesive."), hoop);
+          _ ("Take the hoop “%s”. Hoop the stabiliser alone, firm as a drum, and bare its adhesive."), hoop);
     case HW_WORK_STICK:
       if (clamped)
         return g_strdup (_ ("Lay the cloth: its cross to the marks on the ring, the arrow to its top. Press "

@@ -336,6 +336,7 @@ make_figure (Row *row, guint way, int line)
   figure->hint = gtk_label_new (hint);
   gtk_label_set_xalign (GTK_LABEL (figure->hint), 0);
   gtk_widget_add_css_class (figure->hint, "quiet");
+  gtk_widget_add_css_class (figure->hint, "planned");
 
   gtk_grid_attach (GTK_GRID (grid), figure->entry, 1 + 2 * (int)way, line, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), figure->way, 2 + 2 * (int)way, line, 1, 1);
