@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | check)
+      plan | templates | sheet | check | correct | follow)
         command=$word
         break
         ;;
@@ -16,7 +16,7 @@ _hoopwright ()
 
   case ${words[cword-1]} in
     -o | --output)
-      _filedir pdf
+      if [[ $command == follow ]]; then _filedir hoopscene; else _filedir pdf; fi
       return
       ;;
     -p | --paper)
@@ -38,14 +38,19 @@ _hoopwright ()
       templates) COMPREPLY=($(compgen -W '--output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
       sheet) COMPREPLY=($(compgen -W '--output --paper --unit --time --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
     esac
     return
   fi
 
-  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check' -- "${words[cword]}"))
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow' -- "${words[cword]}"))
   local -a found=("${COMPREPLY[@]}")
   COMPREPLY=()
-  _filedir hoopscene
+  case $command in
+    correct | follow) _filedir '@(hoopscene|json)' ;;
+    *) _filedir hoopscene ;;
+  esac
   COMPREPLY+=("${found[@]}")
 } && complete -F _hoopwright hoopwright

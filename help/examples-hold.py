@@ -32,6 +32,15 @@ def checks():
         done = plan(path)
         yield "the guide's scene is planned", done.returncode == 0 and not json.loads(done.stdout)["problems"], done
 
+        for command, page_name in (("correct", "corrections.page"), ("follow", "draw-in.page")):
+            given, printed = shown(page_name)[:2]
+            measured = os.path.join(folder, "measured.json")
+            with open(measured, "w", encoding="utf-8") as out:
+                out.write(given)
+            done = subprocess.run([program, command, path, measured], capture_output=True, text=True, timeout=60)
+            same = done.returncode == 0 and list(json.loads(done.stdout).items()) == list(json.loads(printed).items())
+            yield f"hoopwright {command} answers as the guide shows", same, done
+
         with open(os.path.join(folder, "leaf.csv"), "w", encoding="utf-8") as out:
             out.write(next(text for text in shown("needle-lists.page") if "\n" in text) + "\n")
         scene["motifs"][0]["artwork"] = {"path": "leaf.csv", "kind": "needles"}
@@ -49,6 +58,17 @@ def checks():
         yield "the man page's scene is planned", done.returncode == 0, done
 
         made = json.loads(done.stdout)
+        for command, given, printed in (("correct", *examples[2:4]), ("follow", *examples[4:6])):
+            with open(measured, "w", encoding="utf-8") as out:
+                json.dump(given, out)
+            done = subprocess.run([program, command, path, measured], capture_output=True, text=True, timeout=60)
+            answer = json.loads(done.stdout) if done.returncode == 0 else {}
+            if "advice" in printed:
+                shortened = printed.pop("advice").partition("...")[0]
+                printed["advice"] = shortened + answer.get("advice", "")[len(shortened):]
+            other = {key: answer.get(key) for key in printed if answer.get(key) != printed[key]}
+            yield f"hoopwright {command} answers as the man page shows", not other, (other, done)
+
         missing = [key for key in examples[1] if key not in made] \
             + [key for key in examples[1]["hoopings"][0] if key not in made["hoopings"][0]]
         yield "a plan has the keys that the man page shows", not missing, missing
