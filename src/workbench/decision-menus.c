@@ -54,6 +54,7 @@ hw_hooping_menu_new (HwBench *bench)
   GMenu *menu = g_menu_new ();
   g_autoptr (GMenu) keep = g_menu_new ();
   g_autoptr (GMenu) change = g_menu_new ();
+  g_autoptr (GMenu) machine = g_menu_new ();
 
   g_menu_append (keep, _ ("Hold as it is"), "win.keep-hooping::all");
   g_menu_append (keep, _ ("Keep these motifs together"), "win.keep-hooping::motifs");
@@ -69,7 +70,13 @@ hw_hooping_menu_new (HwBench *bench)
         g_menu_append_submenu (change, _ ("Join with"), join);
       g_menu_append (change, _ ("Split…"), "win.split-hooping");
       g_menu_append_section (menu, NULL, G_MENU_MODEL (change));
+      g_menu_append (machine, _ ("Stitch it now, at the machine"), "win.begin-hooping");
+      g_menu_append (machine, _ ("It is stitched already"), "win.mark-stitched");
+      g_menu_append (machine, _ ("This hoop cannot be used any more"), "win.no-hoop");
     }
+  else
+    g_menu_append (machine, _ ("It was stitched elsewhere…"), "win.chosen-landed");
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (machine));
   return G_MENU_MODEL (menu);
 }
 

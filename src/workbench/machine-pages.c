@@ -143,6 +143,17 @@ taken_off_cb (GtkCheckButton *check, HwMachineView *view)
     gtk_widget_grab_focus (view->next);
 }
 
+/* Enter goes on everywhere else; here it must not tick unseen. */
+static gboolean
+check_key_cb (
+    GtkEventControllerKey *controller, guint keyval, guint code, GdkModifierType state, HwMachineView *view)
+{
+  if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter)
+    return FALSE;
+  hw_machine_go_on (view);
+  return TRUE;
+}
+
 /* The one step that must not be missed: nothing goes on before it is ticked. */
 static void
 fill_template_off (HwMachineView *view)
@@ -159,6 +170,10 @@ fill_template_off (HwMachineView *view)
   view->taken_off = gtk_check_button_new_with_label (several ? _ ("They are all off the cloth")
                                                              : _ ("It is off the cloth"));
   g_signal_connect (view->taken_off, "toggled", G_CALLBACK (taken_off_cb), view);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (check_key_cb), view);
+  gtk_widget_add_controller (view->taken_off, keys);
   gtk_widget_add_css_class (view->taken_off, "machine-check");
   gtk_box_append (GTK_BOX (card), view->taken_off);
   view->taken_off_hint = hw_machine_words (

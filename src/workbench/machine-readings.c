@@ -240,6 +240,17 @@ remaining_text (HwMachineView *view, const HwCorrectionAnswer *answer)
   return g_string_free (text, FALSE);
 }
 
+/* The advice without the figures, where these stand above it already. */
+static const char *
+rest_of (const char *advice, const char *figures)
+{
+  if (g_str_has_prefix (advice, figures))
+    advice += strlen (figures);
+  while (*advice == ' ')
+    advice++;
+  return advice;
+}
+
 static void
 tell_answer (HwMachineView *view)
 {
@@ -257,7 +268,7 @@ tell_answer (HwMachineView *view)
   g_autofree char *remaining = remaining_text (view, &answer);
   g_autofree char *left = g_strdup_printf (_ ("What remains: %s."), remaining);
   gtk_box_append (GTK_BOX (view->answer), hw_machine_words (enter, "machine-answer"));
-  gtk_box_append (GTK_BOX (view->answer), hw_machine_words (advice, "machine-advice"));
+  gtk_box_append (GTK_BOX (view->answer), hw_machine_words (rest_of (advice, enter), "machine-advice"));
   gtk_box_append (GTK_BOX (view->answer), hw_machine_words (left, "quiet"));
   hw_correction_answer_clear (&answer);
 }
@@ -366,7 +377,7 @@ add_places (HwMachineView *view, const HwCorrection *correction)
           if (c == 0)
             {
               gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-              gtk_label_set_max_width_chars (GTK_LABEL (label), 16);
+              gtk_widget_set_hexpand (label, TRUE);
             }
           gtk_grid_attach (GTK_GRID (grid), label, (int)c, (int)i, 1, 1);
         }
@@ -428,6 +439,7 @@ hw_machine_fill_correction (HwMachineView *view)
       add_places (view, NULL);
       return;
     }
+  g_autofree char *enter = hw_correction_text (&answer.chosen, unit);
   g_autofree char *advice = hw_machine_work_advice (view->work, &answer, unit);
   g_autofree char *remaining = remaining_text (view, &answer);
   g_autofree char *left = g_strdup_printf (_ ("What remains: %s."), remaining);
@@ -438,7 +450,7 @@ hw_machine_fill_correction (HwMachineView *view)
     }
   else
     add_figures (view, &answer.chosen);
-  hw_machine_add_words (view, advice, "machine-advice");
+  hw_machine_add_words (view, rest_of (advice, enter), "machine-advice");
   hw_machine_add_words (view, left, "quiet");
   add_places (view, &answer.chosen);
   hw_correction_answer_clear (&answer);

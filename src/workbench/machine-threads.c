@@ -124,6 +124,7 @@ add_present (HwMachineView *view, guint at)
   gtk_widget_add_css_class (row, "machine-thread");
   gtk_box_append (GTK_BOX (row), hw_thread_swatch_new (thread->colour, SWATCH));
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), hw_machine_words (count, "machine-small"));
   gtk_box_append (GTK_BOX (words), hw_machine_words (thread->name, "machine-figure"));
   gtk_box_append (GTK_BOX (words), hw_machine_words (block, "machine-advice"));
@@ -157,6 +158,7 @@ add_next (HwMachineView *view, guint at)
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_box_append (GTK_BOX (row), hw_thread_swatch_new (thread->colour, SMALL_SWATCH));
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), hw_machine_words (name, "machine-sentence"));
   gtk_box_append (GTK_BOX (words), hw_machine_words (then, "machine-small"));
   gtk_box_append (GTK_BOX (row), words);
