@@ -453,7 +453,8 @@ hw_mark_layout_choose (const HwMarkTask *task, HwMarkLayout *layout)
       if (task->n_given > 0)
         memcpy (best.marks, task->given, task->n_given * sizeof (HwPoint));
     }
-  while (found && best.n >= 2 && best.n < task->most && worst_error (task, &best) > GOOD_ENOUGH)
+  while (found && task->n_given < task->least && best.n >= 2 && best.n < task->most
+         && worst_error (task, &best) > GOOD_ENOUGH)
     {
       if (!best_of (&search, best.n + 1, &more)
           || worst_error (task, &more) > worst_error (task, &best) * (1 - WORTH_A_MARK))

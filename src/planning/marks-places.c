@@ -12,10 +12,11 @@
 #define HELD_INSET 0.5  /* the same for a mark the person put */
 #define CLOTH_INSET 4.0 /* mm from the cloth's edges */
 #define OWN_GAP 3.0     /* mm from the hooping's own motifs, where possible */
-#define SIDE 8          /* places on a side of the field */
-#define COARSE 9        /* a side of the grid */
-#define MIDDLE 13       /* the same where something is in the way */
-#define FINE 45         /* the same where little is left */
+#define CHOSEN_GAP (HW_MARKS_STITCH_GAP + 0.05) /* so that a mark held where it was chosen can always serve */
+#define SIDE 8                                  /* places on a side of the field */
+#define COARSE 9                                /* a side of the grid */
+#define MIDDLE 13                               /* the same where something is in the way */
+#define FINE 45                                 /* the same where little is left */
 #define FEW 30
 
 static double
@@ -191,7 +192,7 @@ static gboolean
 is_clear (const HwMarkField *field, HwPoint p)
 {
   return distance2 (p, field->centre) >= field->apart * field->apart / 4
-         && !near_any (field->earlier, p, HW_MARKS_STITCH_GAP);
+         && !near_any (field->earlier, p, CHOSEN_GAP);
 }
 
 gboolean

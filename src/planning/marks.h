@@ -10,7 +10,8 @@ G_BEGIN_DECLS
 /* Fills marks and predicted_error (at each motif's centre; INFINITY with fewer than two marks) of every hooping of a plan under construction and adds a problem
  * for each hooping with fewer than two usable marks, and for each held mark that cannot serve. sigma: mm per axis of drawing and reading a mark.
  * - A frozen hooping, or a pinned one kept whole, whose pin brings marks has exactly these.
- * - Else marks held for its motifs that can serve come first; more are chosen up to the scene's wish (2 to 4), beyond that only where they help.
+ * - Else marks held for its motifs that can serve come first; more are chosen up to the scene's wish (2 to 4), beyond that only where they help and
+ *   fewer are held than wished for: with enough held, the rest is the person's to ask for.
  *   Chosen marks lie 3 mm inside the field and 4 mm inside the cloth (less where these are small), and at least 20 mm or a fifth of the
  *   field's diagonal, whichever is less, from each other.
  * - Letters run on from hooping to hooping, in each from the top of the hoop down; a mark shared has one letter; pins' marks keep theirs. */

@@ -258,4 +258,44 @@ typedef gint64 (*HwBenchClock) (gpointer user_data);
 void
 hw_bench_set_clock (HwBench *bench, HwBenchClock clock, gpointer user_data);
 
+/* Marks (bench-marks.c). Each verb is one step of the history. A mark of the plan is told by its hooping and its index there; all of a hooping
+ * whose pin brings marks change these. */
+
+/* FALSE for a stitched hooping, and for the one in the machine once marks were read. */
+gboolean
+hw_bench_may_change_marks (HwBench *bench, guint hooping);
+gboolean
+hw_bench_is_mark_held (HwBench *bench, HwPoint at);
+/* Whether the hooping's marks are those of its pin: drawn for the machine. */
+gboolean
+hw_bench_is_mark_of_pin (HwBench *bench, guint hooping);
+/* The marks are on the cloth: those of every hooping are held where they are. */
+void
+hw_bench_hold_all_marks (HwBench *bench);
+void
+hw_bench_let_go_all_marks (HwBench *bench);
+void
+hw_bench_hold_mark (HwBench *bench, guint hooping, guint mark);
+/* A mark shared by hoopings is one cross, and goes for all of them. */
+void
+hw_bench_let_go_mark_at (HwBench *bench, HwPoint at);
+/* Takes away a held mark, or one of a pin's if it is not the last. */
+void
+hw_bench_take_mark_away (HwBench *bench, guint hooping, guint mark);
+/* Holds it at the new place, fabric mm, and the others of the hooping where they are, or the plan would move those too. */
+void
+hw_bench_move_mark (HwBench *bench, guint hooping, guint mark, HwPoint to);
+/* Holds one more mark where it helps most, and the others of the hooping where they are. FALSE when there is no place for it. */
+gboolean
+hw_bench_one_more_mark (HwBench *bench, guint hooping);
+/* The motif a mark of the hooping at this place is held for, or would be; NULL: none is left. (transfer none) */
+const char *
+hw_bench_motif_of_mark (HwBench *bench, guint hooping, HwPoint at);
+/* Within an edit: holds all marks of the hooping where they are. */
+void
+hw_bench_hold_marks_of (HwBench *bench, guint hooping);
+/* Within an edit: moves the mark at `from` (NULL: a new one) that serves the motif's hooping. For a hand that drags it, from place to place. */
+void
+hw_bench_put_mark (HwBench *bench, const char *motif, const HwPoint *from, HwPoint to);
+
 G_END_DECLS

@@ -87,6 +87,10 @@ cursor_name (HwCanvas *canvas)
     return "grab";
   if (canvas->drag.pull == HW_PULL_BAND)
     return "crosshair";
+  if (canvas->drag.pull == HW_PULL_MARK)
+    return "grabbing";
+  if (canvas->drag.pull == HW_PULL_NONE && canvas->hover_mark >= 0)
+    return hw_marks_can_be_pulled (canvas) ? "move" : "not-allowed";
   if (handle == HW_HANDLE_TURN)
     return NULL;
   if (handle != HW_HANDLE_NONE)

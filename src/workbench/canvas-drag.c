@@ -1,4 +1,4 @@
-/* The pointer at work: from the press through the drag to the release. A press decides what is meant, handles before discs, discs
+/* The pointer at work: from the press through the drag to the release. A press decides what is meant, marks and handles before discs, discs
  * before motifs, motifs before ghosts, and bare cloth last; a few pixels of motion decide whether it is a click or a pull. Pulling
  * changes the scene live, within one edit of the bench, so that the plan follows the hand; Escape gives everything back. */
 
@@ -110,6 +110,8 @@ hw_drag_press (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers, gbool
       drag->press = HW_PRESS_PAN;
       drag->pull = HW_PULL_PAN;
     }
+  else if ((drag->target = hw_canvas_mark_under (canvas, pixel)) >= 0)
+    drag->press = HW_PRESS_MARK;
   else if ((drag->handle = hw_canvas_handle_under (canvas, pixel)) != HW_HANDLE_NONE)
     drag->press = HW_PRESS_HANDLE;
   else if ((drag->target = hw_canvas_ghost_under (canvas, pixel, stack->len > 0)) >= 0)
@@ -156,6 +158,7 @@ end_drag (HwCanvas *canvas)
   g_clear_pointer (&drag->motifs, g_ptr_array_unref);
   g_clear_pointer (&drag->starts, g_free);
   g_clear_pointer (&drag->band_before, g_strfreev);
+  g_clear_pointer (&drag->mark_motif, g_free);
   drag->escape = NULL;
   drag->pull = HW_PULL_NONE;
   drag->handle = HW_HANDLE_NONE;
@@ -230,6 +233,13 @@ begin_pull (HwCanvas *canvas)
             hw_bench_select_only (canvas->bench, hw_canvas_record (canvas, (guint)drag->target)->id);
         }
       take_motifs (canvas, HW_PULL_MOVE, _ ("move"));
+      break;
+    case HW_PRESS_MARK:
+      if (hw_marks_can_be_pulled (canvas))
+        {
+          hw_marks_begin_pull (canvas);
+          listen_for_escape (canvas);
+        }
       break;
     case HW_PRESS_CLOTH:
       begin_band (canvas);
@@ -369,6 +379,8 @@ hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers)
     begin_pull (canvas);
   if (drag->pull == HW_PULL_BAND)
     pull_band (canvas);
+  else if (drag->pull == HW_PULL_MARK)
+    hw_marks_pull (canvas);
   else if (drag->pull == HW_PULL_PAN)
     pull_pan (canvas);
   else if (hw_canvas_is_dragging (canvas))
@@ -470,7 +482,7 @@ hw_drag_release (HwCanvas *canvas)
     return;
   if (canvas->drag.pull == HW_PULL_UNDECIDED)
     click (canvas);
-  else if (hw_canvas_is_dragging (canvas))
+  else if (hw_canvas_is_dragging (canvas) || canvas->drag.pull == HW_PULL_MARK)
     {
       /* The hand is empty before the edit ends, so that what the end brings about is drawn as lying still. */
       canvas->drag.pull = HW_PULL_NONE;
@@ -482,7 +494,7 @@ hw_drag_release (HwCanvas *canvas)
 void
 hw_drag_cancel (HwCanvas *canvas)
 {
-  gboolean edits = hw_canvas_is_dragging (canvas);
+  gboolean edits = hw_canvas_is_dragging (canvas) || canvas->drag.pull == HW_PULL_MARK;
   HwPull pull = canvas->drag.pull;
 
   if (pull == HW_PULL_NONE)

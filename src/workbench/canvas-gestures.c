@@ -146,6 +146,15 @@ set_hover_sign (HwCanvas *canvas, int sign)
 }
 
 static void
+set_hover_mark (HwCanvas *canvas, int mark)
+{
+  if (mark == canvas->hover_mark)
+    return;
+  canvas->hover_mark = mark;
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_MARKS));
+}
+
+static void
 set_hover (HwCanvas *canvas, int motif, int hooping, int ghost, HwHandle handle)
 {
   guint stale = 0;
@@ -177,10 +186,17 @@ hw_canvas_hover (HwCanvas *canvas)
   if (!canvas->pointer_inside || canvas->bench == NULL)
     {
       set_hover_sign (canvas, -1);
+      set_hover_mark (canvas, -1);
       set_hover (canvas, -1, -1, -1, HW_HANDLE_NONE);
       return;
     }
   set_hover_sign (canvas, hw_signs_under (canvas->signs, canvas->pointer));
+  set_hover_mark (canvas, hw_canvas_mark_under (canvas, canvas->pointer));
+  if (canvas->hover_mark >= 0)
+    {
+      set_hover (canvas, -1, -1, -1, HW_HANDLE_NONE);
+      return;
+    }
   if ((found = (int)hw_canvas_handle_under (canvas, canvas->pointer)) != HW_HANDLE_NONE)
     {
       set_hover (canvas, -1, -1, -1, found);

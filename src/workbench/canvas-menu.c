@@ -36,17 +36,28 @@ cloth_menu (void)
   return G_MENU_MODEL (menu);
 }
 
+static GMenuModel *
+hooping_menu (HwCanvas *canvas)
+{
+  GMenuModel *menu = hw_hooping_menu_new (canvas->bench);
+
+  hw_append_mark_decisions (canvas, G_MENU (menu));
+  return menu;
+}
+
 /* Selects what the pixel means. Returns: (transfer full): the menu for it */
 static GMenuModel *
 menu_under (HwCanvas *canvas, HwPoint pixel)
 {
   g_autoptr (GArray) stack = hw_canvas_stack_at (canvas, pixel);
-  int hooping = hw_canvas_disc_under (canvas, pixel);
+  int hooping = hw_canvas_disc_under (canvas, pixel), mark = hw_canvas_mark_under (canvas, pixel);
 
+  if (mark >= 0)
+    return hw_mark_menu_new (canvas, (guint)mark);
   if (hooping >= 0)
     {
       hw_bench_choose_hooping (canvas->bench, hooping);
-      return hw_hooping_menu_new (canvas->bench);
+      return hooping_menu (canvas);
     }
   for (guint i = 0; i < stack->len; i++)
     if (hw_canvas_is_selected (canvas, g_array_index (stack, guint, i)))
@@ -99,7 +110,7 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
       if (!nothing)
         where = hw_view_to_pixels (&canvas->view, (HwPoint){ (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 });
       model = !nothing                                           ? motif_menu (canvas->bench)
-              : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hw_hooping_menu_new (canvas->bench)
+              : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hooping_menu (canvas)
                                                                  : cloth_menu ();
     }
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);

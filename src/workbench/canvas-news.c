@@ -216,6 +216,8 @@ plan_changed_cb (HwBench *bench, HwCanvas *canvas)
   hw_canvas_refresh_rules (canvas);
   hw_canvas_refresh_ghosts (canvas);
   hw_canvas_refresh_signs (canvas);
+  if (hw_bench_get_chosen_hooping (bench) >= 0)
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_MARKS));
   /* The same said again is not drawn again. */
   if (alike)
     return;

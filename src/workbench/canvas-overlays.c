@@ -216,7 +216,7 @@ has_ghosts (HwCanvas *canvas)
 {
   /* Their many dashes are slow to draw, and a pan draws them in every frame. */
   return canvas->ghosts != NULL && canvas->ghosts->len > 0 && !hw_canvas_is_dragging (canvas)
-         && canvas->drag.pull != HW_PULL_PAN;
+         && canvas->drag.pull != HW_PULL_MARK && canvas->drag.pull != HW_PULL_PAN;
 }
 
 static void
@@ -325,6 +325,9 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
       break;
     case HW_LAYER_SELECTION:
       draw_selection (canvas, snapshot);
+      break;
+    case HW_LAYER_MARKS:
+      hw_canvas_draw_marks (canvas, snapshot);
       break;
     case HW_LAYER_WORDS:
       draw_words (canvas, snapshot);

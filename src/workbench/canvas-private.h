@@ -25,6 +25,7 @@ typedef enum
   HW_LAYER_SIGNS,     /* where else the plan has something to say */
   HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
   HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
+  HW_LAYER_MARKS,     /* the chosen hooping's marks in the hand, and the errors they leave */
   HW_LAYER_READOUT,   /* the slip with position and size */
   HW_LAYER_KEY,       /* to the colours of the density */
   HW_LAYER_RULERS,
@@ -43,6 +44,7 @@ typedef enum
   HW_PULL_TURN,
   HW_PULL_RESIZE,
   HW_PULL_BAND,
+  HW_PULL_MARK,
   HW_PULL_PAN
 } HwPull;
 
@@ -52,6 +54,7 @@ typedef enum
   HW_PRESS_CLOTH,
   HW_PRESS_MOTIF,
   HW_PRESS_HANDLE,
+  HW_PRESS_MARK,
   HW_PRESS_DISC,
   HW_PRESS_GHOST,
   HW_PRESS_PAN
@@ -75,6 +78,10 @@ typedef struct
   HwPlacement *starts;
   HwHandleFrame frame;       /* of the selection at the start */
   HwView view;               /* at the start, for panning */
+  HwPoint mark_start;        /* fabric mm: where the mark lay */
+  HwPoint mark_at;           /* where it lies now */
+  char mark_letter[4];       /* as it was pressed */
+  char *mark_motif;          /* id of the motif it is held for */
   char **band_before;        /* ids selected before the rubber band */
   GdkModifierType modifiers; /* at the last motion */
   gint64 creep_time;
@@ -119,7 +126,7 @@ struct _HwCanvas
 
   gboolean pointer_inside;
   HwPoint pointer;
-  int hover_motif, hover_hooping, hover_ghost, hover_sign;
+  int hover_motif, hover_hooping, hover_ghost, hover_sign, hover_mark;
   HwHandle hover_handle;
   gboolean space_held;
   gint64 last_click;
@@ -256,6 +263,31 @@ HwHandle
 hw_canvas_handle_under (HwCanvas *canvas, HwPoint pixel);
 int
 hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only); /* -1: none */
+
+/* canvas-marks.c: the chosen hooping's marks in the hand */
+/* The mark under a pixel, among hw_canvas_marks(); -1: none. */
+int
+hw_canvas_mark_under (HwCanvas *canvas, HwPoint pixel);
+void
+hw_marks_begin_pull (HwCanvas *canvas);
+void
+hw_marks_pull (HwCanvas *canvas);
+gboolean
+hw_marks_can_be_pulled (HwCanvas *canvas);
+
+/* canvas-marks-menu.c */
+void
+hw_canvas_add_mark_actions (HwCanvas *canvas);
+/* For the mark under the pointer, among hw_canvas_marks(). Returns: (transfer full) */
+GMenuModel *
+hw_mark_menu_new (HwCanvas *canvas, guint mark);
+/* What can be done to the marks of the chosen hooping. */
+void
+hw_append_mark_decisions (HwCanvas *canvas, GMenu *menu);
+
+/* canvas-marks-drawing.c */
+void
+hw_canvas_draw_marks (HwCanvas *canvas, GtkSnapshot *snapshot);
 
 /* canvas-creep.c: the cloth creeps along while something is held at the table's rim */
 void

@@ -454,7 +454,8 @@ hw_canvas_init (HwCanvas *canvas)
   canvas->device = 1;
   canvas->fitted = TRUE;
   canvas->stale = HW_ALL_LAYERS;
-  canvas->hover_motif = canvas->hover_hooping = canvas->hover_ghost = canvas->hover_sign = -1;
+  canvas->hover_motif = canvas->hover_hooping = canvas->hover_ghost = canvas->hover_sign = canvas->hover_mark
+      = -1;
   canvas->hover_handle = HW_HANDLE_NONE;
 
   gtk_widget_set_focusable (widget, TRUE);
@@ -464,6 +465,7 @@ hw_canvas_init (HwCanvas *canvas)
   gtk_accessible_update_property (GTK_ACCESSIBLE (canvas), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("The cloth"),
                                   -1);
   hw_canvas_add_gestures (canvas);
+  hw_canvas_add_mark_actions (canvas);
   hw_canvas_add_keys (canvas);
 }
 
