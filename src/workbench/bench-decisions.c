@@ -67,6 +67,21 @@ hw_bench_set_limits (HwBench *bench, double density, double tolerance)
 }
 
 void
+hw_bench_set_scale_range (HwBench *bench, double low, double high)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (low > 0 && low <= high);
+
+  HwWishes wishes = *hw_scene_get_wishes (bench->scene);
+
+  wishes.scale_low = low;
+  wishes.scale_high = high;
+  hw_bench_begin_edit (bench, _ ("change the scales without new stitches"), TRUE);
+  hw_scene_set_wishes (bench->scene, &wishes);
+  hw_bench_end_edit (bench);
+}
+
+void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside)
 {
   g_return_if_fail (HW_IS_BENCH (bench));

@@ -10,7 +10,8 @@
 #include "measure-field.h"
 #include "thread-list.h"
 
-#define FAR 20000 /* mm: farther than any cloth */
+#define FAR 20000      /* mm: farther than any cloth */
+#define NOTE_HEIGHT 84 /* px: three lines */
 
 struct _HwMotifPane
 {
@@ -378,6 +379,7 @@ add_threads_and_note (HwMotifPane *pane)
 {
   GtkWidget *heading = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *threads = gtk_label_new (_ ("Threads, in stitching order"));
+  GtkWidget *frame = gtk_scrolled_window_new ();
   GtkWidget *view = gtk_text_view_new ();
 
   pane->more = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
@@ -393,15 +395,18 @@ add_threads_and_note (HwMotifPane *pane)
   pane->note = gtk_text_view_get_buffer (GTK_TEXT_VIEW (view));
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view), GTK_WRAP_WORD_CHAR);
   gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view), FALSE);
-  gtk_widget_set_size_request (view, -1, 64);
-  gtk_widget_add_css_class (view, "note");
+  /* A text view does not know its height before it was laid out once: it gets one. */
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (frame), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_size_request (frame, -1, NOTE_HEIGHT);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (frame), view);
+  gtk_widget_add_css_class (frame, "note");
   gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Note: where the motif comes from, what its licence allows"), -1);
   g_signal_connect (pane->note, "changed", G_CALLBACK (note_cb), pane);
 
   gtk_box_append (GTK_BOX (pane->more), heading);
   gtk_box_append (GTK_BOX (pane->more), pane->threads);
-  gtk_box_append (GTK_BOX (pane->more), hw_captioned (_ ("Origin and licence"), view));
+  gtk_box_append (GTK_BOX (pane->more), hw_captioned (_ ("Origin and licence"), frame));
   gtk_box_append (GTK_BOX (pane), pane->more);
 }
 

@@ -1,11 +1,10 @@
-/* The facts of the scene itself, shown while no motif is selected. */
+/* The facts of the scene itself, shown while no motif is selected: its name, and in a few lines the cloth, its edge line and the hoops. What they
+ * are made of is changed in dialogs of their own. */
 #include "scene-pane.h"
 
 #include <glib/gi18n.h>
 
 #include "edge-fields.h"
-#include "fabric-fields.h"
-#include "wishes-fields.h"
 
 struct _HwScenePane
 {
@@ -13,7 +12,8 @@ struct _HwScenePane
 
   HwBench *bench;
   GtkWidget *name;
-  GtkWidget *fabric;
+  GtkWidget *swatch;
+  GtkWidget *cloth;
   GtkWidget *edge;
   GtkWidget *hoops;
   gboolean updating;
@@ -32,15 +32,27 @@ name_cb (GtkEditable *editable, HwScenePane *pane)
 }
 
 static void
-fabric_cb (HwFabricFields *fields, HwScenePane *pane)
+draw_swatch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
 {
-  HwScene *scene = hw_bench_get_scene (pane->bench);
-  HwFabric fabric = *hw_scene_get_fabric (scene);
+  HwScenePane *pane = user_data;
+  HwColour colour = hw_scene_get_fabric (hw_bench_get_scene (pane->bench))->colour;
 
-  hw_fabric_fields_get (fields, &fabric);
-  hw_bench_begin_edit (pane->bench, _ ("change the cloth"), TRUE);
-  hw_scene_set_fabric (scene, &fabric);
-  hw_bench_end_edit (pane->bench);
+  cairo_rectangle (cr, 0.5, 0.5, width - 1, height - 1);
+  cairo_set_source_rgb (cr, colour.red, colour.green, colour.blue);
+  cairo_fill_preserve (cr);
+  cairo_set_source_rgba (cr, 0.4, 0.38, 0.35, 0.8);
+  cairo_set_line_width (cr, 1);
+  cairo_stroke (cr);
+}
+
+static char *
+cloth_text (HwScenePane *pane)
+{
+  const HwFabric *fabric = hw_scene_get_fabric (hw_bench_get_scene (pane->bench));
+  g_autofree char *size = hw_size_text (fabric->width, fabric->height, hw_bench_get_unit (pane->bench));
+
+  /* Translators: "700 × 540 mm, floated" */
+  return g_strdup_printf (fabric->hold == HW_HOLD_CLAMPED ? _ ("%s, clamped") : _ ("%s, floated"), size);
 }
 
 static char *
@@ -50,7 +62,7 @@ edge_text (HwScenePane *pane)
   HwUnit unit = hw_bench_get_unit (pane->bench);
 
   if (edge == NULL || edge->outline == NULL)
-    return g_strdup (_ ("None drawn"));
+    return g_strdup (_ ("No edge line drawn"));
   HwBox box = edge->outline->box;
   g_autofree char *size = hw_size_text (box.x1 - box.x0, box.y1 - box.y0, unit);
   g_autofree char *margin = hw_length_text (edge->margin, unit);
@@ -110,13 +122,15 @@ update (HwScenePane *pane)
 {
   HwScene *scene = hw_bench_get_scene (pane->bench);
   g_autofree char *name = NULL;
+  g_autofree char *cloth = cloth_text (pane);
   g_autofree char *edge = edge_text (pane);
 
   pane->updating = TRUE;
   g_object_get (scene, "name", &name, NULL);
   if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (pane->name)), name) != 0)
     gtk_editable_set_text (GTK_EDITABLE (pane->name), name != NULL ? name : "");
-  hw_fabric_fields_set (HW_FABRIC_FIELDS (pane->fabric), hw_scene_get_fabric (scene));
+  gtk_label_set_label (GTK_LABEL (pane->cloth), cloth);
+  gtk_widget_queue_draw (pane->swatch);
   gtk_label_set_label (GTK_LABEL (pane->edge), edge);
   pane->updating = FALSE;
 }
@@ -158,22 +172,59 @@ hw_scene_pane_init (HwScenePane *pane)
   gtk_widget_add_css_class (GTK_WIDGET (pane), "facts");
 }
 
-/* A caption with a button at its end that opens the dialog for what stands below it. */
+/* What there is, with a caption above it and a button beside that that opens the dialog for it. */
 static GtkWidget *
-heading (const char *caption, const char *button_label, const char *action)
+fact (const char *caption, const char *button_name, const char *action, GtkWidget *content)
 {
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *label = gtk_label_new (caption);
-  GtkWidget *button = gtk_button_new_with_label (button_label);
+  GtkWidget *button = gtk_button_new_with_label (_ ("Change…"));
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (label, "caption");
   gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "fact-button");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, button_name, -1);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (GTK_BOX (row), button);
-  return row;
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (box), content);
+  return box;
+}
+
+static GtkWidget *
+wrapped (void)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  return label;
+}
+
+/* The cloth's colour and what it is, and below them the line its stitching stays within. */
+static GtkWidget *
+cloth_lines (HwScenePane *pane)
+{
+  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+
+  pane->swatch
+      = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (pane->swatch), draw_swatch_cb, pane, NULL);
+  gtk_widget_set_size_request (pane->swatch, 34, 22);
+  gtk_widget_set_valign (pane->swatch, GTK_ALIGN_CENTER);
+  pane->cloth = wrapped ();
+  pane->edge = wrapped ();
+  gtk_box_append (GTK_BOX (row), pane->swatch);
+  gtk_box_append (GTK_BOX (row), pane->cloth);
+  gtk_box_append (GTK_BOX (lines), row);
+  gtk_box_append (GTK_BOX (lines), pane->edge);
+  return lines;
 }
 
 GtkWidget *
@@ -189,20 +240,12 @@ hw_scene_pane_new (HwBench *bench)
   gtk_accessible_update_property (GTK_ACCESSIBLE (pane->name), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Name of the scene"), -1);
   g_signal_connect (pane->name, "changed", G_CALLBACK (name_cb), pane);
-  pane->fabric = hw_fabric_fields_new (bench);
-  g_signal_connect (pane->fabric, "edited", G_CALLBACK (fabric_cb), pane);
-  pane->edge = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (pane->edge), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (pane->edge), 0);
-  pane->hoops = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  pane->hoops = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
 
   gtk_box_append (GTK_BOX (pane), pane->name);
-  gtk_box_append (GTK_BOX (pane), pane->fabric);
-  gtk_box_append (GTK_BOX (pane), heading (_ ("Edge line"), _ ("Change…"), "win.edit-cloth"));
-  gtk_box_append (GTK_BOX (pane), pane->edge);
-  gtk_box_append (GTK_BOX (pane), heading (_ ("Hoops"), _ ("Change…"), "win.edit-hoops"));
-  gtk_box_append (GTK_BOX (pane), pane->hoops);
-  gtk_box_append (GTK_BOX (pane), hw_wishes_fields_new (bench));
+  gtk_box_append (GTK_BOX (pane), fact (_ ("Cloth and edge line"), _ ("Change the cloth and the edge line"),
+                                        "win.edit-cloth", cloth_lines (pane)));
+  gtk_box_append (GTK_BOX (pane), fact (_ ("Hoops"), _ ("Change the hoops"), "win.edit-hoops", pane->hoops));
 
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), pane, 0);
   g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), pane, 0);

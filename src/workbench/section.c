@@ -1,5 +1,4 @@
-/* A section of the side pane: a heading that folds what lies below it. Open sections share the height between them: each takes what it
- * needs while there is room, and scrolls when there is not. */
+/* A section of the side pane: a heading that folds what lies below it. */
 #include "section.h"
 
 struct _HwSection
@@ -86,18 +85,6 @@ hw_section_init (HwSection *section)
   gtk_widget_add_css_class (section->button, "section-heading");
   g_signal_connect (section->button, "toggled", G_CALLBACK (toggled_cb), section);
   gtk_box_append (GTK_BOX (section), section->button);
-}
-
-GtkWidget *
-hw_section_scrolled (GtkWidget *child, int least_height)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroller), least_height);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
-  return scroller;
 }
 
 GtkWidget *

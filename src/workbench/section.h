@@ -11,9 +11,6 @@ G_DECLARE_FINAL_TYPE (HwSection, hw_section, HW, SECTION, GtkBox)
 /* Property "open" (gboolean, with notify). */
 GtkWidget *
 hw_section_new (const char *heading, GtkWidget *child);
-/* child scrolling in as much height as there is for it, never less than least_height px. */
-GtkWidget *
-hw_section_scrolled (GtkWidget *child, int least_height);
 void
 hw_section_set_heading (HwSection *section, const char *heading);
 void

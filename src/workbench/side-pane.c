@@ -1,5 +1,5 @@
-/* The side pane: what is selected (or the scene itself), the stitch order, the hoopings, and what to look at, each in a section that
- * folds. */
+/* The side pane: what is selected (or the scene itself), the stitch order, what the plan is for, the hoopings, what would help, and what to look
+ * at, each in a section that folds. The pane scrolls as a whole, and what is being read stays where it is when the facts above it change. */
 #include "side-pane.h"
 
 #include <glib/gi18n.h>
@@ -12,20 +12,20 @@
 #include "section.h"
 #include "settings.h"
 #include "stitch-order-list.h"
-
-#define LEAST_FACTS 236 /* px: name, place and size nearly without scrolling */
-#define LEAST_LIST 96 /* px: one card */
+#include "wishes-fields.h"
 
 struct _HwSidePane
 {
   GtkBox parent_instance;
 
   HwBench *bench;
+  GtkWidget *scroller;
   GtkWidget *sections;
   GtkWidget *scene_facts;
   GtkWidget *motif_facts;
   GtkWidget *facts;
   GtkWidget *order;
+  GtkWidget *wishes;
   GtkWidget *hoopings;
   HwAdviser *adviser;
   GtkWidget *advice;
@@ -59,10 +59,27 @@ update_facts (HwSidePane *pane)
     hw_section_set_heading (HW_SECTION (pane->facts), n == 1 ? _ ("Motif") : _ ("Scene"));
 }
 
+/* What is being read below the facts stays where it is, although they have another height now. */
+static void
+follow_facts (HwSidePane *pane)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (pane->scroller));
+  double value = gtk_adjustment_get_value (adjustment);
+  int before = gtk_widget_get_height (pane->facts), now;
+
+  if (before == 0 || value < before)
+    return;
+  gtk_widget_measure (pane->facts, GTK_ORIENTATION_VERTICAL, gtk_widget_get_width (pane->facts), NULL, &now,
+                      NULL, NULL);
+  gtk_adjustment_set_upper (adjustment, gtk_adjustment_get_upper (adjustment) + now - before);
+  gtk_adjustment_set_value (adjustment, value + now - before);
+}
+
 static void
 selection_cb (HwBench *bench, HwSidePane *pane)
 {
   update_facts (pane);
+  follow_facts (pane);
 }
 
 /* The section stays where it is even when there is nothing to say, so that nothing jumps while a motif is dragged. */
@@ -79,6 +96,23 @@ plan_cb (HwBench *bench, HwSidePane *pane)
     gtk_widget_add_css_class (pane->problems, "problems");
   else
     gtk_widget_remove_css_class (pane->problems, "problems");
+}
+
+static void
+update_wishes (HwSidePane *pane)
+{
+  const HwWishes *wishes = hw_scene_get_wishes (hw_bench_get_scene (pane->bench));
+
+  hw_section_set_heading (HW_SECTION (pane->wishes), wishes->best == HW_BEST_LEAST_TIME
+                                                         ? _ ("Plan for: least time")
+                                                         : _ ("Plan for: fewest hoopings"));
+}
+
+static void
+scene_changed_cb (HwBench *bench, guint flags, HwSidePane *pane)
+{
+  if (flags & HW_SCENE_CHANGE_MACHINE)
+    update_wishes (pane);
 }
 
 static void
@@ -149,13 +183,13 @@ hw_side_pane_init (HwSidePane *pane)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (pane), GTK_ORIENTATION_VERTICAL);
   gtk_widget_add_css_class (GTK_WIDGET (pane), "side-pane");
 
-  /* The sections share the pane's height; only when it is too low even for that does the whole pane scroll. */
-  GtkWidget *scroller = gtk_scrolled_window_new ();
+  pane->scroller = gtk_scrolled_window_new ();
   pane->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_EXTERNAL, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), pane->sections);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_box_append (GTK_BOX (pane), scroller);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (pane->scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (pane->scroller), pane->sections);
+  gtk_widget_set_vexpand (pane->scroller, TRUE);
+  gtk_box_append (GTK_BOX (pane), pane->scroller);
 }
 
 GtkWidget *
@@ -174,23 +208,21 @@ hw_side_pane_new (HwBench *bench)
   pane->problem_list = hw_problem_list_new (bench);
   g_signal_connect (pane->problem_list, "show-place", G_CALLBACK (show_place_cb), pane);
 
-  pane->facts = add_section (pane, _ ("Scene"), hw_section_scrolled (facts, LEAST_FACTS), "facts-open", TRUE);
+  pane->facts = add_section (pane, _ ("Scene"), facts, "facts-open", TRUE);
   pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
-  pane->hoopings
-      = add_section (pane, _ ("Hoopings"), hw_section_scrolled (hw_hooping_list_new (bench), LEAST_LIST),
-                     "hoopings-open", TRUE);
+  pane->wishes = add_section (pane, _ ("Plan for"), hw_wishes_fields_new (bench), "wishes-open", FALSE);
+  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_hooping_list_new (bench), "hoopings-open", TRUE);
   pane->adviser = hw_adviser_new (bench);
-  pane->advice
-      = add_section (pane, _ ("What would help"),
-                     hw_section_scrolled (hw_advice_list_new (pane->adviser), LEAST_LIST), NULL, FALSE);
+  pane->advice = add_section (pane, _ ("What would help"), hw_advice_list_new (pane->adviser), NULL, FALSE);
   hw_section_set_open (HW_SECTION (pane->advice), FALSE);
   g_signal_connect_object (pane->adviser, "changed", G_CALLBACK (advice_cb), pane, 0);
-  pane->problems = add_section (pane, _ ("To look at"), hw_section_scrolled (pane->problem_list, LEAST_LIST),
-                                NULL, FALSE);
+  pane->problems = add_section (pane, _ ("To look at"), pane->problem_list, NULL, FALSE);
   hw_section_set_open (HW_SECTION (pane->problems), FALSE);
 
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_cb), pane, 0);
+  g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), pane, 0);
+  update_wishes (pane);
   update_facts (pane);
   plan_cb (bench, pane);
   return GTK_WIDGET (pane);

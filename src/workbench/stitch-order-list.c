@@ -5,15 +5,17 @@
 #include <glib/gi18n.h>
 
 #include "order-row.h"
-#include "section.h"
 
-#define LEAST_HEIGHT 160 /* px */
+/* The list lies in the pane as long as it is. A list view keeps no more rows than about this many alive at once: a longer one has to scroll by itself. */
+#define MOST_ROWS 150
+#define LONG_HEIGHT 640 /* px */
 
 struct _HwStitchOrderList
 {
   GtkBox parent_instance;
 
   HwBench *bench;
+  GtkWidget *scroller;
   GtkWidget *view;
   GtkSelectionModel *selection;
   GPtrArray *rows; /* HwOrderRow in use; not owned */
@@ -94,8 +96,21 @@ bench_selection_cb (HwBench *bench, HwStitchOrderList *list)
 }
 
 static void
+fit_height (HwStitchOrderList *list)
+{
+  gboolean is_long = g_list_model_get_n_items (G_LIST_MODEL (list->selection)) > MOST_ROWS;
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (list->scroller), GTK_POLICY_NEVER,
+                                  is_long ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (list->scroller),
+                                              is_long ? LONG_HEIGHT : -1);
+}
+
+static void
 scene_changed_cb (HwBench *bench, guint flags, HwStitchOrderList *list)
 {
+  if (flags & HW_SCENE_CHANGE_MOTIF_LIST)
+    fit_height (list);
   if (flags & (HW_SCENE_CHANGE_MOTIF_LIST | HW_SCENE_CHANGE_ORDER))
     show_selection (list);
 }
@@ -192,7 +207,11 @@ hw_stitch_order_list_new (HwBench *bench)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), list);
   gtk_widget_add_controller (list->view, keys);
-  gtk_box_append (GTK_BOX (list), hw_section_scrolled (list->view, LEAST_HEIGHT));
+  list->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (list->scroller), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (list->scroller), list->view);
+  gtk_box_append (GTK_BOX (list), list->scroller);
+  fit_height (list);
 
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (bench_selection_cb), list, 0);

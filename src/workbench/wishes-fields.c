@@ -6,6 +6,9 @@
 #include "dialog.h"
 #include "measure-field.h"
 
+#define LEAST_SCALE 10 /* per cent */
+#define MOST_SCALE 1000
+
 struct _HwWishesFields
 {
   GtkBox parent_instance;
@@ -18,6 +21,8 @@ struct _HwWishesFields
   GtkWidget *per_minute;
   GtkWidget *density;
   GtkWidget *tolerance;
+  GtkWidget *scale_low;
+  GtkWidget *scale_high;
   gboolean updating;
 };
 
@@ -38,6 +43,8 @@ update (HwWishesFields *fields)
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->per_minute), machine->stitches_per_minute);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->density), wishes->density_limit);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->tolerance), wishes->tolerance);
+  hw_measure_field_set_value (HW_MEASURE_FIELD (fields->scale_low), wishes->scale_low * 100);
+  hw_measure_field_set_value (HW_MEASURE_FIELD (fields->scale_high), wishes->scale_high * 100);
   fields->updating = FALSE;
 }
 
@@ -78,6 +85,20 @@ limit_cb (HwMeasureField *field, double value, HwWishesFields *fields)
                        hw_measure_field_get_value (HW_MEASURE_FIELD (fields->tolerance)));
 }
 
+/* The one that was changed takes the other along rather than pass it. */
+static void
+scale_cb (HwMeasureField *field, double value, HwWishesFields *fields)
+{
+  double low = hw_measure_field_get_value (HW_MEASURE_FIELD (fields->scale_low)) / 100;
+  double high = hw_measure_field_get_value (HW_MEASURE_FIELD (fields->scale_high)) / 100;
+
+  if (GTK_WIDGET (field) == fields->scale_low)
+    high = MAX (low, high);
+  else
+    low = MIN (low, high);
+  hw_bench_set_scale_range (fields->bench, low, high);
+}
+
 static void
 hw_wishes_fields_dispose (GObject *object)
 {
@@ -96,6 +117,7 @@ hw_wishes_fields_init (HwWishesFields *fields)
 {
   gtk_orientable_set_orientation (GTK_ORIENTABLE (fields), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (fields), 14);
+  gtk_widget_add_css_class (GTK_WIDGET (fields), "facts");
 }
 
 static GtkWidget *
@@ -151,7 +173,12 @@ hw_wishes_fields_new (HwBench *bench)
   fields->tolerance
       = measure (fields, HW_MEASURE_LENGTH, _ ("Placing may be off by"), 0.1, 10, G_CALLBACK (limit_cb));
 
-  gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Plan for"), fields->best));
+  fields->scale_low = measure (fields, HW_MEASURE_PERCENT, _ ("Scale without new stitches, from"),
+                               LEAST_SCALE, MOST_SCALE, G_CALLBACK (scale_cb));
+  fields->scale_high = measure (fields, HW_MEASURE_PERCENT, _ ("Scale without new stitches, to"), LEAST_SCALE,
+                                MOST_SCALE, G_CALLBACK (scale_cb));
+
+  gtk_box_append (GTK_BOX (fields), fields->best);
   gtk_box_append (GTK_BOX (fields), fields->interleave);
   gtk_box_append (GTK_BOX (fields),
                   hw_dialog_pair (hw_captioned (_ ("Setting a hooping"), fields->per_hooping),
@@ -160,6 +187,8 @@ hw_wishes_fields_new (HwBench *bench)
                   hw_dialog_pair (hw_captioned (_ ("Stitches per minute"), fields->per_minute),
                                   hw_captioned (_ ("Placing may be off by"), fields->tolerance)));
   gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Warn of more stitches per mm² than"), fields->density));
+  gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Scale without new stitches, from … to …"),
+                                                  hw_dialog_pair (fields->scale_low, fields->scale_high)));
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), fields, 0);
   update (fields);
   return GTK_WIDGET (fields);

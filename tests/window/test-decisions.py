@@ -7,6 +7,7 @@ from window import Atspi, check, run_checks, until
 WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
 CARD = re.compile(r"^Hooping \d+: ")
 THREE = "^3 hoopings, proven fewest"
+PLAN_FOR = re.compile("^Plan for: ")
 
 
 def harbour(open_window, scene=None, planned=THREE):
@@ -53,7 +54,7 @@ def undo(window, planned):
 @check
 def least_time_is_another_wish_and_is_undone(open_window):
     window, path = harbour(open_window)
-    window.fold("Hoopings")
+    window.unfold(PLAN_FOR)
     wish = window.find("combo box", "Plan for")
     window.bring_into_view(wish)
     window.click(wish)

@@ -238,21 +238,27 @@ class Window:
         return (int(place["X"]) + (int(place["WIDTH"]) - client.width) // 2, int(place["Y"]) + (int(place["HEIGHT"]) - client.height) // 2)
 
     def click(self, widget, button=1, at=(0.5, 0.5)):
+        self.bring_into_view(widget)
         x, y, width, height = self.box(widget)
         self.click_at(x + width * at[0], y + height * at[1], button)
 
     def bring_into_view(self, widget):
-        """Turns the wheel over the pane that holds the widget until all of it can be seen."""
+        """Turns the wheel over the pane that holds the widget, if one does, until all of it can be seen or the pane goes no farther."""
         pane = widget.get_parent()
-        while pane.get_role_name() != "scroll pane":
+        while pane is not None and pane.get_role_name() not in ("scroll pane", "application"):
             pane = pane.get_parent()
-        for _ in range(30):
+        if pane is None or pane.get_role_name() == "application":
+            return
+        for _ in range(60):
             x, top, width, height = self.box(pane)
             _, y, _, tall = self.box(widget)
             if top <= y and y + tall <= top + height:
                 return
-            self.click_at(x + width / 2, top + 8, 5 if y > top else 4)
-            until(lambda: self.box(widget)[1] != y, "the pane scrolls")
+            self.click_at(x + width - 6, top + height / 2, 5 if y > top else 4)
+            try:
+                until(lambda: self.box(widget)[1] != y, "the pane scrolls", 1.0)
+            except AssertionError:
+                return
 
     @staticmethod
     def click_at(x, y, button=1):
@@ -429,6 +435,7 @@ class Window:
 
     def fill_in(self, label, text):
         """Types text into the field of that name, as a person would."""
+        self.bring_into_view(self.field(label))
         xdo("mousemove", *map(round, self._middle(self.field(label))), "click", "--repeat", "3", "--delay", "40", 1)
         self.key("ctrl+a")
         self.type(text)
