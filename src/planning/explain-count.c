@@ -4,6 +4,7 @@
 #include "explain-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #define MOST_ALL_PAIRS 5 /* motifs up to which every pair is named; above, the nearest pair of each */
 #define MOST_LINES 24
@@ -153,7 +154,8 @@ add_nearest_pairs (GString *text, const HwExplaining *ex, const GArray *pairs)
       add_pair (text, ex, nearest);
       lines++;
     }
-  g_string_append (text, _ ("• Of each motif this is the pair that comes nearest; all others need more.\n"));
+  g_string_append (text,
+                   _ ("(Of each motif only the pair that comes nearest is named; all others need more.)\n"));
 }
 
 static void
@@ -175,11 +177,82 @@ add_pairs (GString *text, const HwExplaining *ex)
     add_pair (text, ex, &g_array_index (pairs, Pair, p));
 }
 
+/* "48 min", "2 h 24" */
+static char *
+minutes_text (double minutes)
+{
+  guint whole = (guint)lround (CLAMP (minutes, 0, 1e8));
+
+  if (whole < 60)
+    return g_strdup_printf (_ ("%u min"), whole);
+  return g_strdup_printf (_ ("%u h %02u"), whole / 60, whole % 60);
+}
+
+char *
+hw_explain_time (const HwPlan *plan)
+{
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  const HwMachine *machine = &plan->snapshot->machine;
+  guint n = plan->n_hoopings, changes = plan->thread_changes;
+  double setting = n * machine->minutes_per_hooping, changing = changes * machine->minutes_per_change;
+  g_autofree char *setting_time = minutes_text (setting), *changing_time = minutes_text (changing);
+  g_autofree char *stitching_time = minutes_text (plan->minutes - setting - changing);
+  g_autofree char *set = g_strdup_printf (
+      ngettext ("Setting %u hooping takes %s", "Setting %u hoopings takes %s", n), n, setting_time);
+  g_autofree char *change = g_strdup_printf (
+      ngettext ("%u thread change %s", "%u thread changes %s", changes), changes, changing_time);
+
+  /* Translators: "Setting 6 hoopings takes 48 min, 96 thread changes 2 h 24, stitching 4 h 03." */
+  return g_strdup_printf (_ ("%s, %s, stitching %s."), set, change, stitching_time);
+}
+
+/* Stitching takes the same time in every plan; what plans differ in is how often a hoop is set and thread is changed. */
+static void
+add_least_time (GString *text, const HwPlan *plan)
+{
+  guint n = plan->n_hoopings, over = (guint)ceil (MIN (plan->minutes - plan->minutes_bound, 1e8));
+  g_autofree char *time = minutes_text (plan->minutes), *parts = hw_explain_time (plan);
+
+  g_string_append_printf (text, ngettext ("%u hooping, %s", "%u hoopings, %s", n), n, time);
+  if (plan->least_time_proven)
+    g_string_append (text, _ (", proven least time.\n"));
+  else
+    g_string_append_printf (text,
+                            ngettext (", at most %u minute over the least time.\n",
+                                      ", at most %u minutes over the least time.\n", over),
+                            over);
+  g_string_append_printf (text, "%s\n", parts);
+  g_string_append (
+      text,
+      _ ("Stitching takes as long in every plan: time is saved only on hoopings and thread changes.\n"));
+  if (plan->least_time_proven)
+    g_string_append (text, _ ("No other plan spends less on both together.\n"));
+  else
+    {
+      g_autofree char *least = minutes_text (plan->minutes_bound);
+
+      g_string_append_printf (
+          text, _ ("No plan can take less than %s; one between the two may still be found.\n"), least);
+    }
+  if (n > plan->lower_bound)
+    g_string_append (text, _ ("It may take a hooping more than the fewest, where that saves more thread "
+                              "changes than it costs.\n"));
+  else
+    g_string_append (text, ngettext ("Fewer hoopings cannot be: the one is needed.\n",
+                                     "Fewer hoopings cannot be either.\n", n));
+}
+
 static void
 add_sureness (GString *text, const HwPlan *plan)
 {
   guint n = plan->n_hoopings, over = n > plan->lower_bound ? n - plan->lower_bound : 0;
 
+  if (plan->snapshot->wishes.best == HW_BEST_LEAST_TIME && plan->status != HW_PLAN_UNPLANNABLE)
+    {
+      add_least_time (text, plan);
+      return;
+    }
   g_string_append_printf (text, ngettext ("%u hooping", "%u hoopings", n), n);
   if (plan->status == HW_PLAN_OPTIMAL)
     g_string_append (text, _ (", proven fewest.\n"));
@@ -191,9 +264,6 @@ add_sureness (GString *text, const HwPlan *plan)
     g_string_append (text, _ (".\n"));
   if (plan->status == HW_PLAN_UNPLANNABLE)
     g_string_append (text, _ ("They do not stitch the whole scene.\n"));
-  if (plan->snapshot->wishes.best == HW_BEST_LEAST_TIME)
-    g_string_append (text,
-                     _ ("You asked for the least time; that may take a hooping more than the fewest.\n"));
 }
 
 static void
@@ -223,8 +293,12 @@ hw_explain_add_count (GString *text, const HwExplaining *ex)
       return;
     }
   add_sureness (text, plan);
-  if (plan->proof != NULL)
-    g_string_append_printf (text, "%s\n", plan->proof);
-  add_pairs (text, ex);
+  /* Where a plan of the least time has more hoopings than the bound, the bound's reason is not its own. */
+  if (plan->snapshot->wishes.best != HW_BEST_LEAST_TIME || plan->n_hoopings <= plan->lower_bound)
+    {
+      if (plan->proof != NULL)
+        g_string_append_printf (text, "%s\n", plan->proof);
+      add_pairs (text, ex);
+    }
   add_held (text, plan);
 }

@@ -82,6 +82,18 @@ hw_explain_count (const HwPlan *plan, HwUnit unit)
 }
 
 char *
+hw_explain_threads (const HwPlan *plan)
+{
+  GString *text;
+
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  text = g_string_new (NULL);
+  add_threads (text, plan);
+  return g_string_free (text, FALSE);
+}
+
+char *
 hw_explain_hooping (const HwPlan *plan, guint hooping, HwUnit unit)
 {
   g_autoptr (HwExplaining) ex = NULL;

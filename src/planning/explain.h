@@ -14,6 +14,14 @@ hw_explain_plan (const HwPlan *plan, HwUnit unit);
 char *
 hw_explain_count (const HwPlan *plan, HwUnit unit);
 
+/* How many thread changes there are, how sure that is, and what the order saves. Returns: (transfer full) */
+char *
+hw_explain_threads (const HwPlan *plan);
+
+/* Where the time goes: "Setting 6 hoopings takes 48 min, 96 thread changes 2 h 24, stitching 4 h 03." Returns: (transfer full) */
+char *
+hw_explain_time (const HwPlan *plan);
+
 /* Why hooping (index, below n_hoopings) is here: its hoop, its angle, its room, what it waits for, what it could not join.
  * Returns: (transfer full) */
 char *

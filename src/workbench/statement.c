@@ -44,7 +44,11 @@ count_text (HwBench *bench, gpointer user_data)
 {
   const HwPlan *plan = hw_bench_get_plan (bench);
 
-  return plan != NULL ? hw_explain_count (plan, hw_bench_get_unit (bench)) : NULL;
+  if (plan == NULL)
+    return NULL;
+  g_autofree char *count = hw_explain_count (plan, hw_bench_get_unit (bench));
+  g_autofree char *threads = hw_explain_threads (plan);
+  return g_strconcat (count, threads, NULL);
 }
 
 static char **
@@ -53,12 +57,15 @@ proof_motifs (HwBench *bench, gpointer user_data)
   const HwPlan *plan = hw_bench_get_plan (bench);
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
 
+  if (plan != NULL && plan->snapshot->wishes.best == HW_BEST_LEAST_TIME
+      && plan->n_hoopings > plan->lower_bound)
+    plan = NULL; /* the reason is another */
   for (guint i = 0; plan != NULL && i < plan->n_proof_motifs; i++)
     g_strv_builder_add (ids, hw_snapshot_motif (plan->snapshot, plan->proof_motifs[i])->id);
   return g_strv_builder_end (ids);
 }
 
-/* What the plan saves, then why not fewer. */
+/* What the plan saves; then why not fewer, or where the time goes. */
 static char *
 saving_for (const HwPlan *plan)
 {
@@ -73,8 +80,10 @@ saving_for (const HwPlan *plan)
 static char *
 reason_for (HwStatement *statement, const HwPlan *plan)
 {
-  gboolean planning;
+  gboolean planning, quickest = plan->snapshot->wishes.best == HW_BEST_LEAST_TIME;
 
+  if (quickest && plan->status != HW_PLAN_UNPLANNABLE && plan->n_hoopings > 0)
+    return hw_explain_time (plan);
   if (plan->proof != NULL && *plan->proof != '\0')
     return g_strdup (plan->proof);
   g_object_get (statement->bench, "planning", &planning, NULL);
@@ -112,6 +121,9 @@ update (HwStatement *statement)
   const char *text = gtk_label_get_label (GTK_LABEL (statement->reason));
   gtk_widget_set_tooltip_text (statement->reason, *text != '\0' ? text : NULL);
 
+  const char *why = plan != NULL && plan->snapshot->wishes.best == HW_BEST_LEAST_TIME ? _ ("Why not quicker?")
+                                                                                      : _ ("Why not fewer?");
+  hw_why_button_set_words (statement->why, why, why);
   gtk_widget_set_visible (statement->why, plan != NULL && plan->n_hoopings > 0);
   gtk_widget_set_visible (statement->problems, n_problems > 0);
   gtk_stack_set_visible_child (GTK_STACK (statement->stack),

@@ -28,6 +28,8 @@ add_line (Why *why, const char *text, gboolean first)
   gtk_label_set_max_width_chars (GTK_LABEL (label), SLIP_CHARS);
   if (first)
     gtk_widget_add_css_class (label, "slip-title");
+  else if (*text == '(') /* a remark */
+    gtk_widget_add_css_class (label, "quiet");
   gtk_box_append (GTK_BOX (why->lines), label);
 }
 
@@ -120,4 +122,17 @@ hw_why_button_new (HwBench *bench,
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data_full (G_OBJECT (button), "why", why, why_free);
   return button;
+}
+
+void
+hw_why_button_set_words (GtkWidget *button, const char *label, const char *name)
+{
+  g_return_if_fail (GTK_IS_MENU_BUTTON (button));
+
+  GtkWidget *words = gtk_menu_button_get_child (GTK_MENU_BUTTON (button));
+
+  if (g_str_equal (gtk_label_get_label (GTK_LABEL (words)), label))
+    return;
+  gtk_label_set_label (GTK_LABEL (words), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }

@@ -21,4 +21,8 @@ hw_why_button_new (HwBench *bench,
                    HwWhyMotifs motifs,
                    gpointer user_data);
 
+/* Gives the button other words, on it and read aloud. */
+void
+hw_why_button_set_words (GtkWidget *button, const char *label, const char *name);
+
 G_END_DECLS
