@@ -1,4 +1,5 @@
-/* What to look at. Choosing a problem selects its motif, chooses its hooping and asks for its place to be shown. */
+/* What to look at. Choosing a problem selects its motif, chooses its hooping and asks for its place to be shown; one that speaks of the whole scene
+ * shows the whole cloth. */
 #include "problem-list.h"
 
 #include <glib/gi18n.h>
@@ -10,6 +11,7 @@ struct _HwProblemList
   HwBench *bench;
   GtkWidget *none;
   GPtrArray *rows; /* Row, owned */
+  gboolean pointing;
 };
 
 G_DEFINE_FINAL_TYPE (HwProblemList, hw_problem_list, GTK_TYPE_BOX)
@@ -32,6 +34,41 @@ typedef struct
   GtkWidget *label;
 } Row;
 
+/* Of a problem between two motifs, both; until something else is selected or changed. */
+static void
+point_out_both (HwProblemList *list, const HwPlan *plan, const HwProblem *problem)
+{
+  guint n = plan->snapshot->motifs->len;
+
+  list->pointing
+      = problem->motif >= 0 && problem->motif < (int)n && problem->other >= 0 && problem->other < (int)n;
+  if (!list->pointing)
+    return;
+  const char *ids[] = { hw_snapshot_motif (plan->snapshot, problem->motif)->id,
+                        hw_snapshot_motif (plan->snapshot, problem->other)->id, NULL };
+  hw_bench_point_out (list->bench, ids);
+}
+
+static void
+stop_pointing (HwProblemList *list)
+{
+  if (list->pointing)
+    hw_bench_point_out (list->bench, NULL);
+  list->pointing = FALSE;
+}
+
+static void
+selection_cb (HwBench *bench, HwProblemList *list)
+{
+  stop_pointing (list);
+}
+
+static void
+scene_changed_cb (HwBench *bench, guint flags, HwProblemList *list)
+{
+  stop_pointing (list);
+}
+
 static void
 clicked_cb (GtkButton *button, Row *row)
 {
@@ -42,14 +79,17 @@ clicked_cb (GtkButton *button, Row *row)
     return;
   const HwProblem *problem = g_ptr_array_index (plan->problems, row->index);
   HwPoint where = problem->where;
-  gboolean has_place
-      = problem->motif >= 0 || problem->hooping >= 0 || problem->kind == HW_PROBLEM_CLOTH_TOO_SMALL;
+  gboolean has_place = problem->motif >= 0 || problem->hooping >= 0;
+  gboolean of_cloth = problem->kind == HW_PROBLEM_CLOTH_TOO_SMALL;
 
   if (problem->hooping >= 0)
     hw_bench_choose_hooping (list->bench, problem->hooping);
   if (problem->motif >= 0 && problem->motif < (int)plan->snapshot->motifs->len)
     hw_bench_select_only (list->bench, hw_snapshot_motif (plan->snapshot, problem->motif)->id);
-  if (has_place)
+  point_out_both (list, plan, problem);
+  if (!has_place)
+    gtk_widget_activate_action (GTK_WIDGET (list), "win.zoom-fit", NULL);
+  if (has_place || of_cloth)
     g_signal_emit (list, signals[SHOW_PLACE], 0, where.x, where.y);
 }
 
@@ -164,6 +204,8 @@ hw_problem_list_new (HwBench *bench)
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (list));
   list->bench = g_object_ref (bench);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
+  g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), list, 0);
+  g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), list, 0);
   update (list);
   return GTK_WIDGET (list);
 }
