@@ -35,7 +35,7 @@ make_plan (void)
   hooping->predicted_error[1] = INFINITY;
   hooping->n_marks = 1;
   hooping->marks = g_new0 (HwMark, 1);
-  hooping->marks[0] = (HwMark){ "A", { 120, 90.12345 } };
+  hooping->marks[0] = (HwMark){ "A", { 120, 90.123456789 } };
   problem->kind = HW_PROBLEM_OUTSIDE_EDGE_LINE;
   problem->motif = 1;
   problem->hooping = 0;
@@ -120,7 +120,7 @@ figures_are_rounded_but_poses_still_hold (void)
   read.y += json_array_get_double_element (centre, 1);
   g_assert_cmpfloat (hw_point_distance (exact, read), <, 1e-6);
   g_assert_nonnull (strstr (text, "333.333333,"));
-  g_assert_nonnull (strstr (text, "[120, 90.123]"));
+  g_assert_nonnull (strstr (text, "[120, 90.123457]"));
   g_assert_cmpfloat (json_object_get_double_member (errors, "m2"), ==, 0.422);
   /* JSON has no infinity. */
   g_assert_true (json_object_get_null_member (errors, "m1"));
