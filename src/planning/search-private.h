@@ -42,10 +42,12 @@ typedef struct
 {
   guint64 *mask;
   guint n;
-  guint low;          /* no fewer hoopings */
-  GArray *blocks;     /* guint64 rows: the best grouping */
-  guint64 *strangers; /* the most items found that never share, two by two */
-  guint tries;        /* effort spent on them */
+  guint low;            /* no fewer hoopings */
+  GArray *blocks;       /* guint64 rows: the best grouping */
+  guint64 *strangers;   /* the most items found that never share, two by two */
+  guint tries;          /* effort spent on them */
+  gboolean all_weighed; /* the best weights are known */
+  guint dives;
 } HwPart;
 
 struct _HwSearch
@@ -59,6 +61,8 @@ struct _HwSearch
   guint *sorted;  /* the items, each after all it waits for */
   guint *lonely;  /* the items, those with fewest others to share with first */
   gboolean weighed;
+  GHashTable *weighings; /* GBytes of a set -> what search-dive.c knows of it */
+  GArray *heavy;         /* rows: sets that may share and bound the weights somewhere */
   HwLoad load;
   HwMemo memo;
   gsize most_listed; /* sets of one list */
@@ -127,6 +131,18 @@ hw_search_take_part (HwSearch *search, guint64 *rest, guint64 *part);
 /* Whether the set can be stitched in at most limit hoopings. Only meaningful when not stopped afterwards. */
 gboolean
 hw_search_solve (HwSearch *search, const guint64 *set, guint limit);
+/* The maximal sets that can be stitched first of set (last, when backwards); where an item must lead, only those with it. FALSE when stopped or
+ * there are more than most. */
+gboolean
+hw_search_list_loads (HwSearch *search, const guint64 *set, guint most, gboolean *backwards, GArray *loads);
+typedef struct
+{
+  guint64 worth; /* weight, then size */
+  guint row;
+} HwRanked;
+/* The sets in the order to try them, the heaviest first. */
+HwRanked *
+hw_search_rank_loads (const HwSearch *search, const GArray *loads, const guint *weight);
 /* The grouping behind a solve that said yes: rows appended to blocks. */
 void
 hw_search_extract (HwSearch *search, const guint64 *set, GArray *blocks);
@@ -160,9 +176,12 @@ hw_search_strangers (HwSearch *search, const guint64 *set, guint wanted, guint t
 guint
 hw_search_strangers_of_many (HwSearch *search);
 
-/* search-weights.c: sets search->weight for the items of a part. */
-void
+/* search-weights.c: sets search->weight for the items of a part. FALSE when only some of them could be weighed. */
+gboolean
 hw_search_weigh (HwSearch *search, const guint64 *part);
+/* The best weights of a set: search->n of them, in HW_WEIGHT_ONE, 0 outside the set. FALSE when that is too much work. */
+gboolean
+hw_search_weigh_set (HwSearch *search, const guint64 *set, guint *weight);
 
 /* search-greedy.c */
 typedef enum
@@ -179,6 +198,10 @@ hw_search_greedy (HwSearch *search, const guint64 *set, HwGreedyWay way, gboolea
 /* The same for any number of items, straight into block_of. FALSE when cancelled. */
 gboolean
 hw_search_greedy_of_many (HwSearch *search);
+
+/* search-dive.c: looks for a grouping of a part with fewer hoopings, each time with more effort. TRUE when the part lost some. */
+gboolean
+hw_search_dive (HwSearch *search, HwPart *part);
 
 /* search-windows.c: solves windows of some hoopings of a part anew. TRUE when the part lost a hooping. */
 gboolean

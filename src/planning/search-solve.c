@@ -120,70 +120,73 @@ choose_lead (const HwSearch *search, const guint64 *set, gboolean *backwards)
   return best;
 }
 
-typedef struct
-{
-  guint64 worth; /* weight, then size */
-  guint row;
-} Ranked;
-
 static int
 compare_ranked (const void *pa, const void *pb)
 {
-  const Ranked *a = pa, *b = pb;
+  const HwRanked *a = pa, *b = pb;
 
   if (a->worth != b->worth)
     return a->worth > b->worth ? -1 : 1;
   return a->row < b->row ? -1 : 1;
 }
 
-/* The loads to try, most promising first. */
-static Ranked *
-rank_loads (const HwSearch *search, GArray *loads, guint n)
+HwRanked *
+hw_search_rank_loads (const HwSearch *search, const GArray *loads, const guint *weight)
 {
-  Ranked *ranked = g_new (Ranked, n + 1);
+  guint n = loads->len / search->words;
+  HwRanked *ranked = g_new (HwRanked, n + 1);
 
   for (guint r = 0; r < n; r++)
     {
       const guint64 *load = &g_array_index (loads, guint64, (gsize)r * search->words);
 
-      ranked[r] = (Ranked){ 0, r };
+      ranked[r] = (HwRanked){ 0, r };
       for (HW_MASK_EACH (i, load, search->words))
-        ranked[r].worth += ((guint64)search->weight[i] << 16) + 1;
+        ranked[r].worth += ((guint64)weight[i] << 16) + 1;
     }
   qsort (ranked, n, sizeof *ranked, compare_ranked);
   return ranked;
 }
 
-static gboolean
-try_loads (HwSearch *search, const guint64 *set, guint limit, guint64 *choice)
+gboolean
+hw_search_list_loads (HwSearch *search, const guint64 *set, guint most, gboolean *backwards, GArray *loads)
 {
   guint words = search->words, lead;
-  gboolean backwards = FALSE, found = FALSE;
   g_autofree guint64 *region = g_memdup2 (set, words * sizeof (guint64));
-  g_autoptr (GArray) loads = g_array_new (FALSE, FALSE, sizeof (guint64));
-  g_autofree Ranked *ranked = NULL;
-  guint n;
 
-  lead = choose_lead (search, set, &backwards);
+  *backwards = FALSE;
+  lead = choose_lead (search, set, backwards);
   if (lead != G_MAXUINT)
     {
       hw_mask_keep (region, hw_search_share (search, lead), words);
       hw_mask_add (region, lead);
     }
-  if (!hw_loads_find (search, region, lead, backwards, MIN (MOST_LOADS, search->most_listed), loads))
+  return hw_loads_find (search, region, lead, *backwards, most, loads);
+}
+
+static gboolean
+try_loads (HwSearch *search, const guint64 *set, guint limit, guint64 *choice)
+{
+  guint words = search->words, n;
+  gboolean backwards, found = FALSE;
+  g_autofree guint64 *rest = g_new (guint64, words);
+  g_autoptr (GArray) loads = g_array_new (FALSE, FALSE, sizeof (guint64));
+  g_autofree HwRanked *ranked = NULL;
+
+  if (!hw_search_list_loads (search, set, MIN (MOST_LOADS, search->most_listed), &backwards, loads))
     {
       search->stopped = TRUE;
       return FALSE;
     }
   n = loads->len / words;
-  ranked = rank_loads (search, loads, n);
+  ranked = hw_search_rank_loads (search, loads, search->weight);
   for (guint r = 0; r < n && !found && !search->stopped; r++)
     {
       const guint64 *load = &g_array_index (loads, guint64, (gsize)ranked[r].row * words);
 
-      hw_mask_copy (region, set, words);
-      hw_mask_drop (region, load, words);
-      found = hw_search_solve (search, region, limit - 1);
+      hw_mask_copy (rest, set, words);
+      hw_mask_drop (rest, load, words);
+      found = hw_search_solve (search, rest, limit - 1);
       if (found)
         hw_mask_copy (choice, load, words);
     }

@@ -202,6 +202,9 @@ hw_search_new (const HwSearchProblem *problem)
       hw_mask_add (hw_search_after (search, i), j);
   hw_load_init (&search->load, search->n);
   hw_memo_init (&search->memo, search->words);
+  search->heavy = g_array_new (FALSE, FALSE, sizeof (guint64));
+  search->weighings
+      = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify)g_bytes_unref, g_free);
   hw_search_limit_memory (search, DEFAULT_BYTES);
   if (search->n > HW_SEARCH_MOST_PAIRS)
     {
@@ -236,6 +239,8 @@ hw_search_free (HwSearch *search)
   g_free (search->lonely);
   g_free (search->block_of);
   g_ptr_array_unref (search->parts);
+  g_array_unref (search->heavy);
+  g_hash_table_unref (search->weighings);
   hw_load_clear (&search->load);
   hw_memo_clear (&search->memo);
   g_free (search);
@@ -342,7 +347,7 @@ weigh_part (HwSearch *search, HwPart *part)
 {
   search->stopped = FALSE;
   search->step_limit = G_MAXUINT64;
-  hw_search_weigh (search, part->mask);
+  part->all_weighed = hw_search_weigh (search, part->mask);
   part->low = MAX (part->low, hw_search_low (search, part->mask));
 }
 
@@ -366,9 +371,14 @@ work_on (HwSearch *search, HwPart *part, guint round)
   else if (!is_closed (search, part))
     prove_part (search, part, (guint64)FIRST_STEPS << MIN (2 * round, 40));
   if (part->n > HW_SEARCH_ALWAYS)
-    while (!is_closed (search, part) && !hw_search_time_is_up (search)
-           && hw_search_improve (search, part, MIN (24 + 6 * round, part->n)))
-      ;
+    {
+      while (!is_closed (search, part) && !hw_search_time_is_up (search)
+             && hw_search_improve (search, part, MIN (24 + 6 * round, part->n)))
+        ;
+      while (part->all_weighed && !is_closed (search, part) && !hw_search_time_is_up (search)
+             && hw_search_dive (search, part))
+        ;
+    }
   return is_closed (search, part);
 }
 
