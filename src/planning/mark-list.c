@@ -183,3 +183,13 @@ hw_mark_list_text (const HwMarkList *list, HwUnit unit)
     }
   return g_string_free (text, FALSE);
 }
+
+char *
+hw_mark_error_text (double mm, HwUnit unit)
+{
+  if (!isfinite (mm))
+    return g_strdup (_ ("not known"));
+  if (unit == HW_UNIT_INCH)
+    return g_strdup_printf (_ ("%.3f in"), mm / HW_MM_PER_INCH);
+  return g_strdup_printf (_ ("%.2f mm"), mm);
+}

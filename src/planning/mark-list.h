@@ -44,4 +44,8 @@ hw_mark_place_text (const HwSnapshot *snapshot, HwPoint at, HwUnit unit);
 char *
 hw_mark_list_text (const HwMarkList *list, HwUnit unit);
 
+/* An error to be expected: "0.42 mm", "0.017 in"; "not known" where it has no end. Returns: (transfer full) */
+char *
+hw_mark_error_text (double mm, HwUnit unit);
+
 G_END_DECLS

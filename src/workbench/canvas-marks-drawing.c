@@ -104,16 +104,6 @@ draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, HwPoint at, HwLettering how,
   cairo_destroy (cr);
 }
 
-char *
-hw_mark_error_text (double mm, HwUnit unit)
-{
-  if (!isfinite (mm))
-    return g_strdup (_ ("not known"));
-  if (unit == HW_UNIT_INCH)
-    return g_strdup_printf (_ ("%.3f in"), mm / HW_MM_PER_INCH);
-  return g_strdup_printf (_ ("%.2f mm"), mm);
-}
-
 /* The ellipse of the errors: its half axes are root mean squares times the root of two, so that a round one has the predicted error as its
  * radius. */
 static void

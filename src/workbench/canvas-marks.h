@@ -19,9 +19,6 @@ hw_canvas_marked_hooping (HwCanvas *canvas);
 /* Its marks, those the plan uses first, in its order. Returns: (transfer full) (element-type HwCanvasMark) */
 GArray *
 hw_canvas_marks (HwCanvas *canvas);
-/* An error to be expected: "0.42 mm"; "not known" where it has no end. Returns: (transfer full) */
-char *
-hw_mark_error_text (double mm, HwUnit unit);
 /* Their places alone, of those that serve. Returns: (transfer full) (element-type HwPoint) */
 GArray *
 hw_canvas_serving_marks (HwCanvas *canvas);

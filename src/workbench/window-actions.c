@@ -7,6 +7,7 @@
 #include "cloth-dialog.h"
 #include "help-window.h"
 #include "hoops-dialog.h"
+#include "mark-list-dialog.h"
 #include "paper-dialog.h"
 #include "window-private.h"
 
@@ -212,6 +213,12 @@ edit_hoops_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+mark_list_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  hw_mark_list_dialog_show (GTK_WINDOW (user_data), HW_WINDOW (user_data)->bench);
+}
+
+static void
 print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   hw_paper_dialog_show (GTK_WINDOW (user_data), HW_WINDOW (user_data)->bench);
@@ -256,6 +263,7 @@ static const GActionEntry entries[] = {
   { "previous-hooping", previous_hooping_cb },
   { "edit-cloth", edit_cloth_cb },
   { "edit-hoops", edit_hoops_cb },
+  { "mark-list", mark_list_cb },
   { "print", print_cb },
   { "export-pdf", print_cb },
   { "show-problems", problems_cb },
