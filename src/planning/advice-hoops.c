@@ -15,6 +15,12 @@ hoop_text (const HwAdvising *advising, const HwAdvice *advice, const HwPlan *the
     return g_strdup_printf (ngettext ("With a %s hoop the whole scene can be stitched, in %u hooping.",
                                       "With a %s hoop the whole scene can be stitched, in %u hoopings.", n),
                             size, n);
+  if (hw_advising_saves_time (advising))
+    {
+      g_autofree char *gain = hw_advising_gain_text (advising, then);
+
+      return g_strdup_printf (_ ("With a %s hoop, %s."), size, gain);
+    }
   if (then->status == HW_PLAN_OPTIMAL)
     return g_strdup_printf (ngettext ("With a %s hoop: %u hooping in place of %u.",
                                       "With a %s hoop: %u hoopings in place of %u.", n),
@@ -39,23 +45,30 @@ try_hoop (const HwAdvising *advising, guint k)
   advice->field_width = hoop->field_width;
   advice->field_height = hoop->field_height;
   with = hw_advising_take (advising, advice);
-  then = hw_advising_try (advising, planner, with, whole ? advising->plan->n_hoopings - 1 : G_MAXUINT);
+  then = hw_advising_try (
+      advising, planner, with,
+      whole ? hw_advising_less_than (advising, advising->plan->n_hoopings, advising->plan->minutes)
+            : HW_WORTH_ANY);
   if (then == NULL || then->status == HW_PLAN_UNPLANNABLE)
     return NULL;
   advice->hoopings_then = then->n_hoopings;
   advice->proven_then = then->status == HW_PLAN_OPTIMAL;
+  advice->minutes_then = then->minutes;
   advice->text = hoop_text (advising, advice, then);
   return g_steal_pointer (&advice);
 }
 
 /* Most saved first, then the smaller hoop. */
 static int
-compare_hoops (gconstpointer pa, gconstpointer pb)
+compare_hoops (gconstpointer pa, gconstpointer pb, gpointer data)
 {
+  const HwAdvising *advising = data;
   const HwAdvice *a = *(HwAdvice *const *)pa, *b = *(HwAdvice *const *)pb;
   double area_a = a->field_width * a->field_height, area_b = b->field_width * b->field_height;
 
-  if (a->hoopings_then != b->hoopings_then)
+  if (hw_advising_saves_time (advising) && a->minutes_then != b->minutes_then)
+    return a->minutes_then < b->minutes_then ? -1 : 1;
+  if (!hw_advising_saves_time (advising) && a->hoopings_then != b->hoopings_then)
     return a->hoopings_then < b->hoopings_then ? -1 : 1;
   return (area_a > area_b) - (area_a < area_b);
 }
@@ -77,7 +90,7 @@ hw_advise_hoops (HwAdvising *advising, GPtrArray *found)
       if (advice != NULL)
         g_ptr_array_add (hoops, advice);
     }
-  g_ptr_array_sort (hoops, compare_hoops);
+  g_ptr_array_sort_with_data (hoops, compare_hoops, advising);
   g_ptr_array_extend_and_steal (found, g_steal_pointer (&hoops));
 }
 
@@ -125,11 +138,12 @@ try_scale (const HwAdvising *advising, guint motif)
   if (part < 0.01 || record->locked || !isfinite (near_miss.miss) || advice->scale < HW_SMALLEST_SCALE)
     return NULL;
   smaller = hw_advising_take (advising, advice);
-  then = hw_advising_try (advising, advising->planner, smaller, G_MAXUINT);
+  then = hw_advising_try (advising, advising->planner, smaller, HW_WORTH_ANY);
   if (then == NULL || is_oversize (then, advice->motif))
     return NULL;
   advice->hoopings_then = then->n_hoopings;
   advice->proven_then = then->lower_bound == then->n_hoopings;
+  advice->minutes_then = then->minutes;
   advice->text = scale_text (advising, advice, part);
   return g_steal_pointer (&advice);
 }

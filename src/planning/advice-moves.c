@@ -55,7 +55,8 @@ find_what_matters (Moving *moving)
 {
   const HwPlan *plan = moving->ex->plan;
 
-  moving->pairs = proof_is_pairs (moving->ex);
+  /* What keeps the time from being less is no set of pairs. */
+  moving->pairs = !hw_advising_saves_time (moving->advising) && proof_is_pairs (moving->ex);
   moving->matters = g_new0 (gboolean, plan->snapshot->motifs->len + 1);
   for (guint i = 0; i < plan->snapshot->motifs->len && !moving->pairs; i++)
     moving->matters[i] = TRUE;
@@ -247,6 +248,7 @@ try_move (const Moving *moving, const Move *move)
 {
   const HwPlan *plan = moving->ex->plan;
   guint fewest = plan->status == HW_PLAN_OPTIMAL ? plan->n_hoopings : plan->lower_bound;
+  double least = plan->least_time_proven ? plan->minutes : plan->minutes_bound;
   g_autoptr (HwAdvice) advice = g_new0 (HwAdvice, 1);
   g_autoptr (HwSnapshot) moved = NULL;
   g_autoptr (HwPlan) then = NULL;
@@ -256,14 +258,17 @@ try_move (const Moving *moving, const Move *move)
   advice->kind = HW_ADVICE_MOVE;
   advice->motif = (int)move->motif;
   advice->shift = move->shift;
-  if (fewest < 2 || !overlaps_stay (moving, move, &met, &met_then))
+  if ((fewest < 2 && !hw_advising_saves_time (moving->advising))
+      || !overlaps_stay (moving, move, &met, &met_then))
     return NULL;
   moved = hw_advising_take (moving->advising, advice);
-  then = hw_advising_try (moving->advising, moving->advising->planner, moved, fewest - 1);
+  then = hw_advising_try (moving->advising, moving->advising->planner, moved,
+                          hw_advising_less_than (moving->advising, fewest, least));
   if (then == NULL)
     return NULL;
   advice->hoopings_then = then->n_hoopings;
   advice->proven_then = then->status == HW_PLAN_OPTIMAL;
+  advice->minutes_then = then->minutes;
   advice->text = move_text (moving, move, then, met, met_then);
   return g_steal_pointer (&advice);
 }

@@ -1,6 +1,8 @@
 /* One search for advice. */
 #pragma once
 
+#include <math.h>
+
 #include "advice.h"
 #include "explain-private.h"
 #include "planner.h"
@@ -21,16 +23,33 @@ typedef struct
 gboolean
 hw_advising_is_over (const HwAdvising *advising);
 
-/* A plan of the snapshot with at most `most` hoopings, or NULL when there is none, it is not found in time, or it brings trouble the plan
- * at hand does not have: a grave problem, or a motif further past the edge line or the cloth. */
+/* What a plan may need at most to be worth a word. */
+typedef struct
+{
+  guint hoopings;
+  double minutes;
+} HwWorth;
+
+/* Less than a plan whose count, or time where least time is wished for, is taken to be that. */
+HwWorth
+hw_advising_less_than (const HwAdvising *advising, guint hoopings, double minutes);
+/* Anything at all. */
+#define HW_WORTH_ANY ((HwWorth){ G_MAXUINT, INFINITY })
+
+/* A plan of the snapshot with at most that much, or NULL when there is none, it is not found in time, or it brings trouble the plan at hand
+ * does not have: a grave problem, or a motif further past the edge line or the cloth. */
 HwPlan *
-hw_advising_try (const HwAdvising *advising, HwPlanner *planner, const HwSnapshot *snapshot, guint most);
+hw_advising_try (const HwAdvising *advising, HwPlanner *planner, const HwSnapshot *snapshot, HwWorth most);
 
 /* The plain scene with the advice taken. Returns: (transfer full) */
 HwSnapshot *
 hw_advising_take (const HwAdvising *advising, const HwAdvice *advice);
 
-/* "one hooping less: 4 in place of 5" */
+/* Whether minutes are what counts. */
+gboolean
+hw_advising_saves_time (const HwAdvising *advising);
+
+/* "one hooping less: 4 in place of 5"; "12 minutes less: about 1 h 08 in place of about 1 h 20" */
 char *
 hw_advising_gain_text (const HwAdvising *advising, const HwPlan *then);
 

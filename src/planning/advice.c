@@ -7,8 +7,9 @@
 #include "advice-private.h"
 #include "common-hoops.h"
 
-#define ONE_TRY 0.25 /* seconds of planning for one piece of advice, at most */
-#define WORSE 0.05   /* mm: less is rounding */
+#define ONE_TRY 0.25    /* seconds of planning for one piece of advice, at most */
+#define WORSE 0.05      /* mm: less is rounding */
+#define LEAST_SAVED 1.0 /* minutes */
 
 void
 hw_advice_free (HwAdvice *advice)
@@ -130,7 +131,7 @@ brings_trouble (const HwPlan *before, const HwPlan *then)
 typedef struct
 {
   GCancellable *stop;
-  guint most;
+  HwWorth most;
 } Trying;
 
 static void
@@ -138,7 +139,7 @@ found_cb (const HwPlan *plan, gpointer data)
 {
   const Trying *trying = data;
 
-  if (plan->lower_bound > trying->most)
+  if (plan->lower_bound > trying->most.hoopings || plan->minutes_bound > trying->most.minutes)
     g_cancellable_cancel (trying->stop);
 }
 
@@ -149,7 +150,7 @@ cancelled_cb (GCancellable *cancellable, GCancellable *stop)
 }
 
 HwPlan *
-hw_advising_try (const HwAdvising *advising, HwPlanner *planner, const HwSnapshot *snapshot, guint most)
+hw_advising_try (const HwAdvising *advising, HwPlanner *planner, const HwSnapshot *snapshot, HwWorth most)
 {
   gint64 left = advising->deadline - g_get_monotonic_time ();
   g_autoptr (GCancellable) stop = g_cancellable_new ();
@@ -165,9 +166,41 @@ hw_advising_try (const HwAdvising *advising, HwPlanner *planner, const HwSnapsho
   then = hw_planner_plan (planner, snapshot, &options, stop, found_cb, &trying);
   if (advising->cancellable != NULL)
     g_cancellable_disconnect (advising->cancellable, handler);
-  if (then == NULL || then->n_hoopings > most || brings_trouble (advising->plan, then))
+  if (then == NULL || then->n_hoopings > most.hoopings || then->minutes > most.minutes
+      || brings_trouble (advising->plan, then))
     return NULL;
   return g_steal_pointer (&then);
+}
+
+gboolean
+hw_advising_saves_time (const HwAdvising *advising)
+{
+  return advising->plan->snapshot->wishes.best == HW_BEST_LEAST_TIME;
+}
+
+HwWorth
+hw_advising_less_than (const HwAdvising *advising, guint hoopings, double minutes)
+{
+  HwWorth most = HW_WORTH_ANY;
+
+  if (hw_advising_saves_time (advising))
+    most.minutes = minutes - LEAST_SAVED;
+  else
+    most.hoopings = hoopings - 1;
+  return most;
+}
+
+static char *
+saved_time_text (double before, double then)
+{
+  guint saved = (guint)lround (CLAMP (before - then, 0, 1e8));
+  g_autofree char *less = g_strdup_printf (ngettext ("%u minute less", "%u minutes less", saved), saved);
+  g_autofree char *time_before = hw_plan_time_text (before), *time_then = hw_plan_time_text (then);
+
+  if (g_str_equal (time_before, time_then)) /* both are rounded when they are long */
+    return g_steal_pointer (&less);
+  /* Translators: "12 minutes less: about 1 h 08 in place of about 1 h 20" */
+  return g_strdup_printf (_ ("%s: %s in place of %s"), less, time_then, time_before);
 }
 
 char *
@@ -175,6 +208,8 @@ hw_advising_gain_text (const HwAdvising *advising, const HwPlan *then)
 {
   guint before = advising->plan->n_hoopings, saved = before - then->n_hoopings;
 
+  if (hw_advising_saves_time (advising))
+    return saved_time_text (advising->plan->minutes, then->minutes);
   if (saved == 1)
     return g_strdup_printf (_ ("one hooping less: %u in place of %u"), then->n_hoopings, before);
   return g_strdup_printf (

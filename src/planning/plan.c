@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-G_DEFINE_QUARK (hw - plan - error - quark, hw_plan_error)
+G_DEFINE_QUARK (hw_plan_error_quark, hw_plan_error)
 
 static void
 problem_free (gpointer data)
@@ -230,9 +230,8 @@ hw_plan_count (HwPlan *plan)
   plan->one_by_one_changes = count_one_by_one (plan);
 }
 
-/* "about 3 h 10", "about 25 minutes". */
-static char *
-time_text (double minutes)
+char *
+hw_plan_time_text (double minutes)
 {
   guint whole = lround (MIN (minutes, 1e8));
 
@@ -274,7 +273,7 @@ hw_plan_sentence (const HwPlan *plan)
   count = count_text (plan);
   changes = g_strdup_printf (ngettext ("%u thread change", "%u thread changes", plan->thread_changes),
                              plan->thread_changes);
-  time = time_text (plan->minutes);
+  time = hw_plan_time_text (plan->minutes);
   if (plan->snapshot->wishes.best == HW_BEST_LEAST_TIME && plan->status != HW_PLAN_UNPLANNABLE)
     {
       double over = plan->minutes - plan->minutes_bound;

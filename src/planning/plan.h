@@ -137,6 +137,10 @@ hw_plan_status_nick (HwPlanStatus status);
 char *
 hw_plan_sentence (const HwPlan *plan);
 
+/* "about 3 h 10", "about 25 minutes". Returns: (transfer full) */
+char *
+hw_plan_time_text (double minutes);
+
 /* What the order saves: "18 thread changes; stitched one by one it would be 31". NULL when it saves none. Returns: (transfer full) (nullable) */
 char *
 hw_plan_saving_sentence (const HwPlan *plan);

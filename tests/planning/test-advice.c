@@ -241,6 +241,43 @@ larger_hoops_are_counted_right (void)
   g_assert_cmpstr (advice_at (found, 4)->text, ==, "With a 160 × 260 mm hoop: 3 hoopings in place of 5.");
 }
 
+/* Where least time is wished for, what counts is minutes: 6 for setting each hooping, and nothing else here. */
+static void
+least_time_speaks_of_minutes_saved (void)
+{
+  g_autoptr (HwSnapshot) scene = four_too_far ();
+  g_autoptr (HwPlan) plan = NULL, then = NULL;
+  g_autoptr (GPtrArray) found = NULL;
+
+  scene->wishes.best = HW_BEST_LEAST_TIME;
+  scene->machine.minutes_per_hooping = 6;
+  plan = little_plan (scene);
+  found = find (plan);
+  g_assert_cmpuint (count_kind (found, HW_ADVICE_MOVE), ==, 2);
+  g_assert_cmpstr (advice_at (found, 1)->text, ==,
+                   "If Quince moved 4.0 mm left, 6 minutes less: about 6 minutes in place of about 12 "
+                   "minutes.");
+  g_assert_cmpstr (advice_at (found, 2)->text, ==,
+                   "With a 130 × 180 mm hoop, 6 minutes less: about 6 minutes in place of about 12 minutes.");
+  then = take (plan, advice_at (found, 1));
+  g_assert_cmpfloat_with_epsilon (then->minutes, advice_at (found, 1)->minutes_then, 1e-9);
+  g_assert_cmpfloat_with_epsilon (then->minutes, 6, 1e-9);
+}
+
+static void
+move_without_gain_in_time_is_not_advised (void)
+{
+  g_autoptr (HwSnapshot) scene = four_too_far ();
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (GPtrArray) found = NULL;
+
+  scene->wishes.best = HW_BEST_LEAST_TIME;
+  scene->machine.minutes_per_hooping = 0.5; /* a hooping less spares less than a minute */
+  plan = little_plan (scene);
+  found = find (plan);
+  g_assert_cmpuint (found->len, ==, 0);
+}
+
 static void
 hoop_already_owned_is_not_advised (void)
 {
@@ -427,6 +464,9 @@ main (int argc, char **argv)
   g_test_add_func ("/advice/move-does-not-cover-another-motif", move_does_not_cover_another_motif);
   g_test_add_func ("/advice/touch-by-a-hair-is-told", touch_by_a_hair_is_told);
   g_test_add_func ("/advice/larger-hoops-are-counted-right", larger_hoops_are_counted_right);
+  g_test_add_func ("/advice/least-time-speaks-of-minutes-saved", least_time_speaks_of_minutes_saved);
+  g_test_add_func ("/advice/move-without-gain-in-time-is-not-advised",
+                   move_without_gain_in_time_is_not_advised);
   g_test_add_func ("/advice/hoop-already-owned-is-not-advised", hoop_already_owned_is_not_advised);
   g_test_add_func ("/advice/one-hooping-needs-no-advice", one_hooping_needs_no_advice);
   g_test_add_func ("/advice/oversize-motif-gets-a-scale-and-a-hoop", oversize_motif_gets_a_scale_and_a_hoop);
