@@ -6,7 +6,7 @@ doubtful_readings_are_asked_about (Bench *bench, gconstpointer data)
 {
   static const char *const doubts[] = { "inches", "changed places", "Right and left", "farther off" };
   Hooping hooping;
-  double at[8][2];
+  double at[8][2] = { 0 };
 
   hooping_of (bench, "boat", &hooping);
   for (guint i = 0; i < G_N_ELEMENTS (doubts); i++)
@@ -95,7 +95,7 @@ a_mark_the_hooping_does_not_have_is_told_with_those_it_has (Bench *bench, gconst
   g_auto (Run) run = { 0 };
   g_autofree char *expected = NULL;
   Hooping hooping;
-  double at[8][2];
+  double at[8][2] = { 0 };
 
   hooping_of (bench, "boat", &hooping);
   g_assert_cmpuint (hooping.n_marks, ==, 2);
@@ -132,7 +132,7 @@ any_readings_are_answered_or_refused (Bench *bench, gconstpointer data)
     {
       static const double sizes[] = { 0, 1e-9, 0.3, 5, 90, 4000, 99999 };
       g_auto (Run) run = { 0 };
-      double at[8][2];
+      double at[8][2] = { 0 };
       double size = sizes[trial % G_N_ELEMENTS (sizes)];
 
       readings_at (&hooping, 0, 0, 0, at);

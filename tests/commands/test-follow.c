@@ -238,7 +238,7 @@ static void
 readings_tell_it_too (Bench *bench, gconstpointer data)
 {
   Hooping hooping;
-  double at[8][2];
+  double at[8][2] = { 0 };
 
   bench_change (bench, "\"motifs\": [", "\"wishes\": {\"marks\": 4}, \"motifs\": [");
   hooping_of (bench, "boat", &hooping);
@@ -271,7 +271,7 @@ a_turned_hoop_is_allowed_for (Bench *bench, gconstpointer data)
 {
   g_autoptr (JsonNode) answer = NULL;
   Hooping hooping;
-  double at[8][2];
+  double at[8][2] = { 0 };
   const double angle = 30 * G_PI / 180, c = cos (angle), s = sin (angle);
 
   bench_change (
