@@ -7,10 +7,18 @@
 
 #include "correction-private.h"
 
-/* mm, degrees and part by which a hooping may be off. */
-#define MOST_SHIFT 18.0
-#define MOST_TURN 12.0
-#define MOST_STRETCH 0.06
+/* By how much a hooping may be off. */
+typedef struct
+{
+  double shift;   /* mm */
+  double turn;    /* degrees */
+  double stretch; /* part */
+} Bounds;
+
+static const Bounds by_hand = { 18, 12, 0.06 };
+/* Readings that agree so well with each other that only the hooping can be off are believed up to here. */
+static const Bounds farthest = { 40, 30, 0.06 };
+
 /* Beyond this the misfit is no chance: 1 in 1000. */
 #define UNLIKELY 0.999
 /* Less than this left over, mm, is a matter of one wrong reading and not of what was meant. */
@@ -39,23 +47,29 @@ mean_of (const HwPoint *points, guint n)
 static double
 left_of_one (HwPoint design, HwPoint at)
 {
-  double allowed
-      = MOST_SHIFT + hypot (design.x, design.y) * (MOST_STRETCH + 2 * sin (MOST_TURN * (G_PI / 360)));
+  double allowed = by_hand.shift
+                   + hypot (design.x, design.y) * (by_hand.stretch + 2 * sin (by_hand.turn * (G_PI / 360)));
 
   return MAX (0, hw_point_distance (design, at) - allowed);
 }
 
 /* What remains with a turn and stretch and the shift that suits them, brought within its bound. */
 static Judgement
-judge_motion (const HwPoint *design, const HwPoint *at, guint n, double sigma, double turn, double scale)
+judge_motion (const HwPoint *design,
+              const HwPoint *at,
+              guint n,
+              double sigma,
+              const Bounds *bounds,
+              double turn,
+              double scale)
 {
   HwPoint moved = hw_point_turn (mean_of (design, n), turn), mean = mean_of (at, n);
   HwPoint shift = { mean.x - scale * moved.x, mean.y - scale * moved.y };
   double length = hypot (shift.x, shift.y), sum = 0;
   Judgement judgement;
 
-  if (length > MOST_SHIFT)
-    shift = (HwPoint){ shift.x * MOST_SHIFT / length, shift.y * MOST_SHIFT / length };
+  if (length > bounds->shift)
+    shift = (HwPoint){ shift.x * bounds->shift / length, shift.y * bounds->shift / length };
   for (guint i = 0; i < n; i++)
     {
       HwPoint p = hw_point_turn (design[i], turn);
@@ -63,15 +77,15 @@ judge_motion (const HwPoint *design, const HwPoint *at, guint n, double sigma, d
       sum += pow (scale * p.x + shift.x - at[i].x, 2) + pow (scale * p.y + shift.y - at[i].y, 2);
     }
   judgement.misfit = sum / (sigma * sigma);
-  judgement.cost = judgement.misfit + pow (2 * turn / MOST_TURN, 2) + pow (2 * length / MOST_SHIFT, 2);
+  judgement.cost = judgement.misfit + pow (2 * turn / bounds->turn, 2) + pow (2 * length / bounds->shift, 2);
   judgement.rms = sqrt (sum / n);
   return judgement;
 }
 
-/* The fit within what a hand does: turn and stretch found and brought within their bounds. Marks near each other hardly tell a turn, and the one found may put them far
- * off; so turns a hand makes are tried as well. */
+/* The fit within bounds: turn and stretch found and brought within them. Marks near each other hardly tell a turn, and the one found may put them far
+ * off; so other turns within the bounds are tried as well. */
 static Judgement
-judge (const HwPoint *design, const HwPoint *at, guint n, double sigma)
+judge (const HwPoint *design, const HwPoint *at, guint n, double sigma, const Bounds *bounds)
 {
   Judgement best = { INFINITY, INFINITY, INFINITY };
   HwRigidFit fit;
@@ -84,11 +98,11 @@ judge (const HwPoint *design, const HwPoint *at, guint n, double sigma)
       return (Judgement){ misfit, misfit, left };
     }
   if (hw_similarity_fit (design, at, n, &fit, &scale, NULL))
-    best = judge_motion (design, at, n, sigma, CLAMP (fit.turn, -MOST_TURN, MOST_TURN),
-                         CLAMP (scale, 1 - MOST_STRETCH, 1 + MOST_STRETCH));
-  for (double turn = -MOST_TURN; turn <= MOST_TURN; turn += MOST_TURN / 8)
+    best = judge_motion (design, at, n, sigma, bounds, CLAMP (fit.turn, -bounds->turn, bounds->turn),
+                         CLAMP (scale, 1 - bounds->stretch, 1 + bounds->stretch));
+  for (double turn = -bounds->turn; turn <= bounds->turn; turn += bounds->turn / 8)
     {
-      Judgement other = judge_motion (design, at, n, sigma, turn, 1);
+      Judgement other = judge_motion (design, at, n, sigma, bounds, turn, 1);
 
       if (other.misfit < best.misfit)
         best = other;
@@ -115,7 +129,7 @@ static void
 try_meaning (Inquiry *inquiry, const HwPoint *at, HwDoubtKind kind, int first, int second)
 {
   guint n = inquiry->used->n;
-  Judgement then = judge (inquiry->used->design, at, n, inquiry->sigma);
+  Judgement then = judge (inquiry->used->design, at, n, inquiry->sigma, &by_hand);
 
   if (!fits (&then, n) || then.misfit > inquiry->stands.misfit - CONVINCING
       || (inquiry->doubt.kind != HW_DOUBT_NONE && then.cost >= inquiry->best.cost))
@@ -155,6 +169,18 @@ try_exchanges (Inquiry *inquiry)
       }
 }
 
+/* Whether the readings agree with each other so well that the hooping is off and not they. One reading has none to agree with. */
+static gboolean
+hooping_is_far_off (const HwUsedReadings *used, double sigma)
+{
+  Judgement judgement;
+
+  if (used->n < 2)
+    return FALSE;
+  judgement = judge (used->design, used->at, used->n, sigma, &farthest);
+  return fits (&judgement, used->n);
+}
+
 /* Whether all is well once one reading is left out: that is for the correction to tell. */
 static gboolean
 only_one_is_wrong (const HwUsedReadings *used, double sigma)
@@ -167,7 +193,7 @@ only_one_is_wrong (const HwUsedReadings *used, double sigma)
 
       design[out] = design[used->n - 1];
       at[out] = at[used->n - 1];
-      rest = judge (design, at, used->n - 1, sigma);
+      rest = judge (design, at, used->n - 1, sigma, &farthest);
       if (fits (&rest, used->n - 1))
         return TRUE;
     }
@@ -186,7 +212,7 @@ hw_readings_doubt (const HwReading *readings, guint n, double sigma)
   hw_used_readings_init (&used, readings, n);
   if (used.n == 0)
     return inquiry.doubt;
-  inquiry.stands = judge (used.design, used.at, used.n, sigma);
+  inquiry.stands = judge (used.design, used.at, used.n, sigma, &by_hand);
   inquiry.doubt.rms = inquiry.doubt.rms_then = inquiry.stands.rms;
   if (fits (&inquiry.stands, used.n))
     return inquiry.doubt;
@@ -200,7 +226,7 @@ hw_readings_doubt (const HwReading *readings, guint n, double sigma)
       try_factors (&inquiry, HW_DOUBT_MIRRORED_V, 1, -1);
     }
   if (inquiry.doubt.kind == HW_DOUBT_NONE && inquiry.stands.rms > NOT_FAR
-      && !only_one_is_wrong (&used, sigma))
+      && !hooping_is_far_off (&used, sigma) && !only_one_is_wrong (&used, sigma))
     inquiry.doubt.kind = HW_DOUBT_FAR;
   return inquiry.doubt;
 }
