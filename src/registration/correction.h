@@ -1,6 +1,7 @@
 /* From readings to what is entered at the machine. Needle readings over the marks and where the plan has the marks, both in hoop axes (mm, u right,
  * v towards the person), give the least-squares rigid fit (rigid-fit.h); of all shifts and turns the machine can take near it, the one that
- * leaves the smallest worst error over the hooping's motifs is chosen, which is not always each number rounded by itself. */
+ * leaves the smallest worst error over the hooping's motifs is chosen, which is not always each number rounded by itself. Where all motifs lie about one
+ * middle (within 10 mm), that says nothing of the turn, and the turn step nearest to the exact one is taken. */
 #pragma once
 
 #include "../geometry/units.h"
@@ -64,7 +65,8 @@ typedef enum
   HW_DOUBT_SWAPPED,    /* they fit once the letters first and second change places */
   HW_DOUBT_MIRRORED_U, /* they fit with right and left exchanged */
   HW_DOUBT_MIRRORED_V, /* they fit with away and towards exchanged */
-  HW_DOUBT_FAR         /* nothing explains them: farther off than any hooping set by hand */
+  HW_DOUBT_FAR /* nothing explains them: farther off than any hooping set by hand. Two readings or more that agree with each other
+                       * are believed up to 40 mm and 30 degrees. */
 } HwDoubtKind;
 
 typedef struct
