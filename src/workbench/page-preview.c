@@ -48,6 +48,8 @@ update (HwPagePreview *preview)
   g_autofree char *count
       = n > 0 ? g_strdup_printf (_ ("Page %u of %u"), preview->page + 1, n) : g_strdup (_ ("No page"));
   gtk_label_set_label (GTK_LABEL (preview->count), count);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (preview->paper), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, count,
+                                  -1);
   gtk_widget_set_sensitive (preview->back, preview->page > 0);
   gtk_widget_set_sensitive (preview->on, preview->page + 1 < n);
   gtk_widget_queue_draw (preview->paper);
@@ -98,7 +100,9 @@ hw_page_preview_init (HwPagePreview *preview)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (preview), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (preview), 12);
-  preview->paper = gtk_drawing_area_new ();
+  preview->paper = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (preview->paper), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The page as it will be printed"), -1);
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (preview->paper), draw_cb, preview, NULL);
   gtk_widget_set_size_request (preview->paper, 340, 400);
   gtk_widget_set_vexpand (preview->paper, TRUE);
