@@ -420,8 +420,12 @@ hw_heat_draw_key (
   cairo_stroke (cr);
   draw_figure (cr, 0, top, size, HW_LETTER_LEFT, "0");
   draw_figure (cr, at_limit, top, size, HW_LETTER_CENTRE, figure);
-  draw_figure (cr, width, top, size, HW_LETTER_RIGHT, _ ("too dense"));
+  draw_figure (cr, width, top, size, HW_LETTER_RIGHT, _ ("over the limit"));
   draw_figure (cr, 0, top + size * 1.35, size, HW_LETTER_LEFT, _ ("stitches per mm²"));
+  /* Only that is among the things to look at. */
+  draw_figure (cr, 0, top + size * 3.0, size, HW_LETTER_LEFT,
+               _ ("Too dense where motifs lie over one another;"));
+  draw_figure (cr, 0, top + size * 4.35, size, HW_LETTER_LEFT, _ ("within one motif it is as it was made."));
   cairo_restore (cr);
-  return top + size * 2.7;
+  return top + size * 5.7;
 }

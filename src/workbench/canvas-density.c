@@ -6,8 +6,8 @@
 #include "../drawing/heat.h"
 #include "canvas-private.h"
 
-#define KEY_WIDTH 190.0
-#define KEY_HEIGHT 46.0
+#define KEY_WIDTH 262.0
+#define KEY_HEIGHT 84.0
 #define KEY_PADDING 14.0
 #define KEY_GAP 14.0
 #define KEY_LETTERS 12.5
