@@ -5,8 +5,8 @@
 #include "machine-private.h"
 
 /* The plan is the scene's when it counts the same hoopings as stitched and holds no pin that is not there. */
-static gboolean
-plan_is_of_today (HwBench *bench)
+gboolean
+hw_machine_plan_is_of_today (HwBench *bench)
 {
   const HwPlan *plan = hw_bench_get_plan (bench);
   g_autoptr (HwSnapshot) scene = hw_scene_snapshot (hw_bench_get_scene (bench));
@@ -22,7 +22,7 @@ hw_machine_next_hooping (HwBench *bench)
 {
   const HwPlan *plan = hw_bench_get_plan (bench);
 
-  if (plan == NULL || !plan_is_of_today (bench))
+  if (plan == NULL || !hw_machine_plan_is_of_today (bench))
     return -1;
   for (guint i = 0; i < plan->n_hoopings; i++)
     if (plan->hoopings[i].hold != HW_PLACE_FROZEN)
@@ -69,7 +69,7 @@ add_next_hooping (HwMachineView *view, int next)
   hw_machine_add_words (view, hoop, "machine-figure");
   hw_machine_add_words (view, motifs, "machine-sentence");
   hw_machine_add_words (view, work, "machine-advice");
-  gtk_label_set_label (GTK_LABEL (view->next_words), begin);
+  hw_machine_name_next (view, begin);
 }
 
 void
@@ -88,10 +88,10 @@ hw_machine_fill_between (HwMachineView *view)
     }
   if (next >= 0)
     add_next_hooping (view, next);
-  else if (!plan_is_of_today (view->bench))
+  else if (!hw_machine_plan_is_of_today (view->bench))
     {
       hw_machine_add_words (view, _ ("Working out what comes next"), "machine-title");
-      gtk_label_set_label (GTK_LABEL (view->next_words), _ ("A moment"));
+      hw_machine_name_next (view, _ ("A moment"));
       gtk_widget_set_sensitive (view->next, FALSE);
     }
   else if (plan->status == HW_PLAN_UNPLANNABLE)
@@ -99,14 +99,14 @@ hw_machine_fill_between (HwMachineView *view)
       hw_machine_add_words (view, _ ("What is left cannot be stitched as it is"), "machine-title");
       hw_machine_add_words (view, _ ("Back at the table, the list of things to look at says why."),
                             "machine-sentence");
-      gtk_label_set_label (GTK_LABEL (view->next_words), _ ("Back to the table"));
+      hw_machine_name_next (view, _ ("Back to the table"));
     }
   else
     {
       hw_machine_add_words (
           view, stitched > 0 ? _ ("The whole picture is stitched") : _ ("There is nothing to stitch yet"),
           "machine-title");
-      gtk_label_set_label (GTK_LABEL (view->next_words), _ ("Back to the table"));
+      hw_machine_name_next (view, _ ("Back to the table"));
     }
   if (stitched == 0)
     return;

@@ -38,6 +38,13 @@ hw_machine_add_extra (HwMachineView *view, const char *label, const char *key, G
   return button;
 }
 
+void
+hw_machine_name_next (HwMachineView *view, const char *label)
+{
+  gtk_label_set_label (GTK_LABEL (view->next_words), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view->next), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+}
+
 static void
 add_caution (HwMachineView *view, HwWorkStep step)
 {
@@ -242,7 +249,7 @@ hw_machine_fill_page (HwMachineView *view)
   HwWorkStep step = view->work->pin->work->step;
   g_autofree char *sentence = hw_machine_step_sentence (view->work, step);
 
-  gtk_label_set_label (GTK_LABEL (view->next_words), next_label (view->work, step));
+  hw_machine_name_next (view, next_label (view->work, step));
   if (step == HW_WORK_TEMPLATE_OFF)
     fill_template_off (view);
   else

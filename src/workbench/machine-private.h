@@ -69,6 +69,9 @@ hw_machine_fill_threads (HwMachineView *view);
 /* The page between two hoopings. machine-between.c. */
 void
 hw_machine_fill_between (HwMachineView *view);
+/* Whether the plan at hand is one for what is stitched by now. */
+gboolean
+hw_machine_plan_is_of_today (HwBench *bench);
 /* The hooping to begin next, or -1: not known yet, or none is left. */
 int
 hw_machine_next_hooping (HwBench *bench);
@@ -87,6 +90,9 @@ hw_machine_add_words (HwMachineView *view, const char *text, const char *css_cla
 /* A button among the extras that says its key. */
 GtkWidget *
 hw_machine_add_extra (HwMachineView *view, const char *label, const char *key, GCallback clicked);
+/* What the button that goes on says. */
+void
+hw_machine_name_next (HwMachineView *view, const char *label);
 /* A square of thread in its colour, side px. */
 GtkWidget *
 hw_thread_swatch_new (HwColour colour, int side);

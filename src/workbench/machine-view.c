@@ -288,11 +288,9 @@ page_key (HwMachineView *view)
                                                                              plan->hoopings[next].motifs[0])
                                                           : g_strdup ("");
 
-      gboolean planning;
-      g_object_get (view->bench, "planning", &planning, NULL);
-      return g_strdup_printf ("between %u %d %s %d %d",
-                              hw_scene_get_frozen (hw_bench_get_scene (view->bench))->len, next, motifs,
-                              plan != NULL ? (int)plan->status : -1, next < 0 && planning);
+      return g_strdup_printf (
+          "between %u %d %s %d %d", hw_scene_get_frozen (hw_bench_get_scene (view->bench))->len, next, motifs,
+          plan != NULL ? (int)plan->status : -1, hw_machine_plan_is_of_today (view->bench));
     }
   const HwWork *work = view->work->pin->work;
   GString *key = g_string_new (NULL);

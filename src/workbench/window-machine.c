@@ -24,9 +24,12 @@ update_resume_bar (HwWindow *window)
 {
   g_autofree char *where = hw_machine_where_it_stopped (window->bench);
 
+  gboolean shown = where != NULL && !hw_window_is_at_machine (window);
+
   if (where != NULL)
     gtk_label_set_label (window->resume, where);
-  gtk_revealer_set_reveal_child (window->resume_bar, where != NULL && !hw_window_is_at_machine (window));
+  gtk_widget_set_visible (GTK_WIDGET (window->resume_bar), shown);
+  gtk_revealer_set_reveal_child (window->resume_bar, shown);
 }
 
 /* A step at the machine is worth more than the moment it takes to write it down. */

@@ -1,0 +1,269 @@
+"""A small scene stitched on screen from the first mark to the last hooping, with readings as they would be had the cloth been set a little crooked; the program is
+killed half way and goes on where it stopped. Where the needle stands is worked out here, from the scene file alone."""
+import math
+import os
+import re
+import shutil
+import signal
+
+import scenes
+from window import Atspi, check, read_scene, run_checks, text_of, until
+
+SCENE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "scenes", "stitching-day.hoopscene")
+THREE = "^3 hoopings, proven fewest"
+
+
+def opened(open_window, path=None):
+    """The scene in a window, on a copy that may be written to unless a path is given."""
+    if path is None:
+        path = shutil.copy(SCENE, scenes.folder())
+    window = open_window(path)
+    window.until_plan("^3 hoopings")
+    return window, path
+
+
+def begun(path):
+    """The pin of the hooping in the machine, as the file has it, or None."""
+    return next((pin for pin in read_scene(path).get("pins", []) if "work" in pin), None)
+
+
+def stitched(path):
+    return read_scene(path).get("progress", {}).get("frozen", [])
+
+
+def until_step(path, step):
+    """Waits until the file says so: every step is saved by itself."""
+    return until(lambda: (pin := begun(path)) and pin["work"]["step"] == step and pin, f"the file is at '{step}'")
+
+
+def turned(point, degrees):
+    a = math.radians(degrees)
+    return point[0] * math.cos(a) - point[1] * math.sin(a), point[0] * math.sin(a) + point[1] * math.cos(a)
+
+
+def needle_over(pin, mark, turn, shift):
+    """Where the needle stands over a mark of a hooping set with that turn and shift, hoop axes."""
+    apart = (mark["at"][0] - pin["centre"][0], mark["at"][1] - pin["centre"][1])
+    there = turned(turned(apart, -pin["angle"]), turn)
+    return there[0] + shift[0], there[1] + shift[1]
+
+
+def spoken(value, positive, negative):
+    return f"{abs(value):.2f} {positive if value >= 0 else negative}"
+
+
+def what_to_enter(turn, shift):
+    """The correction in the machine's words. The design has to follow the cloth."""
+    parts = []
+    if shift[0]:
+        parts.append(f"{abs(shift[0]):.1f} mm {'right' if shift[0] > 0 else 'left'}")
+    if shift[1]:
+        parts.append(f"{abs(shift[1]):.1f} mm {'towards you' if shift[1] > 0 else 'away from you'}")
+    return "Shift " + ", ".join(parts) + f"; turn {abs(turn):g} degrees? {'clockwise' if turn > 0 else 'anticlockwise'}"
+
+
+def begin_next(window, path, number):
+    window.until_reads(f"^Next: hooping {number} of 3")
+    until(lambda: focused(window, f"Begin hooping {number}"), "the keyboard is on the button to begin")
+    window.key("Return")
+    return until_step(path, "mark")
+
+
+def focused(window, name):
+    return any(widget.get_state_set().contains(Atspi.StateType.FOCUSED) for widget in window.look("push button", name))
+
+
+def go_on_to(window, path, step, title):
+    window.key("Return")
+    pin = until_step(path, step)
+    window.until_reads(title)
+    return pin
+
+
+def to_the_readings(window, path):
+    go_on_to(window, path, "hoop", "^Hoop the stabiliser")
+    go_on_to(window, path, "stick", "^Lay the cloth on")
+    go_on_to(window, path, "centre", "^Find the centre")
+    return go_on_to(window, path, "read", "^Read the needle")
+
+
+def type_readings(window, path, pin, turn, shift):
+    """By keyboard: the first field has it already, Enter goes from field to field."""
+    field = f"Mark {pin['marks'][0]['id']}, right or left"
+    until(lambda: window.field(field).get_state_set().contains(Atspi.StateType.FOCUSED), "the first field has the keyboard")
+    for mark in pin["marks"]:
+        u, v = needle_over(pin, mark, turn, shift)
+        for text in (spoken(u, "right", "left"), spoken(v, "towards", "away")):
+            window.type(text)
+            window.key("Return")
+    until(lambda: len(begun(path)["work"].get("readings", [])) == len(pin["marks"]), "all readings are in the file")
+    window.until_reads(what_to_enter(turn, shift))
+
+
+def enter_and_take_off(window, path, turn, shift):
+    """From the readings to the first stitch; returns with the step "stitch"."""
+    until(lambda: focused(window, "Go on"), "the keyboard is on the button to go on")
+    go_on_to(window, path, "enter", "^Enter the correction")
+    if turn:
+        window.until_reads(f"^turn {abs(turn):.1f}|^turn {abs(turn):g}")
+    go_on_to(window, path, "template-off", "^TAKE THE TEMPLATE OFF")
+    entered = begun(path)["work"]["correction"]
+    assert [round(value, 6) for value in entered["shift"]] == list(shift) and round(entered["turn"], 6) == turn, entered
+    window.key("Return")  # does not pass while the template is on
+    window.until_reads("^Tick this first")
+    assert begun(path)["work"]["step"] == "template-off"
+    window.key("space")
+    until(lambda: focused(window, "Go on to stitching"), "the box is ticked")
+    go_on_to(window, path, "stitch", "^Thread 1 of")
+
+
+def stitch_threads(window, path, first, n):
+    for thread in range(first, n + 1):
+        window.until_reads(f"^Thread {thread} of {n}")
+        window.key("Return")
+        until(lambda: begun(path)["work"].get("threads_done", 0) == thread, f"thread {thread} is stitched")
+    window.until_reads("^Look it over, take it out")
+
+
+def finish(window, path, number):
+    window.key("Return")
+    until(lambda: len(stitched(path)) == number, f"hooping {number} is stitched")
+    window.until_reads(f"^{number} hoopings? (is|are) stitched")
+
+
+def threads_of(path, pin):
+    motifs = {motif["id"]: motif for motif in read_scene(path)["motifs"]}
+    return sum(len(motifs[name]["threads"]) for name in pin["motifs"])
+
+
+def stitch_hooping(window, path, number, turn, shift):
+    """One hooping from the first mark to the last thread, by keyboard alone."""
+    begin_next(window, path, number)
+    window.until_reads("^Draw the marks")
+    pin = to_the_readings(window, path)
+    type_readings(window, path, pin, turn, shift)
+    enter_and_take_off(window, path, turn, shift)
+    stitch_threads(window, path, 1, threads_of(path, pin))
+    finish(window, path, number)
+
+
+@check
+def a_scene_is_stitched_to_the_end_though_the_program_is_killed_half_way(open_window):
+    window, path = opened(open_window)
+    window.until_plan(THREE)
+    window.key("F8")
+    stitch_hooping(window, path, 1, 1.0, (-1.8, 0.6))
+
+    # The second is left in the middle of its threads, without a word of warning.
+    begin_next(window, path, 2)
+    window.until_reads("^Draw the marks")
+    pin = to_the_readings(window, path)
+    type_readings(window, path, pin, -1.5, (2.4, -3.1))
+    enter_and_take_off(window, path, -1.5, (2.4, -3.1))
+    n = threads_of(path, pin)
+    first = 1
+    if n > 1:
+        window.key("Return")
+        until(lambda: begun(path)["work"].get("threads_done", 0) == 1, "the first thread is stitched")
+        first = 2
+    window.process.send_signal(signal.SIGKILL)
+    window.process.wait()
+
+    window, path = opened(open_window, path)
+    window.until_reads("^Hooping 2 is in the machine, at: stitch")
+    window.click(window.find("push button", "Go on there"))
+    stitch_threads(window, path, first, n)
+    finish(window, path, 2)
+    stitch_hooping(window, path, 3, 0.5, (0.7, 1.2))
+    window.until_reads("^The whole picture is stitched")
+
+    scene = read_scene(path)
+    frozen = scene["progress"]["frozen"]
+    assert sorted(name for hooping in frozen for name in hooping["motifs"]) == ["m1", "m2", "m3"]
+    assert not scene.get("pins"), scene["pins"]
+    assert [hooping["work"]["correction"]["turn"] for hooping in frozen] == [1.0, -1.5, 0.5]
+    told = [line["what"] for line in scene["progress"]["log"]]
+    for what, times in (("begun", 3), ("readings", 3), ("correction", 3), ("template-off", 3), ("thread", 5), ("stitched", 3)):
+        assert told.count(what) == times, (what, told)
+    times = [line["at"] for line in scene["progress"]["log"]]
+    assert times == sorted(times)
+
+
+@check
+def readings_at_each_others_mark_are_asked_about_and_exchanged(open_window):
+    window, path = opened(open_window)
+    window.until_plan(THREE)
+    window.key("F8")
+    begin_next(window, path, 1)
+    window.until_reads("^Draw the marks")
+    pin = to_the_readings(window, path)
+    a, b = pin["marks"][:2]
+    swapped = dict(pin, marks=[dict(a, at=b["at"]), dict(b, at=a["at"])] + pin["marks"][2:])
+    for mark in swapped["marks"]:
+        u, v = needle_over(swapped, mark, 0, (1.5, 0.5))
+        for text in (spoken(u, "right", "left"), spoken(v, "towards", "away")):
+            window.type(text)
+            window.key("Return")
+    window.until_reads("changed places")
+    assert not window.reads("^Shift"), "doubtful readings are not used"
+    until(lambda: focused(window, re.compile("^Exchange the two")), "the keyboard is led to the question")
+    window.key("Return")
+    window.until_reads("^Shift 1.5 mm right, 0.5 mm towards you")
+
+
+@check
+def a_thread_that_broke_and_a_note_are_written_down(open_window):
+    window, path = opened(open_window)
+    window.until_plan(THREE)
+    window.key("F8")
+    begin_next(window, path, 1)
+    window.until_reads("^Draw the marks")
+    window.key("n")
+    until(lambda: window.field("A note for this step").get_state_set().contains(Atspi.StateType.FOCUSED), "the note has the keyboard")
+    window.type("chalk, not pen")
+    window.key("Return")
+    until(lambda: begun(path)["work"].get("notes", {}).get("mark") == "chalk, not pen", "the note is in the file")
+    pin = to_the_readings(window, path)
+    type_readings(window, path, pin, 0.5, (0.5, 0.5))
+    enter_and_take_off(window, path, 0.5, (0.5, 0.5))
+    window.click(window.find("push button", "The thread broke (B)"))
+    window.until_reads("^The thread broke. It is written down")
+    until(lambda: read_scene(path)["progress"]["log"][-1]["what"] == "thread-broke", "the log tells of it")
+    window.key("Escape")
+    window.until_reads("^Hooping 1 is in the machine, at: stitch")
+    window.menu("Log of the days…")
+    window.until_reads("^The thread broke: ")
+    window.key("Escape")
+    window.gone("dialog", "Log of the days")
+    window.click(window.find("push button", "Lay it aside"))
+    until(lambda: not window.reads("is in the machine, at"), "nothing is in the machine")
+
+
+@check
+def a_hooping_that_landed_elsewhere_is_put_there_and_undone(open_window):
+    window, path = opened(open_window)
+    window.until_plan(THREE)
+    window.key("F8")
+    stitch_hooping(window, path, 1, 0.5, (0.5, 0.5))
+    name = stitched(path)[0]["motifs"][0]
+    place = next(motif["position"] for motif in read_scene(path)["motifs"] if motif["id"] == name)
+    angle = stitched(path)[0]["angle"]
+    window.key("l")
+    window.find("dialog", "It was stitched elsewhere")
+    window.fill_in("Shifted across", "4")
+    window.until_reads("^It lies 4.0 mm right of its place")
+    window.do(window.find("push button", "That is where it lies"))
+    window.gone("dialog", "It was stitched elsewhere")
+    way = turned((4, 0), angle)
+
+    def moved():
+        now = next(motif["position"] for motif in read_scene(path)["motifs"] if motif["id"] == name)
+        return math.dist(now, (place[0] + way[0], place[1] + way[1])) < 1e-6
+
+    until(moved, "the motif lies where it landed, in the file")
+    window.key("ctrl+z")
+    until(lambda: not moved(), "undo brings it back")
+
+
+if __name__ == "__main__":
+    run_checks()
