@@ -56,6 +56,21 @@ hw_hoop_difference (const HwHoop *a, const HwHoop *b)
 }
 
 static gboolean
+pictures_equal (const HwPicture *a, const HwPicture *b)
+{
+  if (a == b)
+    return TRUE;
+  if (a == NULL || b == NULL || a->width != b->width || a->height != b->height)
+    return FALSE;
+  for (guint y = 0; y < a->height; y++)
+    {
+      if (memcmp (a->pixels + y * a->stride, b->pixels + y * b->stride, (gsize)a->width * 4) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
 threads_equal (const HwMotif *a, const HwMotif *b)
 {
   if (a->n_threads != b->n_threads)
@@ -82,8 +97,10 @@ hw_motif_difference (const HwMotif *a, const HwMotif *b)
     changes |= HW_SCENE_CHANGE_PLACEMENT;
   if (!outlines_equal (a->outline, b->outline) || a->outline_repaired != b->outline_repaired
       || g_strcmp0 (a->artwork, b->artwork) != 0 || g_strcmp0 (a->artwork_kind, b->artwork_kind) != 0
-      || g_strcmp0 (a->artwork_trouble, b->artwork_trouble) != 0
-      || !hw_needle_list_equal (a->needles, b->needles))
+      || g_strcmp0 (a->artwork_trouble, b->artwork_trouble) != 0 || a->artwork_page != b->artwork_page
+      || a->artwork_pixels_per_mm != b->artwork_pixels_per_mm
+      || !hw_needle_list_equal (a->needles, b->needles)
+      || a->picture_pixels_per_mm != b->picture_pixels_per_mm || !pictures_equal (a->picture, b->picture))
     changes |= HW_SCENE_CHANGE_ARTWORK;
   if (!threads_equal (a, b))
     changes |= HW_SCENE_CHANGE_THREADS;
@@ -207,8 +224,8 @@ pin_difference (const HwPin *a, const HwPin *b)
   if (a->keep != b->keep || g_strcmp0 (a->hoop, b->hoop) != 0 || !points_equal (a->centre, b->centre)
       || a->angle != b->angle || !strings_equal (a->motifs, b->motifs) || !marks_equal (a, b)
       || !hw_unknown_equal (a->unknown, b->unknown))
-    return HW_SCENE_CHANGE_PINS | (work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORDS);
-  return work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORDS;
+    return HW_SCENE_CHANGE_PINS | (work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORK);
+  return work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORK;
 }
 
 guint
@@ -256,17 +273,66 @@ log_line_equal (const HwLogLine *a, const HwLogLine *b)
              && g_strcmp0 (a->text, b->text) == 0 && hw_unknown_equal (a->unknown, b->unknown));
 }
 
+/* Lists of records: the same when they are equal place by place. */
+static gboolean
+lists_equal (GPtrArray *a, GPtrArray *b, gboolean (*equal) (gconstpointer x, gconstpointer y))
+{
+  if (a == b)
+    return TRUE;
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    {
+      if (!equal (a->pdata[i], b->pdata[i]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+log_equal (gconstpointer a, gconstpointer b)
+{
+  return log_line_equal (a, b);
+}
+
+static gboolean
+photo_equal (gconstpointer a, gconstpointer b)
+{
+  return hw_photo_equal (a, b);
+}
+
+static gboolean
+palette_thread_equal (gconstpointer a, gconstpointer b)
+{
+  return hw_palette_thread_equal (a, b);
+}
+
+static gboolean
+part_equal (gconstpointer a, gconstpointer b)
+{
+  return hw_part_equal (a, b);
+}
+
 guint
 hw_log_difference (GPtrArray *a, GPtrArray *b)
 {
-  if (a == b)
-    return 0;
-  if (a->len != b->len)
-    return HW_SCENE_CHANGE_WORDS;
-  for (guint i = 0; i < a->len; i++)
-    {
-      if (!log_line_equal (a->pdata[i], b->pdata[i]))
-        return HW_SCENE_CHANGE_WORDS;
-    }
-  return 0;
+  return lists_equal (a, b, log_equal) ? 0 : HW_SCENE_CHANGE_WORK;
+}
+
+guint
+hw_photos_difference (GPtrArray *a, GPtrArray *b)
+{
+  return lists_equal (a, b, photo_equal) ? 0 : HW_SCENE_CHANGE_PHOTOS;
+}
+
+guint
+hw_palette_difference (GPtrArray *a, GPtrArray *b)
+{
+  return lists_equal (a, b, palette_thread_equal) ? 0 : HW_SCENE_CHANGE_PALETTE;
+}
+
+guint
+hw_parts_difference (GPtrArray *a, GPtrArray *b)
+{
+  return lists_equal (a, b, part_equal) ? 0 : HW_SCENE_CHANGE_ORDER;
 }

@@ -20,10 +20,16 @@ hw_wishes_difference (const HwWishes *a, const HwWishes *b);
 guint
 hw_apart_difference (GPtrArray *a, GPtrArray *b); /* of HwApart */
 guint
-hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin; work on them counts as words */
+hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin; the work on them is HW_SCENE_CHANGE_WORK */
 guint
 hw_held_marks_difference (GPtrArray *a, GPtrArray *b); /* of HwHeldMark */
 guint
 hw_log_difference (GPtrArray *a, GPtrArray *b); /* of HwLogLine */
+guint
+hw_photos_difference (GPtrArray *a, GPtrArray *b); /* of HwPhoto */
+guint
+hw_palette_difference (GPtrArray *a, GPtrArray *b); /* of HwPaletteThread */
+guint
+hw_parts_difference (GPtrArray *a, GPtrArray *b); /* of HwPart */
 
 G_END_DECLS

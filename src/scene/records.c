@@ -212,6 +212,10 @@ hw_motif_copy (const HwMotif *motif)
   hw_motif_set_threads (copy, motif->threads, motif->n_threads);
   copy->artwork = g_strdup (motif->artwork);
   copy->artwork_kind = g_strdup (motif->artwork_kind);
+  copy->artwork_page = motif->artwork_page;
+  copy->artwork_pixels_per_mm = motif->artwork_pixels_per_mm;
+  copy->picture = motif->picture != NULL ? hw_picture_ref (motif->picture) : NULL;
+  copy->picture_pixels_per_mm = motif->picture_pixels_per_mm;
   copy->needles = motif->needles != NULL ? hw_needle_list_ref (motif->needles) : NULL;
   copy->artwork_trouble = g_strdup (motif->artwork_trouble);
   copy->outline_repaired = motif->outline_repaired;
@@ -258,6 +262,7 @@ hw_motif_unref (HwMotif *motif)
   g_free (motif->artwork);
   g_free (motif->artwork_kind);
   g_clear_pointer (&motif->needles, hw_needle_list_unref);
+  g_clear_pointer (&motif->picture, hw_picture_unref);
   g_free (motif->artwork_trouble);
   g_strfreev (motif->before);
   g_free (motif->note);

@@ -7,6 +7,7 @@
 #include "../geometry/outline.h"
 #include "colour.h"
 #include "needle-list.h"
+#include "picture.h"
 #include "progress.h"
 #include "unknown.h"
 #include "wishes.h"
@@ -88,11 +89,16 @@ typedef struct
   HwPlacement placement;
   HwThreadBlock *threads;
   guint n_threads;
-  char *artwork;             /* path relative to the scene file, or NULL */
-  char *artwork_kind;        /* "needles" so far, or NULL */
-  HwNeedleList *needles;     /* the artwork as read, or NULL */
-  char *artwork_trouble;     /* one sentence why the artwork could not be read, or NULL */
-  gboolean outline_repaired; /* the file's outline crossed itself and was mended */
+  char *artwork;                /* path relative to the scene file, or NULL */
+  char *artwork_kind;           /* "needles", "svg", "png", "jpeg", "pdf"; NULL: "needles" */
+  guint artwork_page;           /* of a PDF, counted from 1; 0: the first */
+  double artwork_pixels_per_mm; /* of a PNG or JPEG as the person measured it; 0: as the file says itself */
+  HwNeedleList *needles;        /* the artwork as read, or NULL */
+  HwPicture *
+      picture; /* the artwork of the other kinds with the ground taken out, the box's centre at the motif's origin, or NULL */
+  double picture_pixels_per_mm; /* of picture; 0 without one */
+  char *artwork_trouble;        /* one sentence why the artwork could not be read, or NULL */
+  gboolean outline_repaired;    /* the file's outline crossed itself and was mended */
   char **before; /* ids of motifs stitched after this one by the person's own wish; NULL or NULL-terminated */
   gboolean locked;
   char *note; /* where the motif comes from, what its licence allows; or NULL */

@@ -154,6 +154,7 @@ hw_scene_remove_motif (HwScene *self, HwSceneMotif *motif)
   drop_from_pins (self, id);
   drop_from_apart (self, id);
   drop_held_marks_of (self, id);
+  hw_scene_drop_from_parts (self, id);
   hw_scene_motif_set_scene (motif, NULL);
   hw_item_list_remove (self->motifs, (guint)at);
   hw_scene_end_change (self);

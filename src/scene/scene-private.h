@@ -20,6 +20,11 @@ struct _HwScene
   GPtrArray *apart;      /* HwApart; the same */
   GPtrArray *held_marks; /* HwHeldMark; the same */
   GPtrArray *log;        /* HwLogLine; the same */
+  GPtrArray *photos;     /* HwPhoto; the same */
+  int photo_shown;
+  double photo_fade;
+  GPtrArray *palette; /* HwPaletteThread; the same */
+  GPtrArray *parts;   /* HwPart; the same */
   HwUnknown *unknown;
   HwItemList *motifs;
   HwItemList *hoops;
@@ -48,6 +53,10 @@ hw_scene_replace_pins (HwScene *scene, GPtrArray **place, GPtrArray *pins);
 /* Puts the log in place of the scene's and tells so if they differ. */
 void
 hw_scene_replace_log (HwScene *scene, GPtrArray *log);
+
+/* Takes the motif out of the part that names it. */
+void
+hw_scene_drop_from_parts (HwScene *scene, const char *id);
 
 /* The scene the object belongs to, or NULL; not a reference. */
 void

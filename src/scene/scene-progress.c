@@ -58,7 +58,7 @@ hw_scene_add_log_line (HwScene *self, HwLogLine *line)
   old = self->log;
   self->log = last_lines (old, HW_MOST_LOG_LINES - 1);
   g_ptr_array_add (self->log, hw_log_line_ref (line));
-  hw_scene_begin_change (self, HW_SCENE_CHANGE_WORDS);
+  hw_scene_begin_change (self, HW_SCENE_CHANGE_WORK);
   hw_scene_end_change (self);
 }
 
@@ -71,6 +71,6 @@ hw_scene_replace_log (HwScene *self, GPtrArray *log)
     return;
   old = self->log;
   self->log = last_lines (log, HW_MOST_LOG_LINES);
-  hw_scene_begin_change (self, HW_SCENE_CHANGE_WORDS);
+  hw_scene_begin_change (self, HW_SCENE_CHANGE_WORK);
   hw_scene_end_change (self);
 }

@@ -33,6 +33,14 @@ make_snapshot (HwScene *self)
   snapshot->held_marks = g_ptr_array_ref (self->held_marks);
   g_ptr_array_unref (snapshot->log);
   snapshot->log = g_ptr_array_ref (self->log);
+  g_ptr_array_unref (snapshot->photos);
+  snapshot->photos = g_ptr_array_ref (self->photos);
+  snapshot->photo_shown = self->photo_shown;
+  snapshot->photo_fade = self->photo_fade;
+  g_ptr_array_unref (snapshot->palette);
+  snapshot->palette = g_ptr_array_ref (self->palette);
+  g_ptr_array_unref (snapshot->parts);
+  snapshot->parts = g_ptr_array_ref (self->parts);
   return snapshot;
 }
 
@@ -185,6 +193,10 @@ is_made_of (HwScene *self, const HwSnapshot *snapshot)
          && hw_apart_difference (self->apart, snapshot->apart) == 0
          && hw_held_marks_difference (self->held_marks, snapshot->held_marks) == 0
          && hw_log_difference (self->log, snapshot->log) == 0
+         && hw_photos_difference (self->photos, snapshot->photos) == 0
+         && self->photo_shown == snapshot->photo_shown && self->photo_fade == snapshot->photo_fade
+         && hw_palette_difference (self->palette, snapshot->palette) == 0
+         && hw_parts_difference (self->parts, snapshot->parts) == 0
          && hw_unknown_equal (self->unknown, snapshot->unknown);
 }
 
@@ -223,6 +235,9 @@ hw_scene_restore (HwScene *self, const HwSnapshot *snapshot)
   hw_scene_set_apart (self, snapshot->apart);
   hw_scene_set_held_marks (self, snapshot->held_marks);
   hw_scene_replace_log (self, snapshot->log);
+  hw_scene_set_photos (self, snapshot->photos, snapshot->photo_shown, snapshot->photo_fade);
+  hw_scene_set_palette (self, snapshot->palette);
+  hw_scene_set_parts (self, snapshot->parts);
   g_object_thaw_notify (G_OBJECT (self));
 
   if (is_made_of (self, snapshot))

@@ -114,6 +114,9 @@ hw_scene_finalize (GObject *object)
   g_clear_pointer (&self->apart, g_ptr_array_unref);
   g_clear_pointer (&self->held_marks, g_ptr_array_unref);
   g_clear_pointer (&self->log, g_ptr_array_unref);
+  g_clear_pointer (&self->photos, g_ptr_array_unref);
+  g_clear_pointer (&self->palette, g_ptr_array_unref);
+  g_clear_pointer (&self->parts, g_ptr_array_unref);
   hw_unknown_unref (self->fabric.unknown);
   hw_unknown_unref (self->machine.unknown);
   hw_unknown_unref (self->wishes.unknown);
@@ -162,6 +165,10 @@ hw_scene_init (HwScene *self)
   self->apart = g_ptr_array_ref (empty->apart);
   self->held_marks = g_ptr_array_ref (empty->held_marks);
   self->log = g_ptr_array_ref (empty->log);
+  self->photos = g_ptr_array_ref (empty->photos);
+  self->photo_shown = empty->photo_shown;
+  self->palette = g_ptr_array_ref (empty->palette);
+  self->parts = g_ptr_array_ref (empty->parts);
   self->motifs = hw_item_list_new (HW_TYPE_SCENE_MOTIF);
   self->hoops = hw_item_list_new (HW_TYPE_SCENE_HOOP);
 }

@@ -14,16 +14,23 @@ typedef enum
   HW_SCENE_CHANGE_EDGE_LINE = 1 << 1,
   HW_SCENE_CHANGE_HOOPS = 1 << 2,
   HW_SCENE_CHANGE_MOTIF_LIST = 1 << 3, /* added, removed */
-  HW_SCENE_CHANGE_ORDER = 1 << 4,      /* back to front order, ties */
+  HW_SCENE_CHANGE_ORDER = 1 << 4,      /* back to front order, ties, parts */
   HW_SCENE_CHANGE_PLACEMENT = 1 << 5,  /* some motif moved, turned, scaled, mirrored */
   HW_SCENE_CHANGE_ARTWORK = 1 << 6,    /* outline or artwork of a motif */
   HW_SCENE_CHANGE_THREADS = 1 << 7,
   HW_SCENE_CHANGE_PINS = 1 << 8,    /* pins, frozen hoopings, motifs kept apart, held marks */
   HW_SCENE_CHANGE_MACHINE = 1 << 9, /* machine and wishes */
-  HW_SCENE_CHANGE_WORDS = 1 << 10   /* names, notes, locks, log: nothing the planner minds */
+  HW_SCENE_CHANGE_WORDS
+  = 1 << 10, /* names, notes, locks: nothing the planner minds, but its sentences speak them */
+  HW_SCENE_CHANGE_WORK = 1 << 11, /* what was read, entered and written down at the machine; the log */
+  HW_SCENE_CHANGE_PHOTOS
+  = 1 << 12, /* photographs of the cloth, which one is shown, how faded the motifs are */
+  HW_SCENE_CHANGE_PALETTE = 1 << 13 /* the threads at hand */
 } HwSceneChange;
 #define HW_SCENE_CHANGE_PLAN_MINDS (0x3ff)
-#define HW_SCENE_CHANGE_ALL (0x7ff)
+/* What a plan or its sentences depend on: the others leave a plan as it is. */
+#define HW_SCENE_CHANGE_PLAN_SPEAKS (HW_SCENE_CHANGE_PLAN_MINDS | HW_SCENE_CHANGE_WORDS)
+#define HW_SCENE_CHANGE_ALL (0x3fff)
 
 /* A motif of the live scene. Properties: "id", "name", "x", "y", "angle", "scale", "mirrored", "locked", "note", "width", "height" (size on the
  * cloth along its own axes, mm, setting one sets the scale), "percent". */
@@ -80,7 +87,7 @@ hw_scene_index_of (HwScene *scene, HwSceneMotif *motif);
 
 void
 hw_scene_insert_motif (HwScene *scene, guint at, HwSceneMotif *motif);
-/* Takes it out, with the ties and pins that name it, the pairs that keep it apart and the marks held for it; the log keeps its lines. Returns FALSE, changing nothing, when the motif is stitched already. */
+/* Takes it out, with the ties and pins that name it, the pairs that keep it apart, the marks held for it and its place in a part; the log keeps its lines. Returns FALSE, changing nothing, when the motif is stitched already. */
 gboolean
 hw_scene_remove_motif (HwScene *scene, HwSceneMotif *motif);
 /* Moves a motif to another place of the stitch order. */
@@ -138,9 +145,32 @@ void
 hw_scene_set_frozen (HwScene *scene, GPtrArray *frozen);
 GPtrArray *
 hw_scene_get_log (HwScene *scene); /* HwLogLine; (transfer none); do not change */
-/* Adds a reference to the line at the end; HW_SCENE_CHANGE_WORDS. */
+/* Adds a reference to the line at the end; HW_SCENE_CHANGE_WORK. */
 void
 hw_scene_add_log_line (HwScene *scene, HwLogLine *line);
+
+GPtrArray *
+hw_scene_get_photos (HwScene *scene); /* HwPhoto; (transfer none); do not change */
+int
+hw_scene_get_photo_shown (HwScene *scene); /* index, or -1 */
+double
+hw_scene_get_photo_fade (HwScene *scene);
+/* shown is cut to -1 and the last photo, fade to 0 and 1; HW_SCENE_CHANGE_PHOTOS. photos may be the scene's own list. */
+void
+hw_scene_set_photos (HwScene *scene, GPtrArray *photos, int shown, double fade);
+void
+hw_scene_show_photo (HwScene *scene, int shown);
+void
+hw_scene_set_photo_fade (HwScene *scene, double fade);
+GPtrArray *
+hw_scene_get_palette (HwScene *scene); /* HwPaletteThread; (transfer none); do not change */
+void
+hw_scene_set_palette (HwScene *scene, GPtrArray *palette);
+GPtrArray *
+hw_scene_get_parts (HwScene *scene); /* HwPart; (transfer none); do not change */
+/* HW_SCENE_CHANGE_ORDER. Each motif in one part only: the caller sees to that. */
+void
+hw_scene_set_parts (HwScene *scene, GPtrArray *parts);
 
 /* The scene as it is now; the same pointer until something changes. Returns: (transfer full) */
 HwSnapshot *

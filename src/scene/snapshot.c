@@ -24,6 +24,10 @@ hw_snapshot_new (void)
   snapshot->apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
   snapshot->held_marks = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_held_mark_unref);
   snapshot->log = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_log_line_unref);
+  snapshot->photos = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_photo_unref);
+  snapshot->photo_shown = -1;
+  snapshot->palette = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_palette_thread_unref);
+  snapshot->parts = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_part_unref);
   return snapshot;
 }
 
@@ -70,6 +74,38 @@ ref_log_line (gconstpointer line)
   return hw_log_line_ref (line);
 }
 
+static gpointer
+ref_photo (gconstpointer photo)
+{
+  return hw_photo_ref (photo);
+}
+
+static gpointer
+ref_palette_thread (gconstpointer thread)
+{
+  return hw_palette_thread_ref (thread);
+}
+
+static gpointer
+ref_part (gconstpointer part)
+{
+  return hw_part_ref (part);
+}
+
+/* Photographs, threads at hand, parts. */
+static void
+share_belongings (HwSnapshot *copy, const HwSnapshot *snapshot)
+{
+  copy->photos = g_ptr_array_new_full (snapshot->photos->len, (GDestroyNotify)hw_photo_unref);
+  copy->photo_shown = snapshot->photo_shown;
+  copy->photo_fade = snapshot->photo_fade;
+  copy->palette = g_ptr_array_new_full (snapshot->palette->len, (GDestroyNotify)hw_palette_thread_unref);
+  copy->parts = g_ptr_array_new_full (snapshot->parts->len, (GDestroyNotify)hw_part_unref);
+  share_all (copy->photos, snapshot->photos, ref_photo);
+  share_all (copy->palette, snapshot->palette, ref_palette_thread);
+  share_all (copy->parts, snapshot->parts, ref_part);
+}
+
 HwSnapshot *
 hw_snapshot_copy (const HwSnapshot *snapshot)
 {
@@ -102,6 +138,7 @@ hw_snapshot_copy (const HwSnapshot *snapshot)
   share_all (copy->apart, snapshot->apart, ref_apart);
   share_all (copy->held_marks, snapshot->held_marks, ref_held_mark);
   share_all (copy->log, snapshot->log, ref_log_line);
+  share_belongings (copy, snapshot);
   return copy;
 }
 
@@ -135,6 +172,9 @@ hw_snapshot_unref (HwSnapshot *snapshot)
   g_ptr_array_unref (snapshot->apart);
   g_ptr_array_unref (snapshot->held_marks);
   g_ptr_array_unref (snapshot->log);
+  g_ptr_array_unref (snapshot->photos);
+  g_ptr_array_unref (snapshot->palette);
+  g_ptr_array_unref (snapshot->parts);
   g_clear_pointer (&snapshot->unknown, hw_unknown_unref);
   g_free (snapshot);
 }
@@ -165,31 +205,51 @@ hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id)
   return -1;
 }
 
+/* Cloth, wishes and everything that is a list of small records. */
+static guint
+difference_around (const HwSnapshot *a, const HwSnapshot *b)
+{
+  guint changes
+      = hw_fabric_difference (&a->fabric, &b->fabric) | hw_edge_line_difference (a->edge_line, b->edge_line)
+        | hw_machine_difference (&a->machine, &b->machine) | hw_wishes_difference (&a->wishes, &b->wishes)
+        | hw_pins_difference (a->pins, b->pins) | hw_pins_difference (a->frozen, b->frozen)
+        | hw_apart_difference (a->apart, b->apart) | hw_held_marks_difference (a->held_marks, b->held_marks)
+        | hw_log_difference (a->log, b->log) | hw_photos_difference (a->photos, b->photos)
+        | hw_palette_difference (a->palette, b->palette) | hw_parts_difference (a->parts, b->parts);
+
+  if (a->photo_shown != b->photo_shown || a->photo_fade != b->photo_fade)
+    changes |= HW_SCENE_CHANGE_PHOTOS;
+  if (g_strcmp0 (a->name, b->name) != 0 || !hw_unknown_equal (a->unknown, b->unknown))
+    changes |= HW_SCENE_CHANGE_WORDS;
+  return changes;
+}
+
+guint
+hw_snapshot_difference (const HwSnapshot *a, const HwSnapshot *b)
+{
+  guint changes;
+
+  g_return_val_if_fail (a != NULL && b != NULL, HW_SCENE_CHANGE_ALL);
+
+  if (a == b)
+    return 0;
+  changes = difference_around (a, b);
+  if (a->hoops->len != b->hoops->len)
+    changes |= HW_SCENE_CHANGE_HOOPS;
+  if (a->motifs->len != b->motifs->len)
+    changes |= HW_SCENE_CHANGE_MOTIF_LIST;
+  for (guint i = 0; i < MIN (a->hoops->len, b->hoops->len); i++)
+    changes |= hw_hoop_difference (a->hoops->pdata[i], b->hoops->pdata[i]);
+  for (guint i = 0; i < MIN (a->motifs->len, b->motifs->len); i++)
+    changes |= hw_motif_difference (a->motifs->pdata[i], b->motifs->pdata[i]);
+  return changes;
+}
+
 gboolean
 hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b)
 {
   g_return_val_if_fail (a != NULL && b != NULL, FALSE);
 
-  if (a == b)
-    return TRUE;
-  if (g_strcmp0 (a->name, b->name) != 0 || a->hoops->len != b->hoops->len || a->motifs->len != b->motifs->len
-      || hw_fabric_difference (&a->fabric, &b->fabric) != 0
-      || hw_edge_line_difference (a->edge_line, b->edge_line) != 0
-      || hw_machine_difference (&a->machine, &b->machine) != 0
-      || hw_wishes_difference (&a->wishes, &b->wishes) != 0 || hw_pins_difference (a->pins, b->pins) != 0
-      || hw_pins_difference (a->frozen, b->frozen) != 0 || hw_apart_difference (a->apart, b->apart) != 0
-      || hw_held_marks_difference (a->held_marks, b->held_marks) != 0
-      || hw_log_difference (a->log, b->log) != 0 || !hw_unknown_equal (a->unknown, b->unknown))
-    return FALSE;
-  for (guint i = 0; i < a->hoops->len; i++)
-    {
-      if (hw_hoop_difference (a->hoops->pdata[i], b->hoops->pdata[i]) != 0)
-        return FALSE;
-    }
-  for (guint i = 0; i < a->motifs->len; i++)
-    {
-      if (hw_motif_difference (a->motifs->pdata[i], b->motifs->pdata[i]) != 0)
-        return FALSE;
-    }
-  return TRUE;
+  return a->motifs->len == b->motifs->len && a->hoops->len == b->hoops->len
+         && hw_snapshot_difference (a, b) == 0;
 }

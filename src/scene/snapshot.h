@@ -3,6 +3,9 @@
  * hw_snapshot_new(), then treat it as const; from then on any thread may read it. */
 #pragma once
 
+#include "palette.h"
+#include "parts.h"
+#include "photo.h"
 #include "records.h"
 
 G_BEGIN_DECLS
@@ -22,6 +25,11 @@ typedef struct
   GPtrArray *apart;      /* HwApart: pairs of motifs that must not share a hooping */
   GPtrArray *held_marks; /* HwHeldMark: marks the person put or drew, in the order they were */
   GPtrArray *log;        /* HwLogLine, oldest first */
+  GPtrArray *photos;     /* HwPhoto: photographs of the cloth, in the order they were added */
+  int photo_shown;       /* index of the one that is shown, or -1 */
+  double photo_fade;     /* 0 to 1: how far the motifs not stitched yet are faded over it; 0: not */
+  GPtrArray *palette;    /* HwPaletteThread: the threads at hand, in the person's order */
+  GPtrArray *parts;      /* HwPart, in the order they are stitched; empty: the scene is not divided */
   HwUnknown *unknown;
 } HwSnapshot;
 
@@ -45,6 +53,9 @@ hw_snapshot_find_motif (const HwSnapshot *snapshot, const char *id);
 int
 hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id);
 
+/* What differs, in the words of HwSceneChange (scene.h); 0: nothing a person could see or save. Motifs and hoops are compared place by place. */
+guint
+hw_snapshot_difference (const HwSnapshot *a, const HwSnapshot *b);
 /* True when nothing a person could see or save differs. */
 gboolean
 hw_snapshot_equal (const HwSnapshot *a, const HwSnapshot *b);

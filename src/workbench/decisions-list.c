@@ -220,7 +220,8 @@ static void
 scene_changed_cb (HwBench *bench, guint flags, HwDecisionsList *list)
 {
   if (flags
-      & (HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_ORDER | HW_SCENE_CHANGE_MOTIF_LIST | HW_SCENE_CHANGE_WORDS))
+      & (HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_ORDER | HW_SCENE_CHANGE_MOTIF_LIST | HW_SCENE_CHANGE_WORDS
+         | HW_SCENE_CHANGE_WORK))
     update (list);
 }
 

@@ -177,7 +177,7 @@ selection_cb (HwBench *bench, HwWindow *window)
 static void
 scene_changed_cb (HwBench *bench, guint flags, HwWindow *window)
 {
-  if (flags & (HW_SCENE_CHANGE_WORDS | HW_SCENE_CHANGE_PINS))
+  if (flags & (HW_SCENE_CHANGE_WORDS | HW_SCENE_CHANGE_WORK | HW_SCENE_CHANGE_PINS))
     hw_window_update_actions (window);
 }
 

@@ -182,9 +182,9 @@ other_work_is_told_as_words (void)
       change_work (work, which);
       hw_work_unref (other->work);
       other->work = hw_work_ref (work);
-      g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_WORDS);
+      g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_WORK);
       g_clear_pointer (&other->work, hw_work_unref);
-      g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_WORDS);
+      g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_WORK);
     }
 }
 
@@ -203,7 +203,7 @@ other_marks_are_told_as_pins (void)
   g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_PINS);
   other->n_marks = 1;
   g_clear_pointer (&other->work, hw_work_unref);
-  g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_WORDS);
+  g_assert_cmpuint (hw_pins_difference (pins, others), ==, HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_WORK);
 }
 
 static void
@@ -224,7 +224,7 @@ begun_work_is_heard_as_words_and_undone (void)
   g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_PINS);
   held = hw_scene_snapshot (scene);
   hw_scene_set_pins (scene, pins);
-  g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORDS);
+  g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORK);
   g_assert_cmpuint (heard[1] & HW_SCENE_CHANGE_PLAN_MINDS, ==, 0);
   hw_scene_set_pins (scene, pins);
   g_assert_cmpuint (heard[0], ==, 2);
@@ -233,7 +233,7 @@ begun_work_is_heard_as_words_and_undone (void)
 
   hw_scene_restore (scene, held);
   g_assert_null (((const HwPin *)hw_scene_get_pins (scene)->pdata[0])->work);
-  g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORDS);
+  g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORK);
   hw_scene_restore (scene, begun);
   g_assert_cmpuint (((const HwPin *)hw_scene_get_pins (scene)->pdata[0])->work->n_readings, ==, 2);
   hw_scene_restore (scene, start);
@@ -333,7 +333,7 @@ the_log_grows_as_words_and_is_undone (void)
 
       hw_scene_add_log_line (scene, line);
       g_assert_cmpuint (heard[0], ==, i + 1);
-      g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORDS);
+      g_assert_cmpuint (heard[1], ==, HW_SCENE_CHANGE_WORK);
     }
   logged = hw_scene_snapshot (scene);
   g_assert_cmpuint (start->log->len, ==, 0);
