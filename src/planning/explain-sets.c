@@ -196,22 +196,21 @@ hw_explaining_hoop_size (const HwExplaining *ex, const HwHoop *hoop)
 GArray *
 hw_explaining_between (const HwExplaining *ex, const guint *motifs, guint n)
 {
+  const guint words = ex->order->words;
+  g_autofree guint64 *set = g_new0 (guint64, 2 * (gsize)words + 1);
+  guint64 *before = set + words;
   GArray *between = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  for (guint k = 0; k < ex->order->n; k++)
-    {
-      guint motif = ex->motif[k];
-      gboolean after = FALSE, before = FALSE, within = FALSE;
-
-      for (guint m = 0; m < n; m++)
-        {
-          within |= motifs[m] == motif;
-          after |= hw_explaining_before (ex, motifs[m], motif);
-          before |= hw_explaining_before (ex, motif, motifs[m]);
-        }
-      if (!within && after && before)
-        g_array_append_val (between, motif);
-    }
+  for (guint m = 0; m < n; m++)
+    if (ex->number[motifs[m]] != G_MAXUINT)
+      {
+        hw_mask_add (set, ex->number[motifs[m]]);
+        hw_mask_join (before, HW_MASK_ROW (ex->order->before, ex->number[motifs[m]], words), words);
+      }
+  hw_mask_drop (before, set, words);
+  for (HW_MASK_EACH (k, before, words))
+    if (hw_mask_meets (HW_MASK_ROW (ex->order->before, k, words), set, words))
+      g_array_append_val (between, ex->motif[k]);
   return between;
 }
 
