@@ -59,6 +59,17 @@ update_facts (HwSidePane *pane)
     hw_section_set_heading (HW_SECTION (pane->facts), n == 1 ? _ ("Motif") : _ ("Scene"));
 }
 
+/* Whether the person is at work in one of the sections below the facts. */
+static gboolean
+is_below_facts (HwSidePane *pane)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (pane));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, pane->sections)
+         && !gtk_widget_is_ancestor (focus, pane->facts);
+}
+
 /* What is being read below the facts stays where it is, although they have another height now. */
 static void
 follow_facts (HwSidePane *pane)
@@ -67,7 +78,7 @@ follow_facts (HwSidePane *pane)
   double value = gtk_adjustment_get_value (adjustment);
   int before = gtk_widget_get_height (pane->facts), now;
 
-  if (before == 0 || value < before)
+  if (before == 0 || (value < before && !is_below_facts (pane)))
     return;
   gtk_widget_measure (pane->facts, GTK_ORIENTATION_VERTICAL, gtk_widget_get_width (pane->facts), NULL, &now,
                       NULL, NULL);

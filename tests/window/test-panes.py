@@ -2,11 +2,14 @@
 import re
 
 import scenes
+import sight
 from window import Atspi, check, is_pressed, run_checks, until
 
 BUOY = (460, 340)
 CONTROLS = ("push button", "toggle button", "check box", "text", "spin button", "combo box", "list", "list box", "slider", "image", "entry")
 CARD = re.compile(r"^Hooping \d+: ")
+PLAN_FOR = re.compile("^Plan for: ")
+FROM, TO = "Scale without new stitches, from", "Scale without new stitches, to"
 
 
 def harbour(open_window, scene=None, planned=r"^3 hoopings, proven fewest"):
@@ -198,6 +201,155 @@ def the_stitch_order_can_be_changed_in_its_list(open_window):
     assert [motif["name"] for motif in window.saved(path)["motifs"]][0] == "Buoy"
     window.key("ctrl+z")
     until(lambda: [name for name, _ in window.order_rows()][3] == "Buoy", "and undone")
+
+
+def thread_takers(**wishes):
+    """Five motifs of two threads each, at two places: 5 thread changes, 4 with threads in turns, where each motif by itself would need 8."""
+    threads = {"moss": "#55703a", "rose": "#c05070", "rust": "#a0401c"}
+    places = [("Quince", (100, 100), "moss rose"), ("Medlar", (330, 100), "rust moss"), ("Leaf", (150, 100), "rose moss"),
+              ("Pear", (330, 150), "moss rust"), ("Fig", (100, 150), "moss rose")]
+    scene = scenes.harbour() | {"wishes": wishes}
+    scene["motifs"] = [scenes.motif(number, name, (40, 40), at, ("moss", threads["moss"]),
+                                    ) | {"threads": [{"name": one, "colour": threads[one], "stitches": 900} for one in names.split()]}
+                       for number, (name, at, names) in enumerate(places, 1)]
+    return scene
+
+
+@check
+def the_foot_says_what_the_order_of_threads_saves(open_window):
+    window, _ = harbour(open_window, thread_takers(), "^2 hoopings, proven fewest · 5 thread changes")
+    window.until_reads(r"^Stitched one by one it would be 8 thread changes\.", window.foot())
+    window.click(window.find(None, "Why not fewer?", window.foot()))
+    window.until_reads(r"^5 thread changes, proven fewest for so many hoopings; stitched one by one it would be 8\.$")
+
+
+@check
+def threads_in_turns_save_one_change_more(open_window):
+    window, _ = harbour(open_window, thread_takers(interleave=True), "^2 hoopings, proven fewest · 4 thread changes")
+    window.until_reads(r"^Stitched one by one it would be 8 thread changes\.", window.foot())
+
+
+@check
+def for_the_least_time_the_reason_speaks_of_time(open_window):
+    window, _ = harbour(open_window, thread_takers(best="least-time"), "^2 hoopings · 5 thread changes · about 39 minutes, proven least time$")
+    window.until_reads(r"Setting 2 hoopings takes 16 min, 5 thread changes 8 min, stitching 15 min\.$", window.foot())  # 2 x 8, 5 x 1.5, 9000 / 600
+    window.click(window.find(None, "Why not quicker?", window.foot()))
+    window.until_reads(r"^2 hoopings, 39 min, proven least time\.$")
+    window.until_reads(r"^No other plan spends less on both together\.$")
+
+
+@check
+def the_scales_that_need_no_new_stitches_are_a_wish_and_undone(open_window):
+    window, path = harbour(open_window)
+    window.unfold(PLAN_FOR)
+    window.until_field(FROM, "80.0 %")
+    window.fill_in(FROM, "130")
+    window.until_field(TO, "130.0 %")
+    assert window.saved(path)["wishes"]["scale_range"] == [1.3, 1.3]
+    # Every motif is at 100 %.
+    window.find("push button", "4 things to look at")
+    window.click(window.find("push button", "Undo change the scales without new stitches"))
+    window.gone("push button", re.compile("things to look at$"))
+    window.until_field(FROM, "80.0 %")
+    window.until_field(TO, "120.0 %")
+
+
+def scroll_panes(window, start=None):
+    return window.look("scroll pane", None, start)
+
+
+def lies_within(window, part, whole):
+    x, _, width, _ = window.box(part)
+    left, _, across, _ = window.box(whole)
+    return left <= x and x + width <= left + across
+
+
+@check
+def the_side_pane_scrolls_as_a_whole_and_cuts_nothing(open_window):
+    window, _ = harbour(open_window)
+    window.resize(1024, 700)
+    shown = window.find("push button", "Side pane")
+    until(lambda: not is_pressed(shown), "the pane is put away where there is no room beside the table")
+    window.key("F9")
+    until(lambda: is_pressed(shown), "it is a drawer now")
+    section = window.find("push button", "Scene")
+    pane = section.get_parent()
+    while pane.get_role_name() != "scroll pane":
+        pane = pane.get_parent()
+    for name in ("Stitch order", PLAN_FOR, "Hoopings", re.compile("^What would help"), re.compile("^To look at")):
+        window.unfold(name)
+    assert len(scroll_panes(window, pane)) == 1 + len(window.look("list")), [one.get_parent().get_role_name() for one in scroll_panes(window, pane)]
+    for widget in window.look(("push button", "spin button", "check box", "label", "text"), None, pane):
+        assert lies_within(window, widget, pane), (widget.get_role_name(), widget.get_name())
+    rows = window.order_rows()
+    assert len(rows) == 4 and sum(window.box(row)[3] for _, row in rows) <= window.box(window.find("list", "Stitch order, back to front"))[3], rows
+
+
+@check
+def what_is_read_stays_where_it_is_when_a_motif_is_selected(open_window):
+    window, _ = harbour(open_window)
+    window.unfold(PLAN_FOR)
+    last = window.find("push button", re.compile("^To look at"))
+    window.bring_into_view(last)
+    before = window.box(last)
+    window.click_cloth(BUOY)
+    window.until_field("From the left", "460.0 mm")
+    until(lambda: abs(window.box(last)[1] - before[1]) <= 2, "the heading is where it was")
+
+
+@check
+def a_problem_between_two_motifs_points_out_both(open_window):
+    scene = scenes.harbour()
+    scene["motifs"][0] = scenes.motif(1, "Sea wall", (60, 160), (100, 110), ("slate", "#33506b"))
+    scene["motifs"][0]["threads"][0]["stitches"] = 38400
+    scene["motifs"][2]["threads"][0]["stitches"] = 6000
+    window, _ = harbour(open_window, scene)
+    window.click(window.find("push button", "1 thing to look at"))
+    line = window.find("push button", re.compile(r"^Rowing boat over Sea wall is stitched too dense"))
+    window.bring_into_view(line)
+    place = window.box(line)
+    window.click(line)
+    window.until_field("Name of the motif", "Rowing boat")
+    until(lambda: abs(window.box(line)[1] - place[1]) <= 2, "the line stays under the pointer")
+    # A ring of ink runs around the sea wall too: along its left side, 70 mm from the cloth's.
+    until(lambda: ink_along(window, (70, 155), (70, 185)) > 0.6, "the sea wall is pointed out")
+    window.click_cloth(BUOY)
+    until(lambda: ink_along(window, (70, 155), (70, 185)) < 0.3, "it no longer is")
+
+
+def ink_along(window, start, end):
+    """The part of the way from place to place along which ink is met within a few pixels to either side."""
+    screen = sight.screen()
+    met, steps = 0, 20
+    for step in range(steps):
+        x, y = window.pixel(start[0], start[1] + (end[1] - start[1]) * step / (steps - 1))
+        around = screen[round(y), round(x) - 3:round(x) + 4].astype(int)
+        met += (abs(around - (26, 28, 41)).max(axis=1) < 14).any()
+    return met / steps
+
+
+@check
+def the_program_shows_itself_with_icon_and_title(open_window):
+    window, _ = harbour(open_window)
+    window.menu("About Hoopwright")
+    dialog = until(lambda: len(window.frames()) > 1 and window.frames()[-1], "it is shown")
+    assert dialog.get_name() == "About Hoopwright" and window.reads("^Version [0-9]", dialog)
+    icon = window.find("image", "An embroidery hoop with a sprig", dialog)
+    x, y, width, height = map(round, window.box(icon))
+    # Wood of the hoop; a picture that is missing is grey.
+    until(lambda: sight.like(sight.screen()[y:y + height, x:x + width], "#b98750", 30).sum() > 100, "the icon is seen")
+
+
+@check
+def the_page_preview_says_what_it_shows(open_window):
+    window, _ = harbour(open_window)
+    window.key("ctrl+p")
+    page = window.find("image", "The page as it will be printed")
+    assert page.get_description() == "Page 1 of 4", page.get_description()
+    window.click(window.find("push button", "Next page"))
+    until(lambda: page.get_description() == "Page 2 of 4", "the next page is told")
+    for button in window.look("push button"):
+        assert not re.fullmatch(r"(.+) \1", button.get_name() or ""), button.get_name()
 
 
 run_checks()
