@@ -13,8 +13,8 @@
 typedef struct
 {
   guint first, second;
-  GArray *set; /* the two and all that must come between */
-  GArray *hull;
+  GArray *set;   /* the two and all that must come between */
+  GArray *hull;  /* both are NULL while many pairs are kept */
   gboolean held; /* one of them is in a hooping held fast */
   gboolean apart;
   gboolean fits;
@@ -22,12 +22,10 @@ typedef struct
 } Pair;
 
 static void
-pair_clear (gpointer data)
+pair_clear (Pair *pair)
 {
-  Pair *pair = data;
-
-  g_array_unref (pair->set);
-  g_array_unref (pair->hull);
+  g_clear_pointer (&pair->set, g_array_unref);
+  g_clear_pointer (&pair->hull, g_array_unref);
 }
 
 static HwPlaceHold
@@ -74,7 +72,7 @@ add_held_line (GString *text, const HwExplaining *ex, const Pair *pair)
 }
 
 static void
-add_pair (GString *text, const HwExplaining *ex, const Pair *pair)
+add_whole_pair (GString *text, const HwExplaining *ex, const Pair *pair)
 {
   const guint *set = (const guint *)pair->set->data;
   g_autofree char *names = hw_explaining_names (ex, set, pair->set->len), *order = NULL, *needs = NULL;
@@ -109,6 +107,15 @@ add_pair (GString *text, const HwExplaining *ex, const Pair *pair)
     g_string_append_printf (text, _ ("; %s %s.\n"), names, needs);
 }
 
+static void
+add_pair (GString *text, const HwExplaining *ex, const Pair *pair)
+{
+  Pair whole = look_at_pair (ex, pair->first, pair->second);
+
+  add_whole_pair (text, ex, &whole);
+  pair_clear (&whole);
+}
+
 /* All pairs of the proof's motifs. Returns: (transfer full) (element-type Pair): NULL when some pair may share after all, so that this is not the
  * proof. */
 static GArray *
@@ -117,12 +124,12 @@ find_pairs (const HwExplaining *ex)
   g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (Pair));
   const HwPlan *plan = ex->plan;
 
-  g_array_set_clear_func (pairs, pair_clear);
   for (guint j = 1; j < plan->n_proof_motifs; j++)
     for (guint i = 0; i < j; i++)
       {
         Pair pair = look_at_pair (ex, plan->proof_motifs[i], plan->proof_motifs[j]);
 
+        pair_clear (&pair);
         g_array_append_val (pairs, pair);
         if (can_share (&pair))
           return NULL;
