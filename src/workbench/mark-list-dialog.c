@@ -36,6 +36,7 @@ typedef struct
 {
   HwBench *bench;
   GtkWidget *from, *right, *down; /* the sentence and the headings */
+  GtkSizeGroup *columns[5];       /* the headings stand over what they name */
   GtkWidget *list;
   GtkWidget *hold_all, *let_go_all;
   GPtrArray *rows; /* Row, owned */
@@ -278,12 +279,17 @@ row_new (Marks *marks)
   row->down = label_in (box, 11, 1);
   row->state = label_in (box, 10, 0);
   gtk_widget_add_css_class (row->state, "quiet");
+  gtk_size_group_add_widget (marks->columns[0], row->right);
+  gtk_size_group_add_widget (marks->columns[1], row->down);
+  gtk_size_group_add_widget (marks->columns[2], row->state);
   row->more = gtk_button_new_with_label (_ ("One more mark"));
   row->move = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (row->move), _ ("Move…"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (row->move), move_popover (row));
   row->hold = gtk_button_new ();
   gtk_widget_set_size_request (row->hold, 96, -1);
+  gtk_size_group_add_widget (marks->columns[3], row->move);
+  gtk_size_group_add_widget (marks->columns[4], row->hold);
   g_signal_connect (row->more, "clicked", G_CALLBACK (more_cb), row);
   g_signal_connect (row->hold, "clicked", G_CALLBACK (hold_cb), row);
   gtk_box_append (GTK_BOX (box), row->more);
@@ -444,6 +450,8 @@ marks_free (gpointer data)
   marks->list = NULL;
   g_signal_handlers_disconnect_by_data (marks->bench, marks);
   g_ptr_array_unref (marks->rows);
+  for (guint i = 0; i < G_N_ELEMENTS (marks->columns); i++)
+    g_object_unref (marks->columns[i]);
   g_object_unref (marks->bench);
   g_free (marks);
 }
@@ -452,18 +460,20 @@ static GtkWidget *
 make_headings (Marks *marks)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *name = label_in (box, 0, 0), *state;
+  GtkWidget *name = label_in (box, 0, 0), *columns[5];
 
   gtk_label_set_label (GTK_LABEL (name), _ ("Mark"));
   gtk_widget_set_hexpand (name, TRUE);
-  marks->right = label_in (box, 11, 1);
-  marks->down = label_in (box, 11, 1);
-  state = label_in (box, 10, 0);
-  gtk_widget_set_margin_end (state, 204);
-  for (GtkWidget *label = name; label != NULL; label = gtk_widget_get_next_sibling (label))
-    gtk_widget_add_css_class (label, "caption");
-  gtk_widget_set_margin_start (box, 8);
-  gtk_widget_set_margin_end (box, 8);
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      columns[i] = label_in (box, 0, 1);
+      gtk_size_group_add_widget (marks->columns[i], columns[i]);
+      gtk_widget_add_css_class (columns[i], "caption");
+    }
+  marks->right = columns[0];
+  marks->down = columns[1];
+  gtk_widget_add_css_class (name, "caption");
+  gtk_widget_add_css_class (box, "mark-headings");
   return box;
 }
 
@@ -507,6 +517,8 @@ hw_mark_list_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_window_set_modal (dialog, FALSE);
   marks->bench = g_object_ref (bench);
   marks->rows = g_ptr_array_new_with_free_func (row_free);
+  for (guint i = 0; i < G_N_ELEMENTS (marks->columns); i++)
+    marks->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   marks->from = hw_dialog_words ("");
   gtk_box_append (GTK_BOX (content), marks->from);
   gtk_box_append (GTK_BOX (content), make_headings (marks));
