@@ -28,6 +28,52 @@ count_names_the_pair_and_its_size (void)
                "too little.");
 }
 
+/* 2 hoopings of 8 minutes, 1 thread change of 1.5 and 1000 stitches, 500 a minute. */
+static void
+least_time_is_explained_by_where_time_goes (void)
+{
+  g_autoptr (HwSnapshot) scene = gate_and_quince ();
+  g_autoptr (HwPlan) plan = NULL;
+  g_autofree char *text = NULL, *time = NULL;
+  HwThreadBlock moss = { .name = "moss", .colour = { 0, 0.5, 0 }, .stitches = 500 };
+  HwThreadBlock rust = { .name = "rust", .colour = { 0.5, 0, 0 }, .stitches = 500 };
+
+  hw_motif_set_threads (g_ptr_array_index (scene->motifs, 0), &moss, 1);
+  hw_motif_set_threads (g_ptr_array_index (scene->motifs, 1), &rust, 1);
+  scene->wishes.best = HW_BEST_LEAST_TIME;
+  scene->machine.minutes_per_hooping = 8;
+  scene->machine.minutes_per_change = 1.5;
+  scene->machine.stitches_per_minute = 500;
+  plan = little_plan (scene);
+  text = hw_explain_count (plan, HW_UNIT_MM);
+  time = hw_explain_time (plan);
+  g_assert_cmpstr (time, ==, "Setting 2 hoopings takes 16 min, 1 thread change 2 min, stitching 2 min.");
+  assert_says (text, time);
+  assert_says (text, "2 hoopings, 20 min, proven least time.");
+  assert_says (text, "No other plan spends less on both together.");
+  assert_does_not_say (text, "proven fewest");
+}
+
+/* Six motifs so far apart that each needs a hooping: what is said of all the pairs left out is no reason itself. */
+static void
+remark_on_the_pairs_is_no_bullet (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (2000, 400);
+  g_autoptr (HwPlan) plan = NULL;
+  g_autofree char *text = NULL;
+
+  little_hoop (scene, 100, 100, 2, HW_TURN_QUARTER);
+  for (guint i = 0; i < 6; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("Buoy %u", i + 1);
+      little_motif (scene, name, 50, 50, 100 + 300 * i, 100);
+    }
+  plan = little_plan (scene);
+  text = hw_explain_count (plan, HW_UNIT_MM);
+  assert_says (text, "\n• Buoy 1 and Buoy 2 need ");
+  assert_says (text, "\n(Of each motif only the pair that comes nearest is named; all others need more.)\n");
+}
+
 static void
 lengths_are_in_the_unit_asked_for (void)
 {
@@ -265,6 +311,9 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/explain/count-names-the-pair-and-its-size", count_names_the_pair_and_its_size);
+  g_test_add_func ("/explain/least-time-is-explained-by-where-time-goes",
+                   least_time_is_explained_by_where_time_goes);
+  g_test_add_func ("/explain/remark-on-the-pairs-is-no-bullet", remark_on_the_pairs_is_no_bullet);
   g_test_add_func ("/explain/lengths-are-in-the-unit-asked-for", lengths_are_in_the_unit_asked_for);
   g_test_add_func ("/explain/wish-to-keep-apart-is-the-reason", wish_to_keep_apart_is_the_reason);
   g_test_add_func ("/explain/what-lies-between-is-named", what_lies_between_is_named);
