@@ -15,6 +15,7 @@ typedef struct
   char *time;
   char *unit;
   char **rest;
+  char *time_help;
 } Words;
 
 static void
@@ -23,6 +24,7 @@ words_clear (Words *words)
   g_free (words->time);
   g_free (words->unit);
   g_strfreev (words->rest);
+  g_free (words->time_help);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
@@ -114,9 +116,11 @@ make_context (
 {
   g_autofree char *files
       = second_name != NULL ? g_strdup_printf ("%s %s", _ ("SCENE"), second_name) : g_strdup (_ ("SCENE"));
+  words->time_help = g_strdup_printf (_ ("Take at most this long to look for a better plan (%g)"),
+                                      HW_PLAN_OPTIONS_DEFAULT.seconds);
+
   const GOptionEntry common[]
-      = { { "time", 't', 0, G_OPTION_ARG_STRING, &words->time,
-            N_ ("Take at most this long to look for a better plan (5)"), N_ ("SECONDS") },
+      = { { "time", 't', 0, G_OPTION_ARG_STRING, &words->time, words->time_help, N_ ("SECONDS") },
           { "unit", 'u', 0, G_OPTION_ARG_STRING, &words->unit, N_ ("Speak in millimetres or inches (mm)"),
             N_ ("mm|in") },
           { "help", 'h', 0, G_OPTION_ARG_NONE, &words->help, N_ ("Show this help"), NULL },
