@@ -77,20 +77,53 @@ measure (const HwLettering *how, const char *text, double *width, double *height
   cairo_surface_destroy (surface);
 }
 
-/* Words on a paper slip, the middle of its top side at `at`, kept on the table. */
-static void
-draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, HwPoint at, HwLettering how, Ink ink, const char *text)
+/* What a slip of that size covers beside a place: under it, over it, to its right or left, wherever first nothing is covered; kept on the table. */
+static HwBox
+slip_box (HwCanvas *canvas, const GArray *taken, HwPoint at, double away, double width, double height)
 {
-  HwBox area = hw_canvas_area (canvas), box;
+  HwBox area = hw_canvas_area (canvas), first = { 0 };
+  const HwPoint corners[] = { { at.x - width / 2, at.y + away },
+                              { at.x - width / 2, at.y - away - height },
+                              { at.x + away, at.y - height / 2 },
+                              { at.x - away - width, at.y - height / 2 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (corners); i++)
+    {
+      gboolean clear = TRUE;
+      HwBox box;
+
+      box.x0 = CLAMP (corners[i].x, area.x0 + 4, MAX (area.x0 + 4, area.x1 - width - 4));
+      box.y0 = CLAMP (corners[i].y, area.y0 + 4, MAX (area.y0 + 4, area.y1 - height - 4));
+      box.x1 = box.x0 + width;
+      box.y1 = box.y0 + height;
+      for (guint k = 0; k < taken->len && clear; k++)
+        clear = !hw_box_overlaps (box, g_array_index (taken, HwBox, k));
+      if (clear)
+        return box;
+      if (i == 0)
+        first = box;
+    }
+  return first;
+}
+
+/* Words on a paper slip beside a place. */
+static void
+draw_slip (HwCanvas *canvas,
+           GtkSnapshot *snapshot,
+           GArray *taken,
+           HwPoint at,
+           double away,
+           HwLettering how,
+           Ink ink,
+           const char *text)
+{
   double width, height;
+  HwBox box;
   cairo_t *cr;
 
   measure (&how, text, &width, &height);
-  box.x0
-      = CLAMP (at.x - width / 2 - PADDING, area.x0 + 4, MAX (area.x0 + 4, area.x1 - width - 2 * PADDING - 4));
-  box.y0 = CLAMP (at.y, area.y0 + 4, MAX (area.y0 + 4, area.y1 - height - PADDING - 4));
-  box.x1 = box.x0 + width + 2 * PADDING;
-  box.y1 = box.y0 + height + PADDING;
+  box = slip_box (canvas, taken, at, away, width + 2 * PADDING, height + PADDING);
+  g_array_append_val (taken, box);
   cr = append (snapshot, (HwBox){ box.x0 - 2, box.y0 - 2, box.x1 + 2, box.y1 + 2 });
   path_slip (cr, box, 5);
   cairo_set_source_rgba (cr, 1, 0.99, 0.975, 0.94);
@@ -99,7 +132,6 @@ draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, HwPoint at, HwLettering how,
   cairo_set_line_width (cr, ink == INK_OVER ? 1.75 : 1);
   cairo_stroke (cr);
   set_ink (cr, ink, 1);
-  how.align = HW_LETTER_LEFT;
   hw_letter (cr, box.x0 + PADDING, box.y0 + PADDING / 2, &how, text);
   cairo_destroy (cr);
 }
@@ -135,8 +167,12 @@ draw_ellipse (cairo_t *cr, HwPoint at, const HwMarkSpread *spread, double tolera
 }
 
 static void
-draw_error (
-    HwCanvas *canvas, GtkSnapshot *snapshot, const HwMotif *motif, const GArray *marks, double tolerance)
+draw_error (HwCanvas *canvas,
+            GtkSnapshot *snapshot,
+            GArray *taken,
+            const HwMotif *motif,
+            const GArray *marks,
+            double tolerance)
 {
   HwPoint at = hw_view_to_pixels (&canvas->view, motif->placement.position);
   const HwPoint *places = (const HwPoint *)marks->data;
@@ -160,7 +196,7 @@ draw_error (
       cairo_destroy (cr);
       below = MAX (RING, MIN (LARGEST, RING * G_SQRT2 * spread.across / tolerance));
     }
-  draw_slip (canvas, snapshot, (HwPoint){ at.x, at.y + below + 5 }, how, ink, text);
+  draw_slip (canvas, snapshot, taken, at, below + 5, how, ink, text);
 }
 
 static void
@@ -211,7 +247,7 @@ say_mark (HwCanvas *canvas, const HwCanvasMark *mark)
 
 /* The mark in the hand: where it is, and why it cannot serve there if so. */
 static void
-draw_pulled (HwCanvas *canvas, GtkSnapshot *snapshot, const HwPlan *plan, guint hooping)
+draw_pulled (HwCanvas *canvas, GtkSnapshot *snapshot, GArray *taken, const HwPlan *plan, guint hooping)
 {
   const HwDrag *drag = &canvas->drag;
   HwUnit unit = hw_bench_get_unit (canvas->bench);
@@ -237,7 +273,7 @@ draw_pulled (HwCanvas *canvas, GtkSnapshot *snapshot, const HwPlan *plan, guint 
   measure (&how, text, &width, &height);
   if (width > WORDS_WIDTH)
     how.width = WORDS_WIDTH;
-  draw_slip (canvas, snapshot, (HwPoint){ at.x, at.y + 22 }, how, ink, text);
+  draw_slip (canvas, snapshot, taken, at, 22, how, ink, text);
 }
 
 void
@@ -252,22 +288,44 @@ hw_canvas_draw_marks (HwCanvas *canvas, GtkSnapshot *snapshot)
     return;
   g_autoptr (GArray) marks = hw_canvas_marks (canvas);
   g_autoptr (GArray) serving = hw_canvas_serving_marks (canvas);
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (HwBox));
   const HwHooping *of = &plan->hoopings[hooping];
 
+  /* Nothing is told on top of a mark or of another motif's ring. */
+  for (guint i = 0; i < marks->len; i++)
+    {
+      HwBox cross = about (hw_view_to_pixels (&canvas->view, g_array_index (marks, HwCanvasMark, i).at), 11);
+
+      g_array_append_val (taken, cross);
+    }
+  if (pulled)
+    {
+      HwBox hand = about (hw_view_to_pixels (&canvas->view, canvas->drag.mark_at), 20);
+
+      g_array_append_val (taken, hand);
+    }
+  for (guint i = 0; i < of->n_motifs; i++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (plan->snapshot, of->motifs[i]);
+      HwBox ring = about (hw_view_to_pixels (&canvas->view, motif->placement.position), RING);
+
+      g_array_append_val (taken, ring);
+    }
   tolerance = MAX (hw_scene_get_wishes (hw_bench_get_scene (canvas->bench))->tolerance, 0.05);
   for (guint i = 0; i < of->n_motifs; i++)
-    draw_error (canvas, snapshot, hw_snapshot_motif (plan->snapshot, of->motifs[i]), serving, tolerance);
+    draw_error (canvas, snapshot, taken, hw_snapshot_motif (plan->snapshot, of->motifs[i]), serving,
+                tolerance);
   for (guint i = 0; i < marks->len; i++)
     draw_held_ring (canvas, snapshot, &g_array_index (marks, HwCanvasMark, i), (int)i == canvas->hover_mark);
   if (pulled)
-    draw_pulled (canvas, snapshot, plan, (guint)hooping);
+    draw_pulled (canvas, snapshot, taken, plan, (guint)hooping);
   else if (canvas->hover_mark >= 0 && canvas->hover_mark < (int)marks->len)
     {
       const HwCanvasMark *mark = &g_array_index (marks, HwCanvasMark, canvas->hover_mark);
       HwPoint at = hw_view_to_pixels (&canvas->view, mark->at);
       g_autofree char *text = say_mark (canvas, mark);
 
-      draw_slip (canvas, snapshot, (HwPoint){ at.x, at.y + 22 }, (HwLettering){ .size = WORDS },
+      draw_slip (canvas, snapshot, taken, at, 22, (HwLettering){ .size = WORDS },
                  mark->serves ? INK_PLAIN : INK_OVER, text);
     }
 }
