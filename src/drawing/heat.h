@@ -28,8 +28,9 @@ hw_heat_draw (cairo_t *cr, const HwHeat *heat, double px);
 HwColour
 hw_heat_colour (double density, double limit, double *cover);
 
-/* The key to the colours: a bar of the given width with its top left corner at x, y, with figures below it: none, the limit, more. size: em of
- * the figures, px: a hairline, all in user units; ink: of figures and lines. Returns the height it took. */
+/* The key to the colours: a bar of the given width with its top left corner at x, y, with figures below it: none, the limit, more, and below
+ * them in two lines of about 20 em what counts as too dense. size: em of the figures, px: a hairline, all in user units; ink: of figures and
+ * lines. Returns the height it took. */
 double
 hw_heat_draw_key (
     cairo_t *cr, double x, double y, double width, double size, double px, double limit, HwColour ink);
