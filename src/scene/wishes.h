@@ -21,7 +21,7 @@ typedef struct
   double density_limit; /* stitches per square mm, 5: more than that, stacked, is too dense */
   double scale_low;     /* 0.8 */
   double scale_high;    /* 1.2: a motif scaled outside this range needs new stitches */
-  double tolerance;     /* mm, 0.7: a predicted placement error larger than this is worth a word */
+  double tolerance;     /* mm, 0.7: so far off placing may be; more asks for hooping again */
   guint marks;          /* 2 to 4: at least so many marks a hooping, where they can be had; 2 */
   double draw_in; /* percent the stitched area draws in for each stitch per square mm, 0.5; 0: no forecast */
   HwUnknown *unknown;
