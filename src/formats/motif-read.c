@@ -7,12 +7,15 @@
 #include "scene-file.h"
 
 #define MOST_STITCHES 100000000
+#define MOST_PAGES 100000
+#define LEAST_PIXELS_PER_MM 0.01
+#define MOST_PIXELS_PER_MM 1000
 
 static const char *const motif_keys[]
     = { "id",      "name",    "outline", "position", "angle", "scale", "mirrored",
         "threads", "artwork", "before",  "locked",   "note",  NULL };
 static const char *const thread_keys[] = { "name", "colour", "stitches", NULL };
-static const char *const artwork_keys[] = { "path", "kind", NULL };
+static const char *const artwork_keys[] = { "path", "kind", "page", "pixels_per_mm", NULL };
 
 static void
 read_threads (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
@@ -55,6 +58,10 @@ read_artwork (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
   mark = hw_json_walk_enter (walk, "artwork");
   motif->artwork = g_strdup (hw_json_walk_text (walk, in, "path", TRUE, NULL));
   motif->artwork_kind = g_strdup (hw_json_walk_text (walk, in, "kind", FALSE, NULL));
+  motif->artwork_page = hw_json_walk_count (walk, in, "page", MOST_PAGES, 0);
+  motif->artwork_pixels_per_mm
+      = hw_json_walk_number (walk, in, "pixels_per_mm", _ ("a number of pixels from 0.01 to 1000"),
+                             LEAST_PIXELS_PER_MM, MOST_PIXELS_PER_MM, 0);
   hw_json_walk_leave (walk, mark);
   if (walk->error == NULL)
     hw_artwork_shelf_fill (reader->shelf, motif);

@@ -96,11 +96,12 @@ hw_scene_file_load (const char *path, GError **error)
 static gboolean
 opens (guint depth, const char *key)
 {
-  static const char *const lists[] = { "hoops", "motifs", "pins", "held_marks", "progress", NULL };
+  static const char *const lists[]
+      = { "hoops", "motifs", "pins", "held_marks", "progress", "parts", "palette", "photo", NULL };
 
   return (depth == 1 && g_strv_contains (lists, key)) || (depth == 2 && g_str_equal (key, "motifs"))
          || (depth == 3 && g_str_equal (key, "threads")) || (depth == 2 && g_str_equal (key, "frozen"))
-         || (depth == 2 && g_str_equal (key, "log"));
+         || (depth == 2 && g_str_equal (key, "log")) || (depth == 2 && g_str_equal (key, "stack"));
 }
 
 char *
@@ -147,9 +148,40 @@ true_folder (const char *folder)
   return result;
 }
 
-/* The snapshot with artwork paths that start in new_folder instead of old_folder. Returns: (transfer full) */
+/* The way to the same file from another folder; NULL: it needs no other words. Returns: (transfer full) (nullable) */
+static char *
+moved_path (const char *path, const char *from, const char *to)
+{
+  g_autofree char *file = NULL;
+
+  if (path == NULL || g_path_is_absolute (path))
+    return NULL;
+  file = g_canonicalize_filename (path, from);
+  return relative_path (to, file);
+}
+
+static void
+move_photos (HwSnapshot *moved, const char *from, const char *to)
+{
+  for (guint i = 0; i < moved->photos->len; i++)
+    {
+      const HwPhoto *photo = moved->photos->pdata[i];
+      char *path = moved_path (photo->path, from, to);
+      HwPhoto *changed;
+
+      if (path == NULL)
+        continue;
+      changed = hw_photo_copy (photo);
+      g_free (changed->path);
+      changed->path = path;
+      hw_photo_unref (moved->photos->pdata[i]);
+      moved->photos->pdata[i] = changed;
+    }
+}
+
+/* The snapshot with the paths of artwork and photos that start in new_folder instead of old_folder. Returns: (transfer full) */
 static HwSnapshot *
-move_artwork (const HwSnapshot *snapshot, const char *old_folder, const char *new_folder)
+move_paths (const HwSnapshot *snapshot, const char *old_folder, const char *new_folder)
 {
   HwSnapshot *moved = hw_snapshot_copy (snapshot);
   g_autofree char *from = true_folder (old_folder);
@@ -157,18 +189,18 @@ move_artwork (const HwSnapshot *snapshot, const char *old_folder, const char *ne
 
   if (g_str_equal (from, to))
     return moved;
+  move_photos (moved, from, to);
   for (guint i = 0; i < moved->motifs->len; i++)
     {
       const HwMotif *motif = hw_snapshot_motif (moved, i);
-      g_autofree char *file = NULL;
+      char *path = moved_path (motif->artwork, from, to);
       HwMotif *changed;
 
-      if (motif->artwork == NULL || g_path_is_absolute (motif->artwork))
+      if (path == NULL)
         continue;
-      file = g_canonicalize_filename (motif->artwork, from);
       changed = hw_motif_copy (motif);
       g_free (changed->artwork);
-      changed->artwork = relative_path (to, file);
+      changed->artwork = path;
       hw_motif_unref (moved->motifs->pdata[i]);
       moved->motifs->pdata[i] = changed;
     }
@@ -187,11 +219,19 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
   g_return_val_if_fail (snapshot != NULL && path != NULL, FALSE);
 
   folder = g_path_get_dirname (path);
-  moved = old_folder != NULL ? move_artwork (snapshot, old_folder, folder) : hw_snapshot_ref (snapshot);
+  moved = old_folder != NULL ? move_paths (snapshot, old_folder, folder) : hw_snapshot_ref (snapshot);
   text = hw_scene_file_text (moved);
+  name = hw_file_shown_name (path);
+  if (strlen (text) > LARGEST_FILE)
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE,
+                   _ ("%s was not saved: it would be larger than %u MB; keep some photos beside the scene "
+                      "instead of in it."),
+                   name, (guint)(LARGEST_FILE >> 20));
+      return FALSE;
+    }
   if (hw_file_replace_whole (path, text, strlen (text), &problem))
     return TRUE;
-  name = hw_file_shown_name (path);
   g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE, _ ("%s was not saved: %s"), name,
                problem->message);
   return FALSE;

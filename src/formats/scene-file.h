@@ -30,7 +30,7 @@ hw_scene_file_load (const char *path, GError **error);
 HwSnapshot *
 hw_scene_file_parse (const char *text, gssize length, const char *folder, GError **error);
 
-/* Writes beside, syncs, renames: the old file stays whole until the new one is. Artwork paths are made relative to path when
+/* Writes beside, syncs, renames: the old file stays whole until the new one is. Paths of artwork and photos are made relative to path when
  * old_folder (where they were relative to so far, or NULL if the same) differs. */
 gboolean
 hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *old_folder, GError **error);

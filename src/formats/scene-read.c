@@ -22,8 +22,8 @@ const char *const hw_keep_nicks[] = { "all", "motifs", "grain", NULL };
 const char *const hw_edge_shape_nicks[] = { "polygon", "rectangle", "rounded", "ellipse", NULL };
 
 static const char *const scene_keys[]
-    = { "format", "version", "name",       "fabric", "edge_line", "hoops",    "motifs",
-        "pins",   "apart",   "held_marks", "wishes", "machine",   "progress", NULL };
+    = { "format",     "version", "name",    "fabric",   "edge_line", "hoops",   "motifs", "pins", "apart",
+        "held_marks", "wishes",  "machine", "progress", "photo",     "palette", "parts",  NULL };
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
 static const char *const hoop_keys[]
@@ -240,7 +240,11 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
   hw_scene_reader_motifs (reader, in, snapshot->motifs);
   hw_scene_reader_decisions (reader, in, snapshot);
   read_machine (reader, in, &snapshot->machine);
+  hw_scene_reader_parts (reader, in, snapshot->parts);
+  hw_scene_reader_palette (reader, in, snapshot->palette);
+  hw_scene_reader_photos (reader, in, snapshot);
   snapshot->unknown = hw_scene_reader_unknown (in, scene_keys, "progress", hw_progress_keys);
+  hw_scene_reader_keep_nested (&snapshot->unknown, in, "photo", hw_photo_stack_keys);
 }
 
 HwSnapshot *

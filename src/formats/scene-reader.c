@@ -69,6 +69,25 @@ hw_scene_reader_ids (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean
   return n > 0 ? g_strv_builder_end (builder) : NULL;
 }
 
+void
+hw_scene_reader_keep_nested (HwUnknown **unknown,
+                             JsonObject *in,
+                             const char *nested,
+                             const char *const *nested_known)
+{
+  JsonNode *node = json_object_get_member (in, nested);
+  HwUnknown *rest = NULL;
+
+  if (node != NULL && JSON_NODE_HOLDS_OBJECT (node))
+    rest = hw_json_unknown (json_node_get_object (node), nested_known);
+  if (rest == NULL)
+    return;
+  if (*unknown == NULL)
+    *unknown = hw_unknown_new (json_object_new ());
+  json_object_set_object_member ((*unknown)->members, nested, json_object_ref (rest->members));
+  hw_unknown_unref (rest);
+}
+
 HwUnknown *
 hw_scene_reader_unknown (JsonObject *in,
                          const char *const *known,
@@ -76,16 +95,7 @@ hw_scene_reader_unknown (JsonObject *in,
                          const char *const *nested_known)
 {
   HwUnknown *unknown = hw_json_unknown (in, known);
-  JsonNode *node = json_object_get_member (in, nested);
-  HwUnknown *rest = NULL;
 
-  if (node != NULL && JSON_NODE_HOLDS_OBJECT (node))
-    rest = hw_json_unknown (json_node_get_object (node), nested_known);
-  if (rest == NULL)
-    return unknown;
-  if (unknown == NULL)
-    unknown = hw_unknown_new (json_object_new ());
-  json_object_set_object_member (unknown->members, nested, json_object_ref (rest->members));
-  hw_unknown_unref (rest);
+  hw_scene_reader_keep_nested (&unknown, in, nested, nested_known);
   return unknown;
 }

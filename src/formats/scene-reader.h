@@ -35,6 +35,13 @@ hw_scene_reader_unknown (JsonObject *in,
                          const char *nested,
                          const char *const *nested_known);
 
+/* Adds the unknown members of another known member `nested`. */
+void
+hw_scene_reader_keep_nested (HwUnknown **unknown,
+                             JsonObject *in,
+                             const char *nested,
+                             const char *const *nested_known);
+
 /* The scene's motifs, back to front, with their ties. */
 void
 hw_scene_reader_motifs (HwSceneReader *reader, JsonObject *scene, GPtrArray *motifs);
@@ -51,5 +58,14 @@ hw_scene_reader_log (HwSceneReader *reader, JsonObject *progress, GPtrArray *log
 void
 hw_scene_reader_decisions (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
 extern const char *const hw_progress_keys[];
+
+/* The stack of photographs, whose member's known keys are hw_photo_stack_keys; the threads at hand; the parts, which name motifs read already. */
+void
+hw_scene_reader_photos (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
+extern const char *const hw_photo_stack_keys[];
+void
+hw_scene_reader_palette (HwSceneReader *reader, JsonObject *scene, GPtrArray *palette);
+void
+hw_scene_reader_parts (HwSceneReader *reader, JsonObject *scene, GPtrArray *parts);
 
 G_END_DECLS

@@ -98,6 +98,10 @@ write_artwork (const HwMotif *motif)
   hw_scene_writer_text (object, "path", motif->artwork);
   if (motif->artwork_kind != NULL)
     hw_scene_writer_text (object, "kind", motif->artwork_kind);
+  if (motif->artwork_page > 0)
+    json_object_set_int_member (object, "page", motif->artwork_page);
+  if (motif->artwork_pixels_per_mm > 0)
+    hw_scene_writer_number (object, "pixels_per_mm", motif->artwork_pixels_per_mm);
   return object;
 }
 
@@ -255,6 +259,8 @@ hw_scene_write (const HwSnapshot *snapshot)
   for (guint i = 0; i < snapshot->motifs->len; i++)
     json_array_add_object_element (motifs, write_motif (hw_snapshot_motif (snapshot, i)));
   json_object_set_array_member (object, "motifs", motifs);
+  if (snapshot->parts->len > 0)
+    json_object_set_array_member (object, "parts", hw_scene_writer_parts (snapshot->parts));
   if (snapshot->pins->len > 0)
     json_object_set_array_member (object, "pins", write_pins (snapshot->pins));
   if (snapshot->apart->len > 0)
@@ -267,6 +273,10 @@ hw_scene_write (const HwSnapshot *snapshot)
     json_object_set_object_member (object, "machine", write_machine (&snapshot->machine));
   if (snapshot->frozen->len > 0 || snapshot->log->len > 0)
     json_object_set_object_member (object, "progress", write_progress (snapshot));
+  if (snapshot->palette->len > 0)
+    json_object_set_array_member (object, "palette", hw_scene_writer_palette (snapshot->palette));
+  if (snapshot->photos->len > 0)
+    json_object_set_object_member (object, "photo", hw_scene_writer_photos (snapshot));
   hw_scene_writer_unknown (object, snapshot->unknown);
   json_node_take_object (root, object);
   return root;

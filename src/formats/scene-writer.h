@@ -32,6 +32,13 @@ hw_scene_writer_unknown_but (JsonObject *object, const HwUnknown *unknown, const
 /* The marks and the work of a hooping, where it has some, and its keys not known. */
 void
 hw_scene_writer_pin_work (JsonObject *object, const HwPin *pin);
+/* Returns: (transfer full): what stands under "photo", "palette" and "parts" */
+JsonObject *
+hw_scene_writer_photos (const HwSnapshot *snapshot);
+JsonArray *
+hw_scene_writer_palette (GPtrArray *palette);
+JsonArray *
+hw_scene_writer_parts (GPtrArray *parts);
 /* Returns: (transfer full): lists for "held_marks" and "log" */
 JsonArray *
 hw_scene_writer_held_marks (GPtrArray *marks);
