@@ -65,7 +65,8 @@ typedef enum
   HW_PROBLEM_HAIRLINE,    /* neighbours of different hoopings that may come apart; amount: gap or overlap */
   HW_PROBLEM_FRAME_OFF_CLOTH,    /* a held frame that leaves the clamped cloth */
   HW_PROBLEM_FRAME_ON_STITCHING, /* a frame that is closed over finished stitching */
-  HW_PROBLEM_CLOTH_TOO_SMALL     /* amount: mm it lacks along the worse side */
+  HW_PROBLEM_CLOTH_TOO_SMALL,     /* amount: mm it lacks along the worse side */
+  HW_PROBLEM_STITCHED_OUT_OF_ORDER /* motif: what was to lie under other, but is stitched after it */
 } HwProblemKind;
 
 typedef struct

@@ -226,6 +226,7 @@ begin (HwPlanning *planning, HwPlanner *planner)
   if (planning->held == NULL)
     return FALSE;
   hw_problems_add_scene (planning->scene, planner->placings, planning->placed, planning->options.unit);
+  hw_problems_add_out_of_order (planning->scene, planning->placed, planner->overlaps);
   look_back (planning);
   return !is_cancelled (planning);
 }

@@ -18,4 +18,8 @@ hw_problems_add_loop (HwPlan *plan, const GArray *loop);
 void
 hw_problems_add_scene (HwPlan *plan, HwPlacings *placings, const HwPlaced *placed, HwUnit unit);
 
+/* Tells of each pair of overlapping motifs of which the one that was to lie on top is stitched before the other. overlaps may be NULL. */
+void
+hw_problems_add_out_of_order (HwPlan *plan, const HwPlaced *placed, HwOverlaps *overlaps);
+
 G_END_DECLS

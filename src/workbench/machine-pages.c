@@ -25,11 +25,25 @@ hw_machine_add_words (HwMachineView *view, const char *text, const char *css_cla
 }
 
 GtkWidget *
+hw_machine_button (const char *words)
+{
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *label = gtk_label_new (words);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  return button;
+}
+
+GtkWidget *
 hw_machine_add_extra (HwMachineView *view, const char *label, const char *key, GCallback clicked)
 {
   /* Translators: a button and its key: "The thread broke (B)" */
   g_autofree char *words = g_strdup_printf (_ ("%s (%s)"), label, key);
-  GtkWidget *button = gtk_button_new_with_label (words);
+  GtkWidget *button = hw_machine_button (words);
 
   if (clicked != NULL)
     g_signal_connect (button, "clicked", clicked, view);

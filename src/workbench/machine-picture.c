@@ -5,7 +5,9 @@
 
 #include "machine-drawing.h"
 
-#define LEAST_SIDE 150 /* px */
+#define LEAST_SIDE 150      /* px */
+#define LETTERS_ACROSS 16.0 /* the words above the hoop must fit */
+#define LETTERS_DOWN 18.0
 
 struct _HwMachinePicture
 {
@@ -47,7 +49,7 @@ static void
 paint (HwMachinePicture *picture, int width, int height)
 {
   int scale = gtk_widget_get_scale_factor (GTK_WIDGET (picture));
-  double letters = letters_around (picture);
+  double letters = MIN (letters_around (picture), MIN (width / LETTERS_ACROSS, height / LETTERS_DOWN));
   GdkRGBA ink;
 
   gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (picture)), &ink);

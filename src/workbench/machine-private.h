@@ -39,6 +39,8 @@ struct _HwMachineView
   GtkWidget *note;
   HwWorkStep note_step;
 
+  gboolean roomy; /* in a large window the type is larger still */
+  guint roomy_idle, show_idle;
   char *mark;     /* the letter spoken of */
   char *accepted; /* the doubtful readings the person said are right */
 };
@@ -87,6 +89,9 @@ GtkWidget *
 hw_machine_words (const char *text, const char *css_class);
 GtkWidget *
 hw_machine_add_words (HwMachineView *view, const char *text, const char *css_class);
+/* A button whose words go on a second line where there is no room. */
+GtkWidget *
+hw_machine_button (const char *words);
 /* A button among the extras that says its key. */
 GtkWidget *
 hw_machine_add_extra (HwMachineView *view, const char *label, const char *key, GCallback clicked);

@@ -357,7 +357,7 @@ add_places (HwMachineView *view, const HwCorrection *correction)
           : _ ("From the centre of the hoop the motif then lies:"),
       "machine-small");
   gtk_grid_set_column_spacing (GTK_GRID (grid), 22);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 2);
   gtk_widget_add_css_class (grid, "machine-places");
   for (guint i = 0; i < hooping->n_motifs; i++)
     {
@@ -366,20 +366,18 @@ add_places (HwMachineView *view, const HwCorrection *correction)
       g_autofree char *across = hw_machine_across_text (at.x, unit);
       g_autofree char *along = hw_machine_along_text (at.y, unit);
       g_autofree char *turned = hw_machine_turn_text (turn);
-      const char *cells[]
-          = { hw_snapshot_motif (view->work->snapshot, hooping->motifs[i])->name, across, along, turned };
+      const char *cells[] = { across, along, turned };
+      GtkWidget *name = hw_machine_words (hw_snapshot_motif (view->work->snapshot, hooping->motifs[i])->name,
+                                          "machine-small");
 
+      gtk_widget_add_css_class (name, "name");
+      gtk_grid_attach (GTK_GRID (grid), name, 0, 2 * (int)i, G_N_ELEMENTS (cells), 1);
       for (guint c = 0; c < G_N_ELEMENTS (cells); c++)
         {
-          GtkWidget *label = gtk_label_new (cells[c]);
+          GtkWidget *label = hw_machine_words (cells[c], "machine-advice");
 
-          gtk_label_set_xalign (GTK_LABEL (label), c == 0 ? 0 : 1);
-          if (c == 0)
-            {
-              gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-              gtk_widget_set_hexpand (label, TRUE);
-            }
-          gtk_grid_attach (GTK_GRID (grid), label, (int)c, (int)i, 1, 1);
+          gtk_widget_set_hexpand (label, TRUE);
+          gtk_grid_attach (GTK_GRID (grid), label, (int)c, 2 * (int)i + 1, 1, 1);
         }
     }
   gtk_box_append (GTK_BOX (view->page), grid);

@@ -9,8 +9,10 @@
 #include "machine-private.h"
 
 #define BEAD 44           /* px */
+#define ROOMY_WIDTH 1700  /* px */
+#define ROOMY_HEIGHT 900  /* px */
 #define WORDS_PERCENT 54  /* of the width */
-#define PICTURE_LEAST 260 /* px: a smaller picture tells nothing; then the words have all the room */
+#define PICTURE_LEAST 230 /* px: a smaller picture tells nothing; then the words have all the room */
 
 G_DEFINE_FINAL_TYPE (HwMachineView, hw_machine_view, GTK_TYPE_BOX)
 
@@ -174,7 +176,8 @@ do_extra (GtkWidget *among, const char *letter)
   for (GtkWidget *child = gtk_widget_get_first_child (among); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_BUTTON (child) && gtk_widget_get_sensitive (child)
-        && g_str_has_suffix (gtk_button_get_label (GTK_BUTTON (child)), ending))
+        && g_str_has_suffix (gtk_label_get_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (child)))),
+                             ending))
       {
         g_signal_emit_by_name (child, "clicked");
         return TRUE;
@@ -327,6 +330,20 @@ hw_machine_view_focus (HwMachineView *view)
     gtk_widget_grab_focus (view->next);
 }
 
+/* With very large type the box to tick may lie below what is seen. */
+static gboolean
+show_check_cb (gpointer data)
+{
+  HwMachineView *view = data;
+  graphene_rect_t bounds;
+
+  view->show_idle = 0;
+  if (view->taken_off != NULL && gtk_widget_compute_bounds (view->taken_off, view->page, &bounds))
+    gtk_adjustment_clamp_page (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (view->scroller)),
+                               bounds.origin.y - 12, bounds.origin.y + bounds.size.height + 12);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 make_page (HwMachineView *view)
 {
@@ -349,6 +366,8 @@ make_page (HwMachineView *view)
   gtk_adjustment_set_value (place, 0);
   if (gtk_widget_get_mapped (GTK_WIDGET (view)))
     hw_machine_view_focus (view);
+  if (view->taken_off != NULL && view->show_idle == 0)
+    view->show_idle = g_idle_add_full (G_PRIORITY_LOW, show_check_cb, view, NULL);
 }
 
 static void
@@ -465,7 +484,7 @@ make_foot (HwMachineView *view)
   GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
   GtkWidget *key = gtk_label_new (_ ("Enter"));
 
-  view->back = gtk_button_new_with_label (_ ("Back (Backspace)"));
+  view->back = hw_machine_button (_ ("Back (Backspace)"));
   gtk_widget_add_css_class (view->back, "machine-extra");
   g_signal_connect (view->back, "clicked", G_CALLBACK (back_cb), view);
   gtk_box_append (GTK_BOX (foot), view->back);
@@ -526,14 +545,43 @@ measure_middle (GtkWidget *middle,
     }
 }
 
+static gboolean
+roomy_idle_cb (gpointer data)
+{
+  HwMachineView *view = data;
+
+  view->roomy_idle = 0;
+  if (view->roomy)
+    gtk_widget_add_css_class (GTK_WIDGET (view), "roomy");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (view), "roomy");
+  return G_SOURCE_REMOVE;
+}
+
+/* Type cannot change while sizes are being handed out. */
+static void
+look_for_room (HwMachineView *view, int width, int height)
+{
+  gboolean roomy = width >= ROOMY_WIDTH && height >= ROOMY_HEIGHT;
+
+  if (roomy == view->roomy)
+    return;
+  view->roomy = roomy;
+  if (view->roomy_idle == 0)
+    view->roomy_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, roomy_idle_cb, view, NULL);
+}
+
 static void
 allocate_middle (GtkWidget *middle, int width, int height, int baseline)
 {
   GtkWidget *picture = gtk_widget_get_first_child (middle);
   GtkWidget *scroller = gtk_widget_get_next_sibling (picture);
-  int words = gtk_widget_get_visible (picture) ? words_width (scroller, width) : width;
+  int words
+      = gtk_widget_get_visible (picture) && height >= PICTURE_LEAST ? words_width (scroller, width) : width;
   gboolean beside = words < width;
 
+  look_for_room (HW_MACHINE_VIEW (gtk_widget_get_parent (middle)), width,
+                 gtk_widget_get_height (gtk_widget_get_parent (middle)));
   gtk_widget_set_child_visible (picture, beside);
   if (beside)
     gtk_widget_size_allocate (picture, &(GtkAllocation){ 0, 0, width - words, height }, -1);
@@ -562,6 +610,8 @@ hw_machine_view_dispose (GObject *object)
 {
   HwMachineView *view = HW_MACHINE_VIEW (object);
 
+  g_clear_handle_id (&view->roomy_idle, g_source_remove);
+  g_clear_handle_id (&view->show_idle, g_source_remove);
   view->note = NULL;
   if (view->bench != NULL)
     g_signal_handlers_disconnect_by_data (view->bench, view);

@@ -243,8 +243,8 @@ const char *
 hw_machine_step_word (HwWorkStep step)
 {
   static const char *const words[HW_N_WORK_STEPS] = {
-    N_ ("Mark"),  N_ ("Hoop"),         N_ ("Lay on"), N_ ("Centre"), N_ ("Read"),
-    N_ ("Enter"), N_ ("Template off"), N_ ("Stitch"), N_ ("Done"),
+    N_ ("Mark"),  N_ ("Hoop"),     N_ ("Lay on"), N_ ("Centre"), N_ ("Read"),
+    N_ ("Enter"), N_ ("Template"), N_ ("Stitch"), N_ ("Done"),
   };
 
   g_return_val_if_fail (step < HW_N_WORK_STEPS, NULL);

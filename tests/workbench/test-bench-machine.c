@@ -292,6 +292,47 @@ test_later_hooping_may_be_stitched_first (void)
   g_assert_cmpstr (hw_snapshot_motif (plan->snapshot, plan->hoopings[0].motifs[0])->id, ==, later);
 }
 
+static const HwProblem *
+find_problem (const HwPlan *plan, HwProblemKind kind)
+{
+  for (guint i = 0; i < plan->problems->len; i++)
+    {
+      const HwProblem *problem = g_ptr_array_index (plan->problems, i);
+      if (problem->kind == kind)
+        return problem;
+    }
+  return NULL;
+}
+
+static void
+test_overlap_stitched_the_wrong_way_round_is_told (void)
+{
+  g_autoptr (HwBench) bench = bench_at_the_machine ();
+  HwScene *scene = hw_bench_get_scene (bench);
+  const char *pair[] = { "m2", "m3", NULL };
+  HwPlacement placement = { .position = { 180, 100 }, .scale = 1 };
+
+  /* Quince lies over Plum, between 160 and 170 mm, and is kept out of its hooping. */
+  hw_scene_motif_set_placement (hw_scene_find_motif (scene, "m3"), &placement);
+  hw_bench_select_ids (bench, pair);
+  hw_bench_keep_apart (bench);
+  wait_for_plan (bench);
+  g_assert_null (find_problem (hw_bench_get_plan (bench), HW_PROBLEM_STITCHED_OUT_OF_ORDER));
+  g_assert_true (hw_bench_mark_stitched (bench, hooping_of (bench, "m3")));
+  wait_for_plan (bench);
+  const HwProblem *problem = find_problem (hw_bench_get_plan (bench), HW_PROBLEM_STITCHED_OUT_OF_ORDER);
+  g_assert_nonnull (problem);
+  g_assert_cmpint (problem->motif, ==, 1);
+  g_assert_cmpint (problem->other, ==, 2);
+  g_assert_cmpfloat_with_epsilon (problem->where.x, 165, 1e-9);
+  g_assert_true (g_str_has_prefix (problem->text, "Quince is stitched already, but Plum"));
+  g_assert_true (hw_bench_mark_stitched (bench, hooping_of (bench, "m2")));
+  wait_for_plan (bench);
+  problem = find_problem (hw_bench_get_plan (bench), HW_PROBLEM_STITCHED_OUT_OF_ORDER);
+  g_assert_nonnull (problem);
+  g_assert_true (g_str_has_prefix (problem->text, "Quince was stitched before Plum"));
+}
+
 static void
 test_landed_hooping_is_put_where_it_lies (void)
 {
@@ -417,6 +458,8 @@ main (int argc, char **argv)
                    test_log_lines_bear_the_time_and_follow_each_other);
   g_test_add_func ("/bench-machine/later hooping may be stitched first",
                    test_later_hooping_may_be_stitched_first);
+  g_test_add_func ("/bench-machine/an overlap stitched the wrong way round is told",
+                   test_overlap_stitched_the_wrong_way_round_is_told);
   g_test_add_func ("/bench-machine/landed hooping is put where it lies",
                    test_landed_hooping_is_put_where_it_lies);
   g_test_add_func ("/bench-machine/landing is told from readings and what was entered",
