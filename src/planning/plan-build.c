@@ -319,6 +319,7 @@ take_problems (HwPlan *plan, const HwPlan *scene)
 
       to->amount = from->amount;
       to->where = from->where;
+      to->other = from->other;
     }
 }
 
