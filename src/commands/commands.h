@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, check, correct, follow. */
+/* The headless commands: plan, templates, sheet, check, correct, follow, match. */
 #pragma once
 
 #include <glib.h>
@@ -29,5 +29,7 @@ int
 hw_command_correct (int argc, char **argv);
 int
 hw_command_follow (int argc, char **argv);
+int
+hw_command_match (int argc, char **argv);
 
 G_END_DECLS
