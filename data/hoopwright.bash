@@ -36,7 +36,7 @@ _hoopwright ()
     case $command in
       plan) COMPREPLY=($(compgen -W '--why --time --unit --help' -- "${words[cword]}")) ;;
       templates) COMPREPLY=($(compgen -W '--output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
-      sheet) COMPREPLY=($(compgen -W '--output --paper --unit --time --help' -- "${words[cword]}")) ;;
+      sheet) COMPREPLY=($(compgen -W '--output --paper --unit --log --time --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;

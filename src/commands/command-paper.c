@@ -12,7 +12,7 @@ typedef struct
 {
   char *output;
   char *paper;
-  gboolean layout;
+  gboolean other;
 } PaperWords;
 
 static void
@@ -60,7 +60,7 @@ print_plan (const HwPlan *plan, const HwPaperOptions *options, const char *path)
   g_autoptr (GError) error = NULL;
   g_autoptr (HwPrintJob) job = hw_print_job_new (plan, options, &error);
   const char *name = plan->snapshot->name != NULL ? plan->snapshot->name : _ ("Unnamed scene");
-  const char *kinds[] = { _ ("templates"), _ ("layout"), _ ("bench sheet") };
+  const char *kinds[] = { _ ("templates"), _ ("layout"), _ ("bench sheet"), _ ("log of the days") };
   g_autofree char *title = g_strdup_printf ("%s, %s", name, kinds[options->kind]);
 
   if (job == NULL || !hw_print_jobs_write_pdf (&job, 1, title, path, NULL, &error))
@@ -71,7 +71,7 @@ print_plan (const HwPlan *plan, const HwPaperOptions *options, const char *path)
 
 int
 hw_command_print (
-    int argc, char **argv, HwPaperKind kind, gboolean offers_layout, const char *summary, const char *more)
+    int argc, char **argv, HwPaperKind kind, const HwOtherPaper *other, const char *summary, const char *more)
 {
   g_auto (HwCommandLine) line = { 0 };
   g_auto (PaperWords) words = { 0 };
@@ -80,8 +80,8 @@ hw_command_print (
   const GOptionEntry extra[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &words.output, N_ ("The file to write"), N_ ("FILE.pdf") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &words.paper, paper_help, N_ ("NAME") },
-    { offers_layout ? "layout" : NULL, 0, 0, G_OPTION_ARG_NONE, &words.layout,
-      N_ ("Instead of the templates, the whole scene at true size, spread over pages"), NULL },
+    { other != NULL ? other->name : NULL, 0, 0, G_OPTION_ARG_NONE, &words.other,
+      other != NULL ? other->help : NULL, NULL },
     { NULL },
   };
   g_autoptr (HwSnapshot) snapshot = NULL;
@@ -97,8 +97,8 @@ hw_command_print (
   if (options.sheet == NULL)
     return HW_EXIT_BAD;
   options.unit = line.unit;
-  if (words.layout)
-    options.kind = HW_PAPER_LAYOUT;
+  if (words.other)
+    options.kind = other->kind;
 
   snapshot = hw_command_load (&line);
   if (snapshot == NULL)

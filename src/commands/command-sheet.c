@@ -1,4 +1,4 @@
-/* hoopwright sheet: the bench sheet, an overview and then a page for each hooping. */
+/* hoopwright sheet: the bench sheet, an overview, the marks to draw and a page for each hooping; or the log of the days. */
 #include "commands.h"
 
 #include <glib/gi18n.h>
@@ -8,7 +8,12 @@
 int
 hw_command_sheet (int argc, char **argv)
 {
-  return hw_command_print (
-      argc, argv, HW_PAPER_BENCH_SHEET, FALSE,
-      _ ("Writes the bench sheet as a PDF: the whole plan, then each hooping with its steps."), NULL);
+  const HwOtherPaper log
+      = { "log", HW_PAPER_DAY_LOG,
+          N_ ("Instead of the bench sheet, the log of the days: what happened, readings, corrections") };
+
+  return hw_command_print (argc, argv, HW_PAPER_BENCH_SHEET, &log,
+                           _ ("Writes the bench sheet as a PDF: the whole plan, the marks to draw, then each "
+                              "hooping with its steps."),
+                           NULL);
 }

@@ -1,11 +1,12 @@
 /* The bench sheet: what hangs beside the machine. First the whole plan on a page (picture, hoopings,
- * threads, motifs with where they come from), then a page for each hooping. */
+ * threads, motifs with where they come from), then the marks to draw, then a page for each hooping. */
 #include <math.h>
 
 #include <glib/gi18n.h>
 
 #include "hoop-picture.h"
 #include "hooping-page.h"
+#include "mark-page.h"
 #include "page-frame.h"
 #include "steps.h"
 #include "words.h"
@@ -273,6 +274,13 @@ draw_overview_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 }
 
 static void
+draw_mark_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
+{
+  hw_writer_draw (job, 0, hw_mark_page_write, page->part, cr);
+  hw_page_footer (job, page, cr, hw_writer_margin (job), hw_writer_foot (job), 0, _ ("Marks to draw"));
+}
+
+static void
 draw_hooping_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 {
   const HwHooping *h = &job->plan->hoopings[page->subject];
@@ -332,6 +340,10 @@ hw_bench_sheet_add (HwPrintJob *job, GError **error)
 
   if (!add_pages (job, 0, hw_writer_count (job, 0, write_overview), g_strdup (_ ("The whole plan")),
                   draw_overview_page, error))
+    return FALSE;
+  if (hw_mark_page_needed (plan)
+      && !add_pages (job, 0, hw_writer_count (job, 0, hw_mark_page_write),
+                     g_strdup (_ ("Marks to draw before you start")), draw_mark_page, error))
     return FALSE;
   for (guint h = 0; h < plan->n_hoopings; h++)
     if (!add_pages (job, h, hw_writer_count (job, h, hw_hooping_page_write),

@@ -9,7 +9,9 @@
 #include "hoop-picture.h"
 #include "hooping-work.h"
 #include "page-frame.h"
+#include "readings-table.h"
 #include "steps.h"
+#include "table-lengths.h"
 #include "words.h"
 
 #define PICTURE_WIDTH 80.0
@@ -120,12 +122,15 @@ write_title (HwWriter *writer, guint index)
       h->thread_changes);
   double y = hw_writer_take (writer, 13.5);
   cairo_t *cr = hw_writer_cr (writer);
+  gboolean in_machine;
 
   if (cr == NULL)
     return;
 
+  in_machine = h->hold != HW_PLACE_FROZEN && hw_work_of_hooping (plan, index) != NULL;
   facts = g_strdup_printf (_ ("%s · %s · %s stitches · about %s%s"), motifs, changes, stitches, minutes,
-                           h->hold == HW_PLACE_PINNED   ? _ (" · held fast by you")
+                           in_machine                   ? _ (" · in the machine")
+                           : h->hold == HW_PLACE_PINNED ? _ (" · held fast by you")
                            : h->hold == HW_PLACE_FROZEN ? _ (" · already stitched")
                                                         : "");
   hw_ink (cr);
@@ -178,69 +183,15 @@ write_position (HwWriter *writer, guint index)
   write_fact (writer, _ ("Free inside the field on its tightest side"), margin);
 }
 
-/* A length in a table: "31.4 mm"; "1.24 (31.4)" where the column's title says in (mm). */
-static char *
-table_length (double mm, HwUnit unit)
-{
-  g_autofree char *figure = NULL, *millimetres = NULL;
-
-  if (unit == HW_UNIT_MM)
-    return hw_length_text (mm, unit);
-
-  figure = hw_length_figure (mm, unit);
-  millimetres = hw_length_figure (mm, HW_UNIT_MM);
-  return g_strdup_printf ("%s (%s)", figure, millimetres);
-}
-
-/* From the corner to a mark, in a column of what lies right of it or below; what lies the other way says
- * so. */
-static char *
-table_place (double mm, HwUnit unit, const char *other_way)
-{
-  g_autofree char *figure = NULL;
-
-  if (mm > -0.05)
-    return table_length (mm, unit);
-
-  figure = hw_length_figure (-mm, unit);
-  return g_strdup_printf ("%s %s", figure, other_way);
-}
-
-/* A column's title with what its lengths are in. */
-static char *
-table_title (const char *title, HwUnit unit)
-{
-  return unit == HW_UNIT_MM ? g_strdup (title) : g_strdup_printf (_ ("%s, in (mm)"), title);
-}
-
-/* A length and its direction, in two cells, so that figures stand under figures. */
-static void
-set_pair (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept)
-{
-  gboolean nothing = fabs (value) < 0.05;
-
-  *kept = nothing ? g_strdup ("–") : table_length (fabs (value), unit);
-  cells[0] = (HwCell){ .text = *kept };
-  cells[1] = (HwCell){ .text = nothing ? _ ("middle")
-                               : along ? (value < 0 ? _ ("away") : _ ("towards"))
-                                       : (value < 0 ? _ ("left") : _ ("right")) };
-}
-
-static double
-figure_width (HwUnit unit)
-{
-  return unit == HW_UNIT_INCH ? 21.5 : 17;
-}
-
 static void
 write_motifs (HwWriter *writer, guint index)
 {
   const HwPlan *plan = writer->job->plan;
   const HwHooping *h = &plan->hoopings[index];
   HwUnit unit = writer->job->options.unit;
-  double figure = figure_width (unit);
-  g_autofree char *across_title = table_title (_ ("Across"), unit),
-                  *along_title = table_title (_ ("Along"), unit);
+  double figure = hw_table_figure_width (unit);
+  g_autofree char *across_title = hw_table_length_title (_ ("Across"), unit),
+                  *along_title = hw_table_length_title (_ ("Along"), unit);
   HwColumn columns[] = {
     { NULL, 5, HW_LETTER_LEFT },
     { hw_steps_take_turns (plan, index) ? _ ("Motif, as each begins") : _ ("Motif, in stitching order"), 0,
@@ -264,28 +215,29 @@ write_motifs (HwWriter *writer, guint index)
       g_autofree char *across = NULL, *along = NULL;
       g_autofree char *turn = hw_words_turn (place.turn);
       double error = h->predicted_error != NULL && h->n_marks > 0 ? h->predicted_error[i] : INFINITY;
-      g_autofree char *off = isfinite (error) ? table_length (error, unit) : g_strdup ("–");
+      g_autofree char *off = isfinite (error) ? hw_table_length (error, unit) : g_strdup ("–");
 
       cells[0] = (HwCell){ .text = number, .ring = TRUE };
       cells[1] = (HwCell){ .text = hw_snapshot_motif (plan->snapshot, m)->name };
-      set_pair (&cells[2], place.shift.x, unit, FALSE, &across);
-      set_pair (&cells[4], place.shift.y, unit, TRUE, &along);
+      hw_table_pair (&cells[2], place.shift.x, unit, FALSE, &across);
+      hw_table_pair (&cells[4], place.shift.y, unit, TRUE, &along);
       cells[6] = (HwCell){ .text = turn };
       cells[7] = (HwCell){ .text = off };
       hw_table_row (&table, cells);
     }
 }
 
+/* With boxes for a pencil beside them, until the needle was read. */
 static void
-write_marks (HwWriter *writer, guint index)
+write_marks (HwWriter *writer, guint index, gboolean pencil)
 {
   const HwPlan *plan = writer->job->plan;
   const HwHooping *h = &plan->hoopings[index];
   HwUnit unit = writer->job->options.unit;
   HwPoint corner = hw_measuring_corner (plan->snapshot);
-  double figure = figure_width (unit);
-  g_autofree char *right_title = table_title (_ ("Right"), unit),
-                  *down_title = table_title (_ ("Down"), unit);
+  double figure = hw_table_figure_width (unit);
+  g_autofree char *right_title = hw_table_length_title (_ ("Right"), unit),
+                  *down_title = hw_table_length_title (_ ("Down"), unit);
   HwColumn columns[] = {
     { _ ("Mark"), 8, HW_LETTER_LEFT },
     { right_title, unit == HW_UNIT_INCH ? 26 : 20, HW_LETTER_RIGHT },
@@ -297,7 +249,7 @@ write_marks (HwWriter *writer, guint index)
     { _ ("Needle found at"), 0, HW_LETTER_LEFT, TRUE },
     { NULL, 0, HW_LETTER_LEFT },
   };
-  HwTable table = { writer, columns, G_N_ELEMENTS (columns), .gap = 2 };
+  HwTable table = { writer, columns, G_N_ELEMENTS (columns) - (pencil ? 0 : 2), .gap = 2 };
   g_autofree char *heading
       = g_strdup_printf (_ ("Marks on the cloth, %s"), hw_measuring_corner_words (plan->snapshot));
 
@@ -310,15 +262,15 @@ write_marks (HwWriter *writer, guint index)
       const HwMark *mark = &h->marks[i];
       HwPoint in_hoop = hw_point_in_hoop (h, mark->at);
       HwCell cells[G_N_ELEMENTS (columns)] = { 0 };
-      g_autofree char *right = table_place (mark->at.x - corner.x, unit, _ ("left"));
-      g_autofree char *down = table_place (mark->at.y - corner.y, unit, _ ("up"));
+      g_autofree char *right = hw_table_place (mark->at.x - corner.x, unit, _ ("left"));
+      g_autofree char *down = hw_table_place (mark->at.y - corner.y, unit, _ ("up"));
       g_autofree char *across = NULL, *along = NULL;
 
       cells[0] = (HwCell){ .text = mark->letter };
       cells[1] = (HwCell){ .text = right };
       cells[2] = (HwCell){ .text = down };
-      set_pair (&cells[3], in_hoop.x, unit, FALSE, &across);
-      set_pair (&cells[5], in_hoop.y, unit, TRUE, &along);
+      hw_table_pair (&cells[3], in_hoop.x, unit, FALSE, &across);
+      hw_table_pair (&cells[5], in_hoop.y, unit, TRUE, &along);
       cells[7] = (HwCell){ .blank = TRUE };
       cells[8] = (HwCell){ .blank = TRUE };
       hw_table_row (&table, cells);
@@ -330,6 +282,7 @@ static void
 write_all (HwWriter *writer, guint index, double picture, gboolean steps_apart, double *steps_at)
 {
   double x = writer->x, width = writer->width, y;
+  const HwWork *work;
 
   write_title (writer, index);
 
@@ -346,7 +299,14 @@ write_all (HwWriter *writer, guint index, double picture, gboolean steps_apart, 
   writer->y = MAX (writer->y, y + picture);
 
   write_motifs (writer, index);
-  write_marks (writer, index);
+  work = hw_work_of_hooping (writer->job->plan, index);
+  write_marks (writer, index, work == NULL || work->n_readings == 0);
+  if (work != NULL)
+    {
+      if (work->n_readings > 0)
+        hw_writer_heading (writer, _ ("Readings and correction"), 12);
+      hw_readings_write (writer, index, work, TRUE);
+    }
   if (steps_at != NULL)
     *steps_at = writer->y;
   if (steps_apart)

@@ -232,17 +232,15 @@ write_threads (HwWriter *writer, guint index)
     }
 }
 
-/* In a frame, in small type; kept together. */
-static void
-write_cautions (HwWriter *writer)
+void
+hw_framed_write (HwWriter *writer, const char *title, const char *const *sentences)
 {
-  g_autofree const char **cautions = hw_cautions_new ();
   double inside = writer->width - 6, height = 8.6, y;
   HwLettering how = { .size = HW_TYPE_SMALL, .width = inside };
   cairo_t *cr;
 
-  for (guint i = 0; cautions[i] != NULL; i++)
-    height += hw_writer_measure (writer, inside, HW_TYPE_SMALL, FALSE, cautions[i]) + 1.1;
+  for (guint i = 0; sentences[i] != NULL; i++)
+    height += hw_writer_measure (writer, inside, HW_TYPE_SMALL, FALSE, sentences[i]) + 1.1;
 
   hw_writer_skip (writer, 5);
   y = hw_writer_take (writer, height);
@@ -254,15 +252,16 @@ write_cautions (HwWriter *writer)
   hw_ink (cr);
   cairo_set_line_width (cr, 0.3);
   cairo_stroke (cr);
-  hw_line (cr, writer->x + 3, y + 2, inside, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT, _ ("Take care"));
+  hw_line (cr, writer->x + 3, y + 2, inside, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT, title);
   y += 7.4;
-  for (guint i = 0; cautions[i] != NULL; i++)
-    y += hw_letter (cr, writer->x + 3, y, &how, cautions[i]) + 1.1;
+  for (guint i = 0; sentences[i] != NULL; i++)
+    y += hw_letter (cr, writer->x + 3, y, &how, sentences[i]) + 1.1;
 }
 
 void
 hw_hooping_work_write (HwWriter *writer, guint index)
 {
+  g_autofree const char **cautions = hw_cautions_new ();
   double x = writer->x, width = writer->width, start_y = writer->y, left_y;
   guint start_page = writer->page, left_page;
 
@@ -276,7 +275,7 @@ hw_hooping_work_write (HwWriter *writer, guint index)
   writer->x = x + width - THREADS_WIDTH;
   writer->width = THREADS_WIDTH;
   write_threads (writer, index);
-  write_cautions (writer);
+  hw_framed_write (writer, _ ("Take care"), cautions);
 
   if (left_page > writer->page || (left_page == writer->page && left_y > writer->y))
     {

@@ -9,4 +9,8 @@ G_BEGIN_DECLS
 void
 hw_hooping_work_write (HwWriter *writer, guint hooping);
 
+/* Sentences in small type in a frame under a title, kept together; ended by NULL. */
+void
+hw_framed_write (HwWriter *writer, const char *title, const char *const *sentences);
+
 G_END_DECLS

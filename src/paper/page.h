@@ -26,7 +26,7 @@ struct _HwPrintJob
   HwPaperOptions options;
   HwSheetSize sheet; /* a copy: options.sheet points here */
   char *sheet_name;
-  const char *what; /* "Templates", "Layout", "Bench sheet" */
+  const char *what; /* "Templates", "Layout", "Bench sheet", "Log of the days" */
   char prefix;      /* of its page labels */
   GPtrArray *pages; /* HwPage */
   GHashTable *
@@ -47,6 +47,8 @@ gboolean
 hw_layout_pages_add (HwPrintJob *job, GError **error);
 gboolean
 hw_bench_sheet_add (HwPrintJob *job, GError **error);
+gboolean
+hw_day_log_add (HwPrintJob *job, GError **error);
 
 /* The number a motif goes by on every paper and on screen: its place in the scene's stitch order, from 1. */
 #define hw_order_number(motif) ((motif) + 1)

@@ -47,6 +47,10 @@ add_pages (HwPrintJob *job, GError **error)
       job->what = _ ("Bench sheet");
       job->prefix = 'S';
       return hw_bench_sheet_add (job, error);
+    case HW_PAPER_DAY_LOG:
+      job->what = _ ("Log of the days");
+      job->prefix = 'D';
+      return hw_day_log_add (job, error);
     default:
       g_assert_not_reached ();
     }

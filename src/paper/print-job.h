@@ -12,9 +12,10 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  HW_PAPER_TEMPLATES,  /* one true-size template per motif */
-  HW_PAPER_LAYOUT,     /* the whole scene tiled at true size */
-  HW_PAPER_BENCH_SHEET /* overview, then a page per hooping */
+  HW_PAPER_TEMPLATES,   /* one true-size template per motif */
+  HW_PAPER_LAYOUT,      /* the whole scene tiled at true size */
+  HW_PAPER_BENCH_SHEET, /* overview, the marks to draw, then a page per hooping */
+  HW_PAPER_DAY_LOG      /* what happened at the machine, with the readings and corrections */
 } HwPaperKind;
 
 typedef struct

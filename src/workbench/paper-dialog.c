@@ -12,7 +12,7 @@
 
 #define SHEET_MARGIN 10 /* mm */
 #define TILE_OVERLAP 10 /* mm */
-#define N_KINDS 3
+#define N_KINDS 4
 
 typedef struct
 {
@@ -123,6 +123,8 @@ kind_words (HwPaperKind kind)
       return _ ("Layout");
     case HW_PAPER_BENCH_SHEET:
       return _ ("Bench sheet");
+    case HW_PAPER_DAY_LOG:
+      return _ ("Log of the days");
     case HW_PAPER_TEMPLATES:
     default:
       return _ ("Templates");
@@ -269,6 +271,9 @@ make_choices (Paper *paper)
                                               _ ("The whole picture at true size, to join from sheets.")));
   gtk_box_append (GTK_BOX (box), kind_choice (paper, HW_PAPER_BENCH_SHEET,
                                               _ ("What to do at the machine, hooping by hooping.")));
+  gtk_box_append (GTK_BOX (box),
+                  kind_choice (paper, HW_PAPER_DAY_LOG,
+                               _ ("What happened at the machine, with readings and corrections.")));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (paper->kinds[HW_PAPER_TEMPLATES]), TRUE);
 
   paper->unit = gtk_drop_down_new_from_strings (units);

@@ -255,3 +255,65 @@ garden_plan_large (guint n_motifs, guint n_stitches)
 
   return plan;
 }
+
+static HwPin *
+make_pin (const HwPlan *plan, guint hooping, HwWork *work)
+{
+  const HwHooping *h = &plan->hoopings[hooping];
+  HwPin *pin = hw_pin_new ();
+
+  pin->keep = HW_KEEP_ALL;
+  pin->hoop = g_strdup (hw_snapshot_hoop (plan->snapshot, h->hoop)->id);
+  pin->centre = h->centre;
+  pin->angle = h->angle;
+  pin->motifs = g_new0 (char *, h->n_motifs + 1);
+  for (guint i = 0; i < h->n_motifs; i++)
+    pin->motifs[i] = g_strdup (hw_snapshot_motif (plan->snapshot, h->motifs[i])->id);
+  pin->marks = g_memdup2 (h->marks, h->n_marks * sizeof *h->marks);
+  pin->n_marks = h->n_marks;
+  pin->work = work;
+
+  return pin;
+}
+
+static void
+add_line (HwPlan *plan, gint64 at, HwLogKind kind, const char *motif, const char *text)
+{
+  g_ptr_array_add (plan->snapshot->log, hw_log_line_new (at, kind, motif, text));
+}
+
+HwPlan *
+garden_plan_stitched (void)
+{
+  HwPlan *plan = garden_plan ();
+  HwWork *first = hw_work_new (), *second = hw_work_new ();
+
+  first->step = HW_WORK_DONE;
+  first->begun = GARDEN_BEGUN;
+  first->ended = GARDEN_BEGUN + 75 * 60;
+  first->corrected = TRUE;
+  first->correction = (HwCorrection){ { -1.8, 0.6 }, 1 };
+  hw_work_set_reading (first, &(HwReading){ "A", { -77, -70 }, { -78.2, -69.6 }, FALSE });
+  hw_work_set_reading (first, &(HwReading){ "B", { 74.8, 60.2 }, { 72.4, 60.2 }, TRUE });
+  hw_work_set_note (first, HW_WORK_STITCH, "Needle changed after the fig branch.");
+  second->step = HW_WORK_READ;
+  second->begun = GARDEN_BEGUN + 86400;
+  hw_work_set_reading (second, &(HwReading){ "C", { 48, -70 }, { 47.5, -70.9 }, FALSE });
+
+  plan->hoopings[0].hold = HW_PLACE_FROZEN;
+  plan->hoopings[1].hold = HW_PLACE_PINNED;
+  g_ptr_array_add (plan->snapshot->frozen, make_pin (plan, 0, first));
+  g_ptr_array_add (plan->snapshot->pins, make_pin (plan, 1, second));
+  add_line (plan, GARDEN_BEGUN, HW_LOG_BEGUN, "m1", "Hooping 1 begun, hoop 200 × 300.");
+  add_line (plan, GARDEN_BEGUN + 9 * 60, HW_LOG_CORRECTION, "m1",
+            "Shift 1.8 mm left, 0.6 mm towards you; turn 1 degree clockwise.");
+  add_line (plan, GARDEN_BEGUN + 31 * 60, HW_LOG_THREAD_BROKE, "m1", "The thread broke: moss, Fig branch.");
+  add_line (plan, GARDEN_BEGUN + 75 * 60, HW_LOG_STITCHED, "m1", "Stitched. 1 hooping is finished.");
+  add_line (plan, GARDEN_BEGUN + 86400, HW_LOG_BEGUN, "m4", "Hooping 2 begun, hoop 130 × 180.");
+  add_line (plan, GARDEN_BEGUN + 86460, HW_LOG_NOTE, NULL,
+            "The light is better at the window table; the lamp went back upstairs, and the cloth was pressed "
+            "once more "
+            "before it was laid on the stabiliser.");
+
+  return plan;
+}

@@ -18,6 +18,13 @@ garden_plan_in_turns (void);
 HwPlan *
 garden_plan_bare (void);
 
+/* The garden on its second day: the first hooping is stitched, with two readings (B left out), a correction and a note; the second is in
+ * the machine, with C of its marks B, C and D read. Six lines in the log. Returns: (transfer full) */
+HwPlan *
+garden_plan_stitched (void);
+#define GARDEN_BEGUN                                                                                         \
+  G_GINT64_CONSTANT (1795626300) /* 2026-11-25 17:05 UTC, a Wednesday (date -u -d @1795626300) */
+
 /* A motif with a needle list of about n stitches. Returns: (transfer full) */
 HwMotif *
 garden_motif (

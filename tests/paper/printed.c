@@ -80,3 +80,67 @@ printed_text (PopplerDocument *document, int page)
   /* Where a line breaks is no matter. */
   return g_strdelimit (text, "\n", ' ');
 }
+
+typedef struct
+{
+  gunichar c;
+  double x, y; /* left side and middle, points */
+} Letter;
+
+static int
+compare_down (gconstpointer a, gconstpointer b)
+{
+  const Letter *p = a, *q = b;
+
+  return (p->y > q->y) - (p->y < q->y);
+}
+
+static int
+compare_along (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Letter *p = a, *q = b;
+
+  return (p->x > q->x) - (p->x < q->x);
+}
+
+/* Letters whose middles are nearer than 4 points stand on one line. */
+static void
+sort_lines (GArray *letters)
+{
+  Letter *all = (Letter *)(void *)letters->data;
+
+  g_array_sort (letters, compare_down);
+  for (guint first = 0, end = 0; first < letters->len; first = end)
+    {
+      while (end < letters->len && all[end].y - all[first].y < 4)
+        end++;
+      g_qsort_with_data (&all[first], (int)(end - first), sizeof *all, compare_along, NULL);
+    }
+}
+
+char *
+printed_column (PopplerDocument *document, int number, double x, double width)
+{
+  const double mm = 72 / 25.4;
+  g_autoptr (PopplerPage) page = poppler_document_get_page (document, number);
+  g_autofree char *text = poppler_page_get_text (page);
+  g_autofree PopplerRectangle *boxes = NULL;
+  g_autoptr (GArray) letters = g_array_new (FALSE, FALSE, sizeof (Letter));
+  GString *column = g_string_new (NULL);
+  const char *at = text;
+  guint n = 0;
+
+  poppler_page_get_text_layout (page, &boxes, &n);
+  for (guint i = 0; i < n && *at != '\0'; i++, at = g_utf8_next_char (at))
+    {
+      Letter letter = { g_utf8_get_char (at), boxes[i].x1, (boxes[i].y1 + boxes[i].y2) / 2 };
+
+      if (letter.c != '\n' && boxes[i].x1 >= x * mm && boxes[i].x2 <= (x + width) * mm)
+        g_array_append_val (letters, letter);
+    }
+  sort_lines (letters);
+  for (guint i = 0; i < letters->len; i++)
+    g_string_append_unichar (column, g_array_index (letters, Letter, i).c);
+
+  return g_string_free (column, FALSE);
+}

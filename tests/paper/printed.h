@@ -26,3 +26,8 @@ dark_extent (cairo_surface_t *strip, double y, int level, double *from, double *
 /* All text of a page. Returns: (transfer full) */
 char *
 printed_text (PopplerDocument *document, int page);
+
+/* What stands in a column of a page, from x mm to width mm further right, as an eye reads it: line by line, and along each. Returns:
+ * (transfer full) */
+char *
+printed_column (PopplerDocument *document, int page, double x, double width);

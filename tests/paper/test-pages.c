@@ -118,7 +118,7 @@ static void
 test_nothing_leaves_the_margins (void)
 {
   const char *const sheets[] = { "A4", "Letter", "A3" };
-  g_autoptr (HwPlan) plan = garden_plan ();
+  g_autoptr (HwPlan) plan = garden_plan_stitched ();
 
   for (guint i = 0; i < 5; i++)
     rename_motif (
@@ -130,7 +130,7 @@ test_nothing_leaves_the_margins (void)
                                    "that was only wished for, in one cloth");
 
   for (guint s = 0; s < G_N_ELEMENTS (sheets); s++)
-    for (int kind = HW_PAPER_TEMPLATES; kind <= HW_PAPER_BENCH_SHEET; kind++)
+    for (int kind = HW_PAPER_TEMPLATES; kind <= HW_PAPER_DAY_LOG; kind++)
       for (int unit = HW_UNIT_MM; unit <= HW_UNIT_INCH; unit++)
         {
           g_autoptr (PopplerDocument) document
@@ -179,51 +179,6 @@ test_much_goes_on_to_further_pages (void)
     }
 }
 
-typedef struct
-{
-  gunichar c;
-  double x, y; /* left side and middle, points */
-} Letter;
-
-/* Line by line, and along a line. */
-static int
-compare_letters (gconstpointer a, gconstpointer b)
-{
-  const Letter *p = a, *q = b;
-
-  if (fabs (p->y - q->y) > 4)
-    return p->y < q->y ? -1 : 1;
-  return (p->x > q->x) - (p->x < q->x);
-}
-
-/* What stands in a column of a page, from x mm to width mm further right, as an eye reads it down. */
-static char *
-column_text (PopplerDocument *document, int number, double x, double width)
-{
-  const double mm = 72 / 25.4;
-  g_autoptr (PopplerPage) page = poppler_document_get_page (document, number);
-  g_autofree char *text = poppler_page_get_text (page);
-  g_autofree PopplerRectangle *boxes = NULL;
-  g_autoptr (GArray) letters = g_array_new (FALSE, FALSE, sizeof (Letter));
-  GString *column = g_string_new (NULL);
-  const char *at = text;
-  guint n = 0;
-
-  poppler_page_get_text_layout (page, &boxes, &n);
-  for (guint i = 0; i < n && *at != '\0'; i++, at = g_utf8_next_char (at))
-    {
-      Letter letter = { g_utf8_get_char (at), boxes[i].x1, (boxes[i].y1 + boxes[i].y2) / 2 };
-
-      if (letter.c != '\n' && boxes[i].x1 >= x * mm && boxes[i].x2 <= (x + width) * mm)
-        g_array_append_val (letters, letter);
-    }
-  g_array_sort (letters, compare_letters);
-  for (guint i = 0; i < letters->len; i++)
-    g_string_append_unichar (column, g_array_index (letters, Letter, i).c);
-
-  return g_string_free (column, FALSE);
-}
-
 /* Below the heading in the column each of the words is found after the one before it. */
 static void
 assert_in_order (PopplerDocument *document,
@@ -233,7 +188,7 @@ assert_in_order (PopplerDocument *document,
                  const char *heading,
                  const char *const *words)
 {
-  g_autofree char *text = column_text (document, page, x, width);
+  g_autofree char *text = printed_column (document, page, x, width);
   const char *at = strstr (text, heading);
 
   if (at == NULL)
@@ -248,7 +203,7 @@ assert_in_order (PopplerDocument *document,
     }
 }
 
-/* The whole plan takes two pages, then comes the hooping whose motifs take turns, then the one after it. */
+/* The whole plan takes two pages and the marks one, then comes the hooping whose motifs take turns, then the one after it. */
 static void
 test_threads_are_listed_as_they_are_stitched (void)
 {
@@ -262,9 +217,9 @@ test_threads_are_listed_as_they_are_stitched (void)
 
   g_assert_cmpuint (plan->hoopings[0].thread_changes, ==, 3); /* moss, brick, slate, quince */
   assert_in_order (document, 0, 0, 90, "Threads, in the order", needed);
-  assert_in_order (document, 2, 134, 76, "Threads in order", turns);
-  assert_in_order (document, 3, 134, 76, "Threads in order", after);
-  assert_says (document, 2, "motifs take turns");
+  assert_in_order (document, 3, 134, 76, "Threads in order", turns);
+  assert_in_order (document, 4, 134, 76, "Threads in order", after);
+  assert_says (document, 3, "motifs take turns");
 }
 
 /* The same motifs one after the other. */
@@ -283,8 +238,8 @@ test_threads_are_listed_motif_by_motif (void)
   document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
 
   assert_in_order (document, 0, 0, 90, "Threads, in the order", needed);
-  assert_in_order (document, 2, 134, 76, "Threads in order", apart);
-  assert_says (document, 2, "Stitch in this order:");
+  assert_in_order (document, 3, 134, 76, "Threads in order", apart);
+  assert_says (document, 3, "Stitch in this order:");
 }
 
 static void
@@ -308,7 +263,7 @@ test_too_small_a_sheet_is_refused (void)
   const HwSheetSize stamp = { "stamp", 40, 50 };
   g_autoptr (HwPlan) plan = garden_plan ();
 
-  for (int kind = HW_PAPER_TEMPLATES; kind <= HW_PAPER_BENCH_SHEET; kind++)
+  for (int kind = HW_PAPER_TEMPLATES; kind <= HW_PAPER_DAY_LOG; kind++)
     {
       HwPaperOptions options = { (HwPaperKind)kind, &stamp, HW_UNIT_MM, 10, 10 };
       g_autoptr (GError) error = NULL;

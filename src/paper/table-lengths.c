@@ -1,0 +1,56 @@
+/* Lengths in tables: millimetres with their unit, or inches with the millimetres in brackets under a title that says so; directions in a
+ * column of their own, so that figures stand under figures. */
+#include "table-lengths.h"
+
+#include <math.h>
+
+#include <glib/gi18n.h>
+
+char *
+hw_table_length (double mm, HwUnit unit)
+{
+  g_autofree char *figure = NULL, *millimetres = NULL;
+
+  if (unit == HW_UNIT_MM)
+    return hw_length_text (mm, unit);
+
+  figure = hw_length_figure (mm, unit);
+  millimetres = hw_length_figure (mm, HW_UNIT_MM);
+  return g_strdup_printf ("%s (%s)", figure, millimetres);
+}
+
+char *
+hw_table_place (double mm, HwUnit unit, const char *other_way)
+{
+  g_autofree char *figure = NULL;
+
+  if (mm > -0.05)
+    return hw_table_length (MAX (mm, 0), unit);
+
+  figure = hw_length_figure (-mm, unit);
+  return g_strdup_printf ("%s %s", figure, other_way);
+}
+
+char *
+hw_table_length_title (const char *title, HwUnit unit)
+{
+  return unit == HW_UNIT_MM ? g_strdup (title) : g_strdup_printf (_ ("%s, in (mm)"), title);
+}
+
+double
+hw_table_figure_width (HwUnit unit)
+{
+  return unit == HW_UNIT_INCH ? 21.5 : 17;
+}
+
+void
+hw_table_pair (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept)
+{
+  gboolean nothing = fabs (value) < 0.05;
+
+  *kept = nothing ? g_strdup ("–") : hw_table_length (fabs (value), unit);
+  cells[0] = (HwCell){ .text = *kept };
+  cells[1] = (HwCell){ .text = nothing ? _ ("middle")
+                               : along ? (value < 0 ? _ ("away") : _ ("towards"))
+                                       : (value < 0 ? _ ("left") : _ ("right")) };
+}

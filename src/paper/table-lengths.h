@@ -1,0 +1,27 @@
+/* Private to this room: lengths and directions as they stand in the columns of a table, figure under figure. All strings are
+ * (transfer full). */
+#pragma once
+
+#include "writer.h"
+
+G_BEGIN_DECLS
+
+/* "31.4 mm"; "1.24 (31.4)" where the column's title says in (mm). */
+char *
+hw_table_length (double mm, HwUnit unit);
+/* From the corner to a mark, in a column of what lies right of it or below; what lies the other way says so. */
+char *
+hw_table_place (double mm, HwUnit unit, const char *other_way);
+/* A column's title with what its lengths are in. */
+char *
+hw_table_length_title (const char *title, HwUnit unit);
+/* How wide a column of such lengths is, mm. */
+double
+hw_table_figure_width (HwUnit unit);
+
+/* A length and its direction in hoop axes, in two cells. along: away from or towards the person, else left or right. *kept holds the text
+ * of the first cell, to be freed after its row. */
+void
+hw_table_pair (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept);
+
+G_END_DECLS
