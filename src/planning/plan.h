@@ -111,6 +111,11 @@ void
 hw_plan_unref (HwPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
 
+/* The same plan beside another snapshot of its scene, which differs from its own in nothing that a plan or its sentences depend on
+ * (HW_SCENE_CHANGE_PLAN_SPEAKS). Returns: (transfer full) (nullable): NULL when it differs in more */
+HwPlan *
+hw_plan_beside (const HwPlan *plan, const HwSnapshot *snapshot);
+
 /* Adds a problem; takes over text. */
 HwProblem *
 hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave, char *text);

@@ -85,7 +85,7 @@ same_motifs (const HwSnapshot *a, const HwSnapshot *b)
   return TRUE;
 }
 
-/* The plan made for an equal snapshot a while ago, or NULL. */
+/* The plan made a while ago for a snapshot that was the same but for what no plan depends on, or NULL. */
 static HwPlan *
 recall (HwPlanner *planner, const HwSnapshot *snapshot, const HwPlanOptions *options)
 {
@@ -94,8 +94,13 @@ recall (HwPlanner *planner, const HwSnapshot *snapshot, const HwPlanOptions *opt
       const Remembered *old = link->data;
 
       if (old->unit == options->unit && old->seconds == options->seconds && old->memory == options->memory
-          && same_motifs (old->plan->snapshot, snapshot) && hw_snapshot_equal (old->plan->snapshot, snapshot))
-        return hw_plan_ref (old->plan);
+          && same_motifs (old->plan->snapshot, snapshot))
+        {
+          HwPlan *plan = hw_plan_beside (old->plan, snapshot);
+
+          if (plan != NULL)
+            return plan;
+        }
     }
   return NULL;
 }

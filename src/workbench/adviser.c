@@ -183,9 +183,10 @@ hw_adviser_take (HwAdviser *adviser, guint advice)
     return FALSE;
   const HwAdvice *taken = g_ptr_array_index (adviser->advice, advice);
   g_autoptr (HwSnapshot) now = hw_scene_snapshot (hw_bench_get_scene (adviser->bench));
-  if (!hw_snapshot_equal (now, adviser->plan->snapshot))
+  g_autoptr (HwPlan) plan = hw_plan_beside (adviser->plan, now);
+  if (plan == NULL)
     return FALSE;
-  g_autoptr (HwSnapshot) changed = hw_advice_apply (adviser->plan, taken);
+  g_autoptr (HwSnapshot) changed = hw_advice_apply (plan, taken);
   g_autofree char *name = step_name (adviser->plan, taken);
   hw_bench_take_snapshot (adviser->bench, name, changed);
   return TRUE;

@@ -114,10 +114,21 @@ set_stage (HwBench *bench, int stage)
   g_object_notify_by_pspec (G_OBJECT (bench), properties[PROP_STAGE]);
 }
 
+/* The plan beside the scene as it is now, if it still is the scene's. Returns: (transfer full) */
+static HwPlan *
+plan_of_now (HwBench *bench, const HwPlan *plan)
+{
+  g_autoptr (HwSnapshot) now = hw_scene_snapshot (bench->scene);
+  HwPlan *beside = hw_plan_beside (plan, now);
+
+  return beside != NULL ? beside : hw_plan_ref (plan);
+}
+
 static void
-take_plan (HwBench *bench, const HwPlan *plan)
+take_plan (HwBench *bench, const HwPlan *fresh)
 {
   HwPlan *old = bench->plan;
+  g_autoptr (HwPlan) plan = plan_of_now (bench, fresh);
   int chosen = bench->chosen_hooping;
   int stage = bench->stage;
 
@@ -150,14 +161,29 @@ busy_cb (HwPlanRunner *runner, GParamSpec *pspec, HwBench *bench)
   g_object_notify_by_pspec (G_OBJECT (bench), properties[PROP_PLANNING]);
 }
 
-/* Names and notes do not change the plan, but its sentences and the sheets speak them, so every change is planned anew. */
+/* The plan stays as it is, and nobody needs to look at it again; only the scene it holds is the newer one. */
+static void
+keep_plan (HwBench *bench)
+{
+  HwPlan *old = bench->plan;
+
+  if (old == NULL)
+    return;
+  bench->plan = plan_of_now (bench, old);
+  hw_plan_unref (old);
+}
+
+/* Names and notes do not change the plan, but its sentences and the sheets speak them, so they are planned anew like what lies on the cloth. Readings typed
+ * at the machine, photographs and threads at hand start nothing. */
 static void
 scene_changed_cb (HwScene *scene, guint flags, HwBench *bench)
 {
   if (flags & HW_SCENE_CHANGE_MOTIF_LIST && hw_bench_prune_selection (bench))
     hw_bench_emit_selection_changed (bench);
-  if (!bench->renewing)
+  if (flags & HW_SCENE_CHANGE_PLAN_SPEAKS && !bench->renewing)
     hw_bench_ask_for_plan (bench);
+  else if (!bench->renewing)
+    keep_plan (bench);
   g_signal_emit (bench, signals[SCENE_CHANGED], 0, flags);
 }
 

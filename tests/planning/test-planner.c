@@ -307,6 +307,39 @@ cancelled_plan_is_none (void)
   assert_good (plan);
 }
 
+/* A line in the log, a photograph or a thread at hand is nothing a plan depends on: the plan made before stands beside the newer snapshot. */
+static void
+work_and_photos_leave_the_plan_still (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (HwSnapshot) scene = scene_random (rand, SCENE_WALL, 12, 1.5);
+  g_autoptr (HwSnapshot) later = hw_snapshot_copy (scene);
+  g_autoptr (HwSnapshot) renamed = hw_snapshot_copy (scene);
+  g_autoptr (HwPlan) first = hw_planner_plan (planner, scene, NULL, NULL, NULL, NULL);
+  g_autoptr (HwPlan) recalled = NULL, beside = NULL;
+
+  g_ptr_array_add (later->log, hw_log_line_new (1, HW_LOG_NOTE, NULL, "tea"));
+  g_ptr_array_add (later->photos, hw_photo_new ());
+  g_ptr_array_add (later->palette, hw_palette_thread_new ("moss", NULL, (HwLab){ 40, -20, 20 }, 3));
+  recalled = hw_planner_plan (planner, later, NULL, NULL, NULL, NULL);
+  g_assert_true (recalled->snapshot == later);
+  assert_same_plan (first, recalled);
+  assert_good (recalled);
+
+  beside = hw_plan_beside (first, later);
+  g_assert_true (beside->snapshot == later);
+  assert_same_plan (first, beside);
+  g_assert_cmpuint (beside->problems->len, ==, first->problems->len);
+  for (guint i = 0; i < first->problems->len; i++)
+    g_assert_cmpstr (((HwProblem *)beside->problems->pdata[i])->text, ==,
+                     ((HwProblem *)first->problems->pdata[i])->text);
+
+  g_free (renamed->name);
+  renamed->name = g_strdup ("Another wall");
+  g_assert_null (hw_plan_beside (first, renamed));
+}
+
 static void
 count_found (const HwPlan *plan, gpointer data)
 {
@@ -353,6 +386,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planner/equal-scenes-get-equal-plans", equal_scenes_get_equal_plans);
   g_test_add_func ("/planner/nudge-leaves-the-plan-still", nudge_leaves_the_plan_still);
   g_test_add_func ("/planner/undo-brings-the-very-plan-back", undo_brings_the_very_plan_back);
+  g_test_add_func ("/planner/work-and-photos-leave-the-plan-still", work_and_photos_leave_the_plan_still);
   g_test_add_func ("/planner/cancelled-plan-is-none", cancelled_plan_is_none);
   g_test_add_func ("/planner/first-plan-comes-before-the-proof", first_plan_comes_before_the_proof);
   g_test_add_func ("/planner/ten-thousand-motifs-are-planned", ten_thousand_motifs_are_planned);

@@ -436,6 +436,46 @@ test_work_outlives_its_file (void)
   g_rmdir (folder);
 }
 
+/* Typing at the machine starts no planning, and yet the plan holds the scene as it is now: papers and advice read it there. */
+static void
+test_readings_start_no_planning (void)
+{
+  g_autoptr (HwBench) bench = bench_with_hooping_begun ();
+  g_autoptr (HwSnapshot) now = NULL;
+  gboolean planning;
+  guint n_hoopings = hw_bench_get_plan (bench)->n_hoopings;
+
+  hw_bench_set_reading (bench, "A", (HwPoint){ 1, 2 });
+  hw_bench_note_step (bench, HW_WORK_READ, "a breeze");
+  g_object_get (bench, "planning", &planning, NULL);
+  g_assert_false (planning);
+  now = hw_scene_snapshot (hw_bench_get_scene (bench));
+  g_assert_true (hw_bench_get_plan (bench)->snapshot == now);
+  g_assert_cmpuint (hw_bench_get_plan (bench)->n_hoopings, ==, n_hoopings);
+
+  hw_bench_undo (bench);
+  g_object_get (bench, "planning", &planning, NULL);
+  g_assert_false (planning);
+  g_object_set (hw_bench_get_scene (bench), "name", "The Windy Orchard", NULL);
+  g_object_get (bench, "planning", &planning, NULL);
+  g_assert_true (planning);
+  wait_for_plan (bench);
+}
+
+/* What is typed while a plan is being made is not lost when it comes. */
+static void
+test_a_plan_that_comes_late_holds_the_newest_work (void)
+{
+  g_autoptr (HwBench) bench = bench_with_hooping_begun ();
+  g_autoptr (HwSnapshot) now = NULL;
+
+  g_object_set (hw_bench_get_scene (bench), "name", "The Windy Orchard", NULL);
+  hw_bench_set_reading (bench, "A", (HwPoint){ 1, 2 });
+  wait_for_plan (bench);
+  now = hw_scene_snapshot (hw_bench_get_scene (bench));
+  g_assert_true (hw_bench_get_plan (bench)->snapshot == now);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -451,6 +491,9 @@ main (int argc, char **argv)
                    test_readings_give_the_correction_that_was_simulated);
   g_test_add_func ("/bench-machine/reading is left out forgotten and of no other mark",
                    test_reading_is_left_out_forgotten_and_of_no_other_mark);
+  g_test_add_func ("/bench-machine/readings start no planning", test_readings_start_no_planning);
+  g_test_add_func ("/bench-machine/a plan that comes late holds the newest work",
+                   test_a_plan_that_comes_late_holds_the_newest_work);
   g_test_add_func ("/bench-machine/threads are counted to the last", test_threads_are_counted_to_the_last);
   g_test_add_func ("/bench-machine/stitched hooping is frozen with its work and taken back",
                    test_stitched_hooping_is_frozen_with_its_work_and_taken_back);
