@@ -33,6 +33,11 @@ def checks():
         offered = set(re.findall(r"--[a-z-]+", line[0].partition("-W")[2].partition(" -- ")[0])) if line else set()
         yield f"the shell completes {command}", offered == options, sorted(offered ^ options)
 
+    shown = subprocess.run([program, "plan", "--help"], capture_output=True, text=True, timeout=60).stdout
+    taken = re.search(r"--time=.*\((\d+)\)$", shown, re.MULTILINE)
+    said = re.search(r"The most time to search and to prove, (\d+) if not given", words)
+    yield "the man page gives the time that is taken when none is given", taken and said and taken[1] == said[1], (taken, said)
+
     # The other way round: what the page promises exists.
     known = set().union(*map(options_of, COMMANDS)) | {"--version", "--help"}
     promised = set(re.findall(r"(?<![\w-])--[a-z]+", words))

@@ -269,8 +269,9 @@ make_choices (Paper *paper)
                    _ ("Each motif at true size with its cross mark, to cut out and lay on the cloth.")));
   gtk_box_append (GTK_BOX (box), kind_choice (paper, HW_PAPER_LAYOUT,
                                               _ ("The whole picture at true size, to join from sheets.")));
-  gtk_box_append (GTK_BOX (box), kind_choice (paper, HW_PAPER_BENCH_SHEET,
-                                              _ ("What to do at the machine, hooping by hooping.")));
+  gtk_box_append (GTK_BOX (box),
+                  kind_choice (paper, HW_PAPER_BENCH_SHEET,
+                               _ ("The marks to draw, then what to do at the machine, hooping by hooping.")));
   gtk_box_append (GTK_BOX (box),
                   kind_choice (paper, HW_PAPER_DAY_LOG,
                                _ ("What happened at the machine, with readings and corrections.")));

@@ -125,7 +125,7 @@ sheet_is_written_on_the_paper_asked_for (Bench *b, gconstpointer data)
 {
   run (b, "sheet SCENE -o PDF --paper letter --unit in");
   g_assert_cmpint (b->status, ==, 0);
-  assert_info (b, "Pages:", "2");
+  assert_info (b, "Pages:", "3"); /* the whole plan, the marks to draw, the hooping */
   assert_info (b, "Title:", "The Walled Garden, bench sheet");
   /* 8.5 x 11 in (ASME Y14.1). */
   assert_info (b, "Page size:", "612 x 792 pts (letter)");
@@ -139,6 +139,19 @@ layout_takes_the_place_of_templates (Bench *b, gconstpointer data)
   g_assert_cmpint (b->status, ==, 0);
   assert_info (b, "Title:", "The Walled Garden, layout");
   assert_info (b, "Pages:", "12");
+}
+
+static void
+log_takes_the_place_of_the_sheet (Bench *b, gconstpointer data)
+{
+  char *argv[] = { (char *)"pdftotext", b->pdf, (char *)"-", NULL };
+
+  run (b, "sheet --log SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Title:", "The Walled Garden, log of the days");
+  assert_info (b, "Pages:", "1");
+  spawn (b, argv);
+  g_assert_nonnull (strstr (b->out, "Nothing is written in the log yet."));
 }
 
 /* Status 1 says the scene cannot be planned whole; the paper is there all the same. */
@@ -163,6 +176,7 @@ wrong_words_are_refused (Bench *b, gconstpointer data)
                   "--paper: expected A4, Letter, A3, Tabloid or Legal, found \"A7\"");
   assert_refused (b, "sheet SCENE -o PDF --unit ell", "--unit: expected mm or in");
   assert_refused (b, "sheet SCENE -o PDF --layout", "--layout");
+  assert_refused (b, "templates SCENE -o PDF --log", "--log");
   assert_refused (b, "sheet -o PDF", "name the scene file");
   assert_refused (b, "templates nowhere.hoopscene -o PDF", "nowhere.hoopscene");
   assert_refused (b, "templates SCENE -o /no/such/folder/print.pdf", "/no/such/folder/print.pdf");
@@ -200,6 +214,7 @@ main (int argc, char **argv)
   ADD ("/paper-commands/templates-are-written", templates_are_written);
   ADD ("/paper-commands/sheet-on-the-paper-asked-for", sheet_is_written_on_the_paper_asked_for);
   ADD ("/paper-commands/layout-in-place-of-templates", layout_takes_the_place_of_templates);
+  ADD ("/paper-commands/log-in-place-of-the-sheet", log_takes_the_place_of_the_sheet);
   ADD ("/paper-commands/unplannable-is-printed-with-1", unplannable_is_printed_with_1);
   ADD ("/paper-commands/wrong-words-are-refused", wrong_words_are_refused);
   ADD ("/paper-commands/a-broken-scene-prints-nothing", a_broken_scene_prints_nothing);
