@@ -1,0 +1,24 @@
+/* Drawn crosses and sheets of paper found in photographs. */
+#pragma once
+
+#include "../scene/picture.h"
+#include "homography.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  HwPoint px;        /* of the cross's middle, to parts of a pixel */
+  double confidence; /* 0 to 1; under 0.5: rather not */
+} HwFoundMark;
+
+/* Looks for a drawn cross (two thin lines, dark or light on the cloth, at any turn) within radius pixels of guess. arm: about half its length in pixels. FALSE when nothing
+ * like one is there. */
+gboolean
+hw_find_cross (const HwPicture *picture, HwPoint guess, double radius, double arm, HwFoundMark *found);
+/* The four corners of the largest bright four-cornered sheet (as A4 or Letter paper laid on the cloth), clockwise as seen, from the one nearest the
+ * picture's top left. FALSE when there is none to be sure of. */
+gboolean
+hw_find_sheet (const HwPicture *picture, HwPoint corners[4]);
+
+G_END_DECLS
