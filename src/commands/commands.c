@@ -18,6 +18,7 @@ static const struct
   { "check", hw_command_check, N_ ("Say in sentences how the scene can be stitched") },
   { "correct", hw_command_correct, N_ ("Work out what to enter at the machine from needle readings") },
   { "follow", hw_command_follow, N_ ("Work out how the cloth drew in, and let the scene follow it") },
+  { "square", hw_command_square, N_ ("Find how a photo lies on the cloth, and put it square") },
   { "match", hw_command_match, N_ ("Match the scene's threads with those at hand") },
 };
 

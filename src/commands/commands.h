@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, check, correct, follow, match. */
+/* The headless commands: plan, templates, sheet, check, correct, follow, square, match. */
 #pragma once
 
 #include <glib.h>
@@ -29,6 +29,8 @@ int
 hw_command_correct (int argc, char **argv);
 int
 hw_command_follow (int argc, char **argv);
+int
+hw_command_square (int argc, char **argv);
 int
 hw_command_match (int argc, char **argv);
 
