@@ -12,6 +12,7 @@
 #include "measure-field.h"
 
 #define WIDTH 640        /* px */
+#define MOST_HEIGHT 540  /* px, of what scrolls: a small laptop has room for that */
 #define LEAST_APART 10.0 /* mm: marks nearer to each other tell nothing */
 #define MOST_PAIRS 6
 
@@ -188,14 +189,14 @@ close_cb (GtkButton *button, Dialog *dialog)
   gtk_window_close (dialog->window);
 }
 
-/* The hooping in the machine, else the last one stitched, that has marks to measure between. */
+/* The hooping in the machine as long as nothing of it is stitched, else the last one stitched, that has marks to measure between. */
 static const HwPin *
 pin_with_marks (HwBench *bench, const HwSnapshot *snapshot)
 {
   for (guint i = 0; i < snapshot->pins->len; i++)
     {
       const HwPin *pin = g_ptr_array_index (snapshot->pins, i);
-      if (pin->work != NULL && pin->n_marks >= 2)
+      if (pin->work != NULL && pin->work->step < HW_WORK_STITCH && pin->n_marks >= 2)
         return pin;
     }
   for (guint i = snapshot->frozen->len; i > 0; i--)
@@ -385,13 +386,14 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   dialog->pin = pin_with_marks (bench, dialog->before);
   dialog->told = hw_dialog_words (NULL);
   gtk_widget_add_css_class (dialog->told, "told");
-  dialog->picture = hw_change_picture_new (WIDTH - 60, 240);
+  dialog->picture = hw_change_picture_new (WIDTH - 80, 190);
   dialog->take = gtk_button_new_with_label (_ ("Let the rest follow the cloth"));
   gtk_widget_set_tooltip_text (dialog->take, _ ("Motifs that are not stitched, marks and the edge line move "
                                                 "with the cloth, so that the picture stays whole"));
   gtk_widget_add_css_class (dialog->take, "suggested-action");
   g_signal_connect (dialog->take, "clicked", G_CALLBACK (take_cb), dialog);
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), dialog);
+  gtk_widget_set_margin_end (inner, 14);
   gtk_box_append (GTK_BOX (inner), make_measuring (dialog));
   if (dialog->n_pairs > 0)
     {
@@ -402,7 +404,7 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (inner), make_forecast (dialog));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 560);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), inner);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (content), scroller);

@@ -82,7 +82,6 @@ make_lines (HwBench *bench)
       GtkWidget *words = hw_dialog_words (line->text);
       gtk_widget_add_css_class (at, "quiet");
       gtk_widget_set_valign (at, GTK_ALIGN_START);
-      gtk_label_set_selectable (GTK_LABEL (words), TRUE);
       gtk_widget_set_hexpand (words, TRUE);
       gtk_label_set_max_width_chars (GTK_LABEL (words), 60);
       gtk_grid_attach (GTK_GRID (grid), at, 0, row, 1, 1);

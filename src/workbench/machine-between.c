@@ -86,6 +86,9 @@ hw_machine_fill_between (HwMachineView *view)
           ngettext ("%u hooping is stitched.", "%u hoopings are stitched.", stitched), stitched);
       hw_machine_add_words (view, text, "machine-sentence");
     }
+  if (stitched > 0)
+    hw_machine_add_words (view, _ ("Once the cloth lies flat, measure between the marks: has it drawn in?"),
+                          "machine-small");
   if (next >= 0)
     add_next_hooping (view, next);
   else if (!hw_machine_plan_is_of_today (view->bench))

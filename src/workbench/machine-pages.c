@@ -234,23 +234,6 @@ next_label (const HwMachineWork *work, HwWorkStep step)
     }
 }
 
-static void
-measure_cb (GtkButton *button, HwMachineView *view)
-{
-  gtk_widget_activate_action (GTK_WIDGET (view), "win.measure-cloth", NULL);
-}
-
-static void
-fill_done (HwMachineView *view)
-{
-  if (view->work->pin->n_marks >= 2)
-    {
-      hw_machine_add_words (view, _ ("Once it lies flat, measure between the marks: has the cloth drawn in?"),
-                            "machine-advice");
-      hw_machine_add_extra (view, _ ("Measure the cloth"), "M", G_CALLBACK (measure_cb));
-    }
-}
-
 void
 hw_machine_fill_page (HwMachineView *view)
 {
@@ -266,6 +249,12 @@ hw_machine_fill_page (HwMachineView *view)
   hw_machine_name_next (view, next_label (view->work, step));
   if (step == HW_WORK_TEMPLATE_OFF)
     fill_template_off (view);
+  else if (step == HW_WORK_STITCH)
+    {
+      /* The thread comes first here: it is what is looked for from across the room. */
+      hw_machine_fill_threads (view);
+      hw_machine_add_words (view, sentence, "machine-advice");
+    }
   else
     {
       hw_machine_add_words (view, hw_machine_step_title (step, view->work->snapshot->fabric.hold),
@@ -278,10 +267,6 @@ hw_machine_fill_page (HwMachineView *view)
     hw_machine_fill_readings (view);
   else if (step == HW_WORK_ENTER)
     hw_machine_fill_correction (view);
-  else if (step == HW_WORK_STITCH)
-    hw_machine_fill_threads (view);
-  else if (step == HW_WORK_DONE)
-    fill_done (view);
   add_caution (view, step);
   add_note (view, step);
 }

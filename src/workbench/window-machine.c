@@ -56,6 +56,16 @@ history_cb (HwBench *bench, GParamSpec *pspec, HwWindow *window)
     window->save_idle = g_idle_add (save_idle_cb, window);
 }
 
+void
+hw_window_keep_machine (HwWindow *window)
+{
+  if (!hw_window_is_at_machine (window))
+    return;
+  hw_machine_view_commit (HW_MACHINE_VIEW (window->machine_view));
+  g_clear_handle_id (&window->save_idle, g_source_remove);
+  save_idle_cb (window);
+}
+
 static void
 leave_machine (HwWindow *window)
 {

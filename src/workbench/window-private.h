@@ -59,6 +59,9 @@ void
 hw_window_update_decisions (HwWindow *window);
 void
 hw_window_update_machine (HwWindow *window);
+/* Takes and saves what is still being typed at the machine. */
+void
+hw_window_keep_machine (HwWindow *window);
 gboolean
 hw_window_is_at_machine (HwWindow *window);
 

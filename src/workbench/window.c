@@ -213,6 +213,7 @@ hw_window_close_request (GtkWindow *gtk_window)
   HwWindow *window = HW_WINDOW (gtk_window);
   GSettings *settings = hw_settings_get ();
 
+  hw_window_keep_machine (window);
   if (!window->leaves_for_good)
     {
       gboolean modified;
