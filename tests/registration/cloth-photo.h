@@ -20,7 +20,7 @@ typedef struct
   HwHomography view;
   double ground;              /* grey of the cloth */
   double thread, turn, weave; /* mm, radians, grey levels */
-  PenLine lines[4];
+  PenLine lines[40];
   guint n_lines;
   double pen;       /* grey levels that pen lines are darker (negative: lighter) */
   HwPoint sheet[4]; /* mm, clockwise; */
