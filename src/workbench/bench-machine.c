@@ -128,17 +128,8 @@ set_work (HwBench *bench, const HwPin *pin, HwWork *work)
   hw_scene_set_pins (bench->scene, pins);
 }
 
-/* An edit of the work at hand. */
-typedef struct
-{
-  HwBench *bench;
-  const HwPin *pin;
-  HwWork *work; /* a copy to change */
-} Edit;
-
-/* FALSE when no hooping is in the machine. */
-static gboolean
-edit_begin (Edit *edit, HwBench *bench, const char *name)
+gboolean
+hw_work_edit_begin (HwWorkEdit *edit, HwBench *bench, const char *name)
 {
   const HwPin *pin = hw_bench_get_begun (bench);
 
@@ -146,12 +137,12 @@ edit_begin (Edit *edit, HwBench *bench, const char *name)
     return FALSE;
   hw_bench_begin_edit (bench, name, FALSE);
   hw_scene_hold (bench->scene);
-  *edit = (Edit){ bench, pin, hw_work_copy (pin->work) };
+  *edit = (HwWorkEdit){ bench, pin, hw_work_copy (pin->work) };
   return TRUE;
 }
 
-static void
-edit_end (Edit *edit)
+void
+hw_work_edit_end (HwWorkEdit *edit)
 {
   set_work (edit->bench, edit->pin, edit->work);
   hw_scene_release (edit->bench->scene);
@@ -159,8 +150,8 @@ edit_end (Edit *edit)
   g_clear_pointer (&edit->work, hw_work_unref);
 }
 
-static void
-edit_say (Edit *edit, HwLogKind kind, const char *text)
+void
+hw_work_edit_say (HwWorkEdit *edit, HwLogKind kind, const char *text)
 {
   hw_bench_log (edit->bench, kind, edit->pin->motifs[0], text);
 }
@@ -293,152 +284,21 @@ hw_bench_go_to_step (HwBench *bench, HwWorkStep step)
   g_return_if_fail (HW_IS_BENCH (bench));
   g_return_if_fail (step < HW_N_WORK_STEPS);
 
-  Edit edit;
+  HwWorkEdit edit;
   const HwPin *pin = hw_bench_get_begun (bench);
 
   if (pin == NULL || pin->work->step == step
-      || !edit_begin (&edit, bench, step > pin->work->step ? _ ("go on") : _ ("go back")))
+      || !hw_work_edit_begin (&edit, bench, step > pin->work->step ? _ ("go on") : _ ("go back")))
     return;
   if (edit.work->step == HW_WORK_READ && step > HW_WORK_READ && edit.work->n_readings > 0)
     {
       g_autofree char *text = readings_text (edit.work, bench->unit);
-      edit_say (&edit, HW_LOG_READINGS, text);
+      hw_work_edit_say (&edit, HW_LOG_READINGS, text);
     }
   if (edit.work->step == HW_WORK_TEMPLATE_OFF && step > HW_WORK_TEMPLATE_OFF)
-    edit_say (&edit, HW_LOG_TEMPLATE_OFF, _ ("The template is off."));
+    hw_work_edit_say (&edit, HW_LOG_TEMPLATE_OFF, _ ("The template is off."));
   edit.work->step = step;
-  edit_end (&edit);
-}
-
-static const HwMark *
-find_mark (const HwPin *pin, const char *letter)
-{
-  for (guint i = 0; i < pin->n_marks; i++)
-    if (g_str_equal (pin->marks[i].letter, letter))
-      return &pin->marks[i];
-  return NULL;
-}
-
-static HwPoint
-in_hoop (const HwPin *pin, HwPoint p)
-{
-  return hw_point_turn ((HwPoint){ p.x - pin->centre.x, p.y - pin->centre.y }, -pin->angle);
-}
-
-void
-hw_bench_set_reading (HwBench *bench, const char *letter, HwPoint at)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-  g_return_if_fail (letter != NULL);
-
-  Edit edit;
-  const HwPin *pin = hw_bench_get_begun (bench);
-  const HwMark *mark = pin != NULL ? find_mark (pin, letter) : NULL;
-  g_autofree char *name = g_strdup_printf (_ ("read mark %s"), letter);
-
-  if (mark == NULL || !edit_begin (&edit, bench, name))
-    return;
-  const HwReading *before = hw_work_get_reading (edit.work, letter);
-  HwReading reading = { .design = in_hoop (pin, mark->at), .at = at };
-  g_strlcpy (reading.letter, letter, sizeof reading.letter);
-  reading.left_out = before != NULL && before->left_out;
-  hw_work_set_reading (edit.work, &reading);
-  edit_end (&edit);
-}
-
-void
-hw_bench_leave_out_reading (HwBench *bench, const char *letter, gboolean left_out)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-  g_return_if_fail (letter != NULL);
-
-  Edit edit;
-  g_autofree char *name = left_out ? g_strdup_printf (_ ("leave mark %s out"), letter)
-                                   : g_strdup_printf (_ ("use mark %s again"), letter);
-  const HwPin *pin = hw_bench_get_begun (bench);
-  const HwReading *before = pin != NULL ? hw_work_get_reading (pin->work, letter) : NULL;
-
-  if (before == NULL || !edit_begin (&edit, bench, name))
-    return;
-  HwReading reading = *hw_work_get_reading (edit.work, letter);
-  reading.left_out = left_out != FALSE;
-  hw_work_set_reading (edit.work, &reading);
-  edit_end (&edit);
-}
-
-void
-hw_bench_set_readings (HwBench *bench, const char *name, const HwReading *readings, guint n)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-  g_return_if_fail (name != NULL);
-  g_return_if_fail (readings != NULL || n == 0);
-
-  Edit edit;
-
-  if (!edit_begin (&edit, bench, name))
-    return;
-  g_clear_pointer (&edit.work->readings, g_free);
-  edit.work->n_readings = 0;
-  for (guint i = 0; i < n; i++)
-    hw_work_set_reading (edit.work, &readings[i]);
-  edit_end (&edit);
-}
-
-void
-hw_bench_forget_reading (HwBench *bench, const char *letter)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-  g_return_if_fail (letter != NULL);
-
-  const HwPin *pin = hw_bench_get_begun (bench);
-  g_autofree char *name = g_strdup_printf (_ ("forget mark %s"), letter);
-
-  if (pin == NULL || hw_work_get_reading (pin->work, letter) == NULL)
-    return;
-  g_autofree HwReading *kept = g_new0 (HwReading, pin->work->n_readings);
-  guint n = 0;
-  for (guint i = 0; i < pin->work->n_readings; i++)
-    if (!g_str_equal (pin->work->readings[i].letter, letter))
-      kept[n++] = pin->work->readings[i];
-  hw_bench_set_readings (bench, name, kept, n);
-}
-
-void
-hw_bench_enter_correction (HwBench *bench, const HwCorrection *correction)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-
-  Edit edit;
-
-  if (!edit_begin (&edit, bench, _ ("enter the correction")))
-    return;
-  edit.work->corrected = correction != NULL;
-  edit.work->correction = correction != NULL ? *correction : (HwCorrection){ 0 };
-  edit.work->step = HW_WORK_TEMPLATE_OFF;
-  if (correction != NULL)
-    {
-      g_autofree char *text = hw_correction_text (correction, bench->unit);
-      edit_say (&edit, HW_LOG_CORRECTION, text);
-    }
-  edit_end (&edit);
-}
-
-void
-hw_bench_hoop_again (HwBench *bench)
-{
-  g_return_if_fail (HW_IS_BENCH (bench));
-
-  Edit edit;
-
-  if (!edit_begin (&edit, bench, _ ("hoop again")))
-    return;
-  g_clear_pointer (&edit.work->readings, g_free);
-  edit.work->n_readings = 0;
-  edit.work->corrected = FALSE;
-  edit.work->correction = (HwCorrection){ 0 };
-  edit.work->step = HW_WORK_HOOP;
-  edit_say (&edit, HW_LOG_NOTE, _ ("Hooped again."));
-  edit_end (&edit);
+  hw_work_edit_end (&edit);
 }
 
 /* "moss, Fig branch" */
@@ -458,18 +318,18 @@ hw_bench_thread_done (HwBench *bench, guint n, const char *motif, const char *th
   g_return_if_fail (HW_IS_BENCH (bench));
   g_return_if_fail (thread != NULL);
 
-  Edit edit;
+  HwWorkEdit edit;
   g_autofree char *words = thread_words (bench, motif, thread);
   g_autofree char *name = g_strdup_printf (_ ("stitch %s"), words);
   g_autofree char *text = g_strdup_printf (_ ("Stitched: %s."), words);
 
-  if (!edit_begin (&edit, bench, name))
+  if (!hw_work_edit_begin (&edit, bench, name))
     return;
   edit.work->threads_done = MIN (edit.work->threads_done + 1, n);
   if (edit.work->threads_done >= n)
     edit.work->step = HW_WORK_DONE;
-  edit_say (&edit, HW_LOG_THREAD, text);
-  edit_end (&edit);
+  hw_work_edit_say (&edit, HW_LOG_THREAD, text);
+  hw_work_edit_end (&edit);
 }
 
 void
@@ -477,14 +337,15 @@ hw_bench_thread_back (HwBench *bench)
 {
   g_return_if_fail (HW_IS_BENCH (bench));
 
-  Edit edit;
+  HwWorkEdit edit;
   const HwPin *pin = hw_bench_get_begun (bench);
 
-  if (pin == NULL || pin->work->threads_done == 0 || !edit_begin (&edit, bench, _ ("go back a thread")))
+  if (pin == NULL || pin->work->threads_done == 0
+      || !hw_work_edit_begin (&edit, bench, _ ("go back a thread")))
     return;
   edit.work->threads_done--;
   edit.work->step = HW_WORK_STITCH;
-  edit_end (&edit);
+  hw_work_edit_end (&edit);
 }
 
 void
@@ -493,14 +354,14 @@ hw_bench_thread_broke (HwBench *bench, const char *motif, const char *thread)
   g_return_if_fail (HW_IS_BENCH (bench));
   g_return_if_fail (thread != NULL);
 
-  Edit edit;
+  HwWorkEdit edit;
   g_autofree char *words = thread_words (bench, motif, thread);
   g_autofree char *text = g_strdup_printf (_ ("The thread broke: %s."), words);
 
-  if (!edit_begin (&edit, bench, _ ("write down that the thread broke")))
+  if (!hw_work_edit_begin (&edit, bench, _ ("write down that the thread broke")))
     return;
-  edit_say (&edit, HW_LOG_THREAD_BROKE, text);
-  edit_end (&edit);
+  hw_work_edit_say (&edit, HW_LOG_THREAD_BROKE, text);
+  hw_work_edit_end (&edit);
 }
 
 void
@@ -509,18 +370,18 @@ hw_bench_note_step (HwBench *bench, HwWorkStep step, const char *text)
   g_return_if_fail (HW_IS_BENCH (bench));
   g_return_if_fail (step < HW_N_WORK_STEPS);
 
-  Edit edit;
+  HwWorkEdit edit;
   const HwPin *pin = hw_bench_get_begun (bench);
 
   if (text != NULL && *text == '\0')
     text = NULL;
   if (pin == NULL || g_strcmp0 (pin->work->notes[step], text) == 0
-      || !edit_begin (&edit, bench, _ ("write a note")))
+      || !hw_work_edit_begin (&edit, bench, _ ("write a note")))
     return;
   hw_work_set_note (edit.work, step, text);
   if (text != NULL)
-    edit_say (&edit, HW_LOG_NOTE, text);
-  edit_end (&edit);
+    hw_work_edit_say (&edit, HW_LOG_NOTE, text);
+  hw_work_edit_end (&edit);
 }
 
 static GPtrArray *
@@ -555,9 +416,9 @@ hw_bench_stitched (HwBench *bench)
 {
   g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
 
-  Edit edit;
+  HwWorkEdit edit;
 
-  if (!edit_begin (&edit, bench, _ ("mark the hooping stitched")))
+  if (!hw_work_edit_begin (&edit, bench, _ ("mark the hooping stitched")))
     return FALSE;
   edit.work->step = HW_WORK_DONE;
   edit.work->ended = now (bench);

@@ -60,4 +60,21 @@ hw_bench_set_path (HwBench *bench, const char *path);
 void
 hw_bench_log (HwBench *bench, HwLogKind kind, const char *motif, const char *text);
 
+/* An edit of the work of the hooping that is in the machine. */
+typedef struct
+{
+  HwBench *bench;
+  const HwPin *pin;
+  HwWork *work; /* a copy to change */
+} HwWorkEdit;
+
+/* FALSE when no hooping is in the machine; then there is nothing to end. */
+gboolean
+hw_work_edit_begin (HwWorkEdit *edit, HwBench *bench, const char *name);
+void
+hw_work_edit_end (HwWorkEdit *edit);
+/* A line of the log about that hooping. */
+void
+hw_work_edit_say (HwWorkEdit *edit, HwLogKind kind, const char *text);
+
 G_END_DECLS

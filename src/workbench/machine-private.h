@@ -84,6 +84,16 @@ hw_machine_go_on (HwMachineView *view);
 void
 hw_machine_go_back (HwMachineView *view);
 
+void
+hw_machine_leave (HwMachineView *view);
+/* machine-keys.c */
+gboolean
+hw_machine_key_cb (
+    GtkEventControllerKey *controller, guint keyval, guint code, GdkModifierType state, HwMachineView *view);
+/* Lays out the picture and, beside it, the words. machine-layout.c */
+GtkLayoutManager *
+hw_machine_layout_new (void);
+
 /* Parts. */
 GtkWidget *
 hw_machine_words (const char *text, const char *css_class);

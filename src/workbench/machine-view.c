@@ -8,11 +8,7 @@
 #include "bead.h"
 #include "machine-private.h"
 
-#define BEAD 44           /* px */
-#define ROOMY_WIDTH 1700  /* px */
-#define ROOMY_HEIGHT 900  /* px */
-#define WORDS_PERCENT 54  /* of the width */
-#define PICTURE_LEAST 230 /* px: a smaller picture tells nothing; then the words have all the room */
+#define BEAD 44 /* px */
 
 G_DEFINE_FINAL_TYPE (HwMachineView, hw_machine_view, GTK_TYPE_BOX)
 
@@ -43,8 +39,8 @@ hw_machine_view_commit (HwMachineView *view)
     hw_readings_fields_commit (view->readings);
 }
 
-static void
-leave (HwMachineView *view)
+void
+hw_machine_leave (HwMachineView *view)
 {
   hw_machine_view_commit (view);
   g_signal_emit (view, signals[LEAVE], 0);
@@ -58,7 +54,7 @@ begin_next (HwMachineView *view)
   if (next >= 0)
     hw_bench_begin_hooping (view->bench, (guint)next);
   else
-    leave (view);
+    hw_machine_leave (view);
 }
 
 static void
@@ -164,81 +160,7 @@ back_cb (GtkButton *button, HwMachineView *view)
 static void
 leave_cb (GtkButton *button, HwMachineView *view)
 {
-  leave (view);
-}
-
-/* The extra button that bears this letter in brackets. */
-static gboolean
-do_extra (GtkWidget *among, const char *letter)
-{
-  g_autofree char *ending = g_strdup_printf ("(%s)", letter);
-
-  for (GtkWidget *child = gtk_widget_get_first_child (among); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (GTK_IS_BUTTON (child) && gtk_widget_get_sensitive (child)
-        && g_str_has_suffix (gtk_label_get_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (child)))),
-                             ending))
-      {
-        g_signal_emit_by_name (child, "clicked");
-        return TRUE;
-      }
-  return FALSE;
-}
-
-static gboolean
-do_letter (HwMachineView *view, guint keyval)
-{
-  gunichar letter = g_unichar_toupper (gdk_keyval_to_unicode (keyval));
-  char text[7] = { 0 };
-
-  if (letter == 0 || !g_unichar_isalpha (letter))
-    return FALSE;
-  g_unichar_to_utf8 (letter, text);
-  if (letter == 'N' && view->note != NULL)
-    {
-      gtk_widget_grab_focus (view->note);
-      return TRUE;
-    }
-  if (view->answer != NULL && view->work != NULL && hw_machine_readings_are_doubtful (view))
-    {
-      if (letter == 'Y')
-        hw_machine_accept_readings (view);
-      else if (letter == 'X')
-        hw_machine_mend_readings (view);
-    }
-  do_extra (view->extras, text);
-  return TRUE;
-}
-
-/* Keys of the table must not reach the scene from here. */
-static gboolean
-key_cb (
-    GtkEventControllerKey *controller, guint keyval, guint code, GdkModifierType state, HwMachineView *view)
-{
-  gboolean plain = (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_META_MASK)) == 0;
-
-  if (!plain)
-    return FALSE;
-  switch (keyval)
-    {
-    case GDK_KEY_Return:
-    case GDK_KEY_KP_Enter:
-    case GDK_KEY_space:
-      hw_machine_go_on (view);
-      return TRUE;
-    case GDK_KEY_BackSpace:
-      hw_machine_go_back (view);
-      return TRUE;
-    case GDK_KEY_Escape:
-      leave (view);
-      return TRUE;
-    case GDK_KEY_Delete:
-    case GDK_KEY_Page_Up:
-    case GDK_KEY_Page_Down:
-      return TRUE;
-    default:
-      return do_letter (view, keyval);
-    }
+  hw_machine_leave (view);
 }
 
 static void
@@ -511,89 +433,12 @@ make_foot (HwMachineView *view)
   return foot;
 }
 
-/* The words have what they need and a little over half the width; the picture has the rest, where that is enough to tell something. */
-static int
-words_width (GtkWidget *scroller, int width)
-{
-  GtkWidget *page = gtk_widget_get_first_child (scroller);
-  int least;
-
-  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  int wanted = MAX (least, width * WORDS_PERCENT / 100);
-  return width - wanted >= PICTURE_LEAST ? wanted : width;
-}
-
-static void
-measure_middle (GtkWidget *middle,
-                GtkOrientation orientation,
-                int for_size,
-                int *minimum,
-                int *natural,
-                int *minimum_baseline,
-                int *natural_baseline)
-{
-  *minimum = 0;
-  *natural = 0;
-  for (GtkWidget *child = gtk_widget_get_first_child (middle); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      int least, wanted;
-
-      gtk_widget_measure (child, orientation, -1, &least, &wanted, NULL, NULL);
-      *minimum = MAX (*minimum, least);
-      *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? *natural + wanted : MAX (*natural, wanted);
-    }
-}
-
-static gboolean
-roomy_idle_cb (gpointer data)
-{
-  HwMachineView *view = data;
-
-  view->roomy_idle = 0;
-  if (view->roomy)
-    gtk_widget_add_css_class (GTK_WIDGET (view), "roomy");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (view), "roomy");
-  return G_SOURCE_REMOVE;
-}
-
-/* Type cannot change while sizes are being handed out. */
-static void
-look_for_room (HwMachineView *view, int width, int height)
-{
-  gboolean roomy = width >= ROOMY_WIDTH && height >= ROOMY_HEIGHT;
-
-  if (roomy == view->roomy)
-    return;
-  view->roomy = roomy;
-  if (view->roomy_idle == 0)
-    view->roomy_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, roomy_idle_cb, view, NULL);
-}
-
-static void
-allocate_middle (GtkWidget *middle, int width, int height, int baseline)
-{
-  GtkWidget *picture = gtk_widget_get_first_child (middle);
-  GtkWidget *scroller = gtk_widget_get_next_sibling (picture);
-  int words
-      = gtk_widget_get_visible (picture) && height >= PICTURE_LEAST ? words_width (scroller, width) : width;
-  gboolean beside = words < width;
-
-  look_for_room (HW_MACHINE_VIEW (gtk_widget_get_parent (middle)), width,
-                 gtk_widget_get_height (gtk_widget_get_parent (middle)));
-  gtk_widget_set_child_visible (picture, beside);
-  if (beside)
-    gtk_widget_size_allocate (picture, &(GtkAllocation){ 0, 0, width - words, height }, -1);
-  gtk_widget_size_allocate (scroller, &(GtkAllocation){ width - words, 0, words, height }, -1);
-}
-
 static GtkWidget *
 make_middle (HwMachineView *view)
 {
   GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
-  gtk_widget_set_layout_manager (middle, gtk_custom_layout_new (NULL, measure_middle, allocate_middle));
+  gtk_widget_set_layout_manager (middle, hw_machine_layout_new ());
   view->picture = hw_machine_picture_new ();
   gtk_box_append (GTK_BOX (middle), view->picture);
   view->page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
@@ -651,7 +496,7 @@ hw_machine_view_init (HwMachineView *view)
   gtk_box_append (GTK_BOX (view), make_strip (view));
   gtk_box_append (GTK_BOX (view), make_middle (view));
   gtk_box_append (GTK_BOX (view), make_foot (view));
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), view);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (hw_machine_key_cb), view);
   gtk_widget_add_controller (GTK_WIDGET (view), keys);
 }
 
