@@ -1,0 +1,202 @@
+/* A bright sheet of paper looked for in a photograph. The photo, made small, is parted into bright and dark (N. Otsu 1979, IEEE Transactions on Systems, Man, and Cybernetics
+ * 9(1)), and the bright part once more; a bright patch whose hull is nearly a quadrilateral is a sheet when light falls off sharply across each of its four sides. There
+ * the sides are followed in the full photo to parts of a pixel, and the corners are where they meet. */
+#include <math.h>
+#include <string.h>
+
+#include "grey-patch.h"
+#include "mark-finder.h"
+#include "sheet-finder-private.h"
+
+#define SMALL 400.0      /* patch pixels along the longer side, about */
+#define LEVELS 4         /* parted so often at most */
+#define LEAST_PART 0.01  /* of the photo that a sheet covers */
+#define LEAST_FILL 0.55  /* of its hull that is bright: things may lie on it */
+#define LEAST_SHARP 0.93 /* of its four-sided outline that its hull fills */
+#define RIM 1.5          /* patch pixels */
+
+typedef struct
+{
+  HwGreyPatch patch;
+  guint8 *seen;
+  int *queue;
+} Search;
+
+/* The grey level that parts those over `from` best in two. */
+static int
+part_in_two (const HwGreyPatch *patch, int from)
+{
+  double count[256] = { 0 }, all = 0, sum = 0, low = 0, low_sum = 0, best = -1;
+  int level = -1;
+
+  for (gsize i = 0; i < (gsize)patch->width * patch->height; i++)
+    if (patch->grey[i] >= from)
+      count[CLAMP ((int)patch->grey[i], 0, 255)]++;
+  for (int i = 0; i < 256; i++)
+    {
+      all += count[i];
+      sum += i * count[i];
+    }
+  for (int i = 0; i < 255; i++)
+    {
+      double apart;
+
+      low += count[i];
+      low_sum += i * count[i];
+      if (low == 0 || low == all)
+        continue;
+      apart = low_sum / low - (sum - low_sum) / (all - low);
+      if (low * (all - low) * apart * apart > best)
+        {
+          best = low * (all - low) * apart * apart;
+          level = i + 1;
+        }
+    }
+  return level;
+}
+
+/* The bright patch around a pixel: the outermost of each row to hull, and how many there are. */
+static int
+take_bright (Search *search, int start, int level, GArray *points)
+{
+  int width = (int)search->patch.width, height = (int)search->patch.height, n = 0;
+  g_autofree int *first = g_new (int, height);
+  g_autofree int *last = g_new (int, height);
+
+  for (int y = 0; y < height; y++)
+    {
+      first[y] = width;
+      last[y] = -1;
+    }
+  search->queue[n++] = start;
+  search->seen[start] = 1;
+  for (int done = 0; done < n; done++)
+    {
+      int at = search->queue[done], x = at % width, y = at / width;
+      const int next[4] = { x > 0 ? at - 1 : -1, x + 1 < width ? at + 1 : -1, at - width,
+                            y + 1 < height ? at + width : -1 };
+
+      first[y] = MIN (first[y], x);
+      last[y] = MAX (last[y], x);
+      for (guint k = 0; k < 4; k++)
+        if (next[k] >= 0 && !search->seen[next[k]] && search->patch.grey[next[k]] >= level)
+          {
+            search->seen[next[k]] = 1;
+            search->queue[n++] = next[k];
+          }
+    }
+  g_array_set_size (points, 0);
+  for (int y = 0; y < height; y++)
+    if (last[y] >= 0)
+      {
+        HwPoint ends[4]
+            = { { first[y], y }, { last[y] + 1, y }, { first[y], y + 1 }, { last[y] + 1, y + 1 } };
+
+        g_array_append_vals (points, ends, 4);
+      }
+  return n;
+}
+
+static gboolean
+is_within (const HwGreyPatch *patch, const HwPoint corners[4])
+{
+  for (guint i = 0; i < 4; i++)
+    if (!(corners[i].x > RIM && corners[i].y > RIM && corners[i].x < patch->width - RIM
+          && corners[i].y < patch->height - RIM))
+      return FALSE;
+  return TRUE;
+}
+
+/* A candidate, in pixels of the patch. */
+static gboolean
+look_at (Search *search, int start, int level, GArray *points, HwPoint corners[4], double *area)
+{
+  int bright = take_bright (search, start, level, points);
+  g_autofree HwPoint *hull = NULL;
+  double hull_area;
+  guint n;
+
+  if (bright < LEAST_PART * search->patch.width * search->patch.height)
+    return FALSE;
+  hull = g_new (HwPoint, points->len + 1);
+  n = hw_convex_hull ((const HwPoint *)(gpointer)points->data, points->len, hull);
+  hull_area = hw_hull_area (hull, n);
+  return bright >= LEAST_FILL * hull_area && hw_sheet_reduce (hull, n, corners)
+         && is_within (&search->patch, corners)
+         && hull_area >= LEAST_SHARP * (*area = hw_hull_area (corners, 4));
+}
+
+/* The largest sheet among the bright patches of one level. */
+static gboolean
+search_level (Search *search, const HwPicture *picture, int level, double *largest, HwPoint corners[4])
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  int n = (int)(search->patch.width * search->patch.height);
+  gboolean found = FALSE;
+
+  memset (search->seen, 0, n);
+  for (int i = 0; i < n; i++)
+    {
+      HwPoint candidate[4];
+      double area;
+
+      if (search->seen[i] || search->patch.grey[i] < level
+          || !look_at (search, i, level, points, candidate, &area) || area <= *largest)
+        continue;
+      for (guint k = 0; k < 4; k++)
+        candidate[k] = hw_grey_patch_to_photo (&search->patch, candidate[k]);
+      if (!hw_sheet_follow_sides (picture, candidate, 2.5 * search->patch.coarse + 2))
+        continue;
+      *largest = area;
+      memcpy (corners, candidate, sizeof candidate);
+      found = TRUE;
+    }
+  return found;
+}
+
+/* Clockwise as seen already: begins with the one nearest the top left. */
+static void
+turn_to_top_left (HwPoint corners[4])
+{
+  HwPoint turned[4];
+  guint first = 0;
+
+  for (guint i = 1; i < 4; i++)
+    if (hypot (corners[i].x, corners[i].y) < hypot (corners[first].x, corners[first].y))
+      first = i;
+  for (guint i = 0; i < 4; i++)
+    turned[i] = corners[(first + i) % 4];
+  memcpy (corners, turned, sizeof turned);
+}
+
+gboolean
+hw_find_sheet (const HwPicture *picture, HwPoint corners[4])
+{
+  Search search = { 0 };
+  gboolean found = FALSE;
+  double largest = 0;
+  guint coarse;
+  int level = 0;
+
+  g_return_val_if_fail (picture != NULL && corners != NULL, FALSE);
+
+  coarse = (guint)MAX (MAX (picture->width, picture->height) / SMALL, 1);
+  if (!hw_grey_patch_take (&search.patch, picture, 0, 0, picture->width, picture->height, coarse))
+    return FALSE;
+  hw_grey_patch_smooth (&search.patch, 1);
+  search.seen = g_new (guint8, (gsize)search.patch.width * search.patch.height);
+  search.queue = g_new (int, (gsize)search.patch.width *search.patch.height);
+  for (guint i = 0; i < LEVELS; i++)
+    {
+      level = part_in_two (&search.patch, level);
+      if (level < 0)
+        break;
+      found |= search_level (&search, picture, level, &largest, corners);
+    }
+  if (found)
+    turn_to_top_left (corners);
+  g_free (search.seen);
+  g_free (search.queue);
+  hw_grey_patch_clear (&search.patch);
+  return found;
+}
