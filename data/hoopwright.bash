@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | check | correct | follow)
+      plan | templates | sheet | check | correct | follow | match)
         command=$word
         break
         ;;
@@ -40,16 +40,18 @@ _hoopwright ()
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
+      match) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
     esac
     return
   fi
 
-  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow' -- "${words[cword]}"))
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match' -- "${words[cword]}"))
   local -a found=("${COMPREPLY[@]}")
   COMPREPLY=()
   case $command in
     correct | follow) _filedir '@(hoopscene|json)' ;;
+    match) _filedir '@(hoopscene|csv)' ;;
     *) _filedir hoopscene ;;
   esac
   COMPREPLY+=("${found[@]}")

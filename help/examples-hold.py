@@ -41,6 +41,14 @@ def checks():
             same = done.returncode == 0 and list(json.loads(done.stdout).items()) == list(json.loads(printed).items())
             yield f"hoopwright {command} answers as the guide shows", same, done
 
+        given, printed = shown("threads-at-hand.page")[:2]
+        threads = os.path.join(folder, "threads.csv")
+        with open(threads, "w", encoding="utf-8") as out:
+            out.write(given)
+        done = subprocess.run([program, "match", path, threads], capture_output=True, text=True, timeout=60)
+        same = done.returncode == 0 and json.loads(done.stdout) == json.loads(printed)
+        yield "hoopwright match answers as the guide shows", same, done
+
         with open(os.path.join(folder, "leaf.csv"), "w", encoding="utf-8") as out:
             out.write(next(text for text in shown("needle-lists.page") if "\n" in text) + "\n")
         scene["motifs"][0]["artwork"] = {"path": "leaf.csv", "kind": "needles"}
@@ -56,6 +64,12 @@ def checks():
             json.dump(examples[0], out)
         done = plan(path)
         yield "the man page's scene is planned", done.returncode == 0, done
+
+        with open(threads, "w", encoding="utf-8") as out:
+            out.write(re.search(r"^\.EX\n(name,.*?)^\.EE", words, re.MULTILINE | re.DOTALL)[1])
+        matched = subprocess.run([program, "match", path, threads], capture_output=True, text=True, timeout=60)
+        same = matched.returncode == 0 and json.loads(matched.stdout) in examples
+        yield "hoopwright match answers as the man page shows", same, matched
 
         made = json.loads(done.stdout)
         for command, given, printed in (("correct", *examples[2:4]), ("follow", *examples[4:6])):
