@@ -46,7 +46,7 @@ typedef struct
   double speck;        /* mm^2: islands and holes smaller than this are dropped; 0: 1 */
 } HwArtworkWishes;
 
-/* Refcounted, immutable. The artwork in the motif's own mm, its box's centre at the origin. */
+/* Refcounted, immutable. The artwork in the motif's own mm, its outline's box with its middle at the origin; a needle list keeps the origin it has. */
 typedef struct
 {
   gatomicrefcount ref_count;
@@ -59,8 +59,8 @@ typedef struct
       threads; /* colours of the file, largest area first, at most 12; stitches: those counted or 0; may be none */
   guint n_threads;
   HwNeedleList *needles; /* of a needle list; else NULL */
-  cairo_surface_t
-      *picture;         /* ARGB32 premultiplied with the ground taken out, for showing; NULL for needles */
+  cairo_surface_t *
+      picture; /* ARGB32 premultiplied with the ground taken out, for showing, cut to the outline's box; its middle is the origin. NULL for needles */
   double pixels_per_mm; /* of picture */
   guint n_pages;        /* of a PDF; else 1 */
 } HwArtwork;
@@ -73,6 +73,9 @@ hw_artwork_ref (const HwArtwork *artwork);
 void
 hw_artwork_unref (HwArtwork *artwork);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwArtwork, hw_artwork_unref)
+/* Its picture as a motif keeps it. Returns: (transfer full) (nullable): NULL for needles */
+HwPicture *
+hw_artwork_picture (const HwArtwork *artwork);
 
 /* The outline of what is not ground in an alpha or ground mask: marching squares on opacity (0 to 255, half is the edge), traced between
  * pixels, smoothed to within smoothing mm (GEOS simplification, topology kept), specks (mm^2) dropped; at most the 2000 largest rings. In mm from the

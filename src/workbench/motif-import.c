@@ -1,16 +1,12 @@
-/* A motif made from a needle list: its name from the file's, its outline from what is stitched, its thread blocks from the threads the
- * list names. A list tells no colours; threads get natural ones to begin with, which the person then changes. */
+/* A motif made from a file of artwork: its name from the file's; outline, threads and picture from what the file holds, which the person then
+ * changes. */
 #include "motif-import.h"
 
 #include <gio/gio.h>
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "../drawing/dye.h"
-#include "../formats/needle-csv.h"
-#include "stitched-area.h"
-
-G_DEFINE_QUARK (hw_motif_import_error_quark, hw_motif_import_error)
+#include "../formats/artwork.h"
 
 /* "fig-branch.csv" becomes "Fig branch". */
 static char *
@@ -44,69 +40,27 @@ path_from (const char *path, const char *folder)
   return g_canonicalize_filename (path, NULL);
 }
 
-static HwColour
-colour_of_thread (const char *name, guint index)
-{
-  HwColour colour;
-
-  if (hw_colour_parse (name, &colour))
-    return colour;
-  return hw_dye (index)->colour;
-}
-
-/* One block for each run of a thread, in stitching order. */
-static void
-set_threads (HwMotif *motif, const HwNeedleList *needles)
-{
-  g_autoptr (GArray) blocks = g_array_new (FALSE, TRUE, sizeof (HwThreadBlock));
-  int current = -1;
-
-  for (guint i = 0; i < needles->n_points; i++)
-    {
-      const HwNeedlePoint *p = &needles->points[i];
-
-      if (p->action != HW_NEEDLE_STITCH)
-        continue;
-      if (p->thread != current)
-        {
-          HwThreadBlock block = {
-            .name = needles->threads[p->thread],
-            .colour = colour_of_thread (needles->threads[p->thread], p->thread),
-          };
-          g_array_append_val (blocks, block);
-          current = p->thread;
-        }
-      g_array_index (blocks, HwThreadBlock, blocks->len - 1).stitches++;
-    }
-  hw_motif_set_threads (motif, (const HwThreadBlock *)(gpointer)blocks->data, blocks->len);
-}
-
 HwMotif *
-hw_motif_from_needles (const char *path, const char *folder, GError **error)
+hw_motif_from_file (const char *path, const char *folder, GError **error)
 {
   g_return_val_if_fail (path != NULL, NULL);
 
-  g_autoptr (HwNeedleList) needles = hw_needle_csv_load (path, error);
-  if (needles == NULL)
+  g_autoptr (HwArtwork) artwork = hw_artwork_load (path, NULL, error);
+  if (artwork == NULL)
     return NULL;
 
   g_autofree char *name = name_of_file (path);
-  g_autoptr (HwOutline) outline = hw_stitched_area (needles);
-  if (outline == NULL)
-    {
-      g_set_error (error, HW_MOTIF_IMPORT_ERROR, HW_MOTIF_IMPORT_ERROR_NO_AREA,
-                   _ ("“%s” holds no stitches that cover an area, so no motif can be made of it."), name);
-      return NULL;
-    }
-
   HwMotif *motif = hw_motif_new ();
   motif->name = g_steal_pointer (&name);
-  motif->outline = g_steal_pointer (&outline);
+  motif->outline = hw_outline_ref (artwork->outline);
   motif->placement.scale = 1;
   motif->artwork = path_from (path, folder);
-  motif->artwork_kind = g_strdup ("needles");
-  set_threads (motif, needles);
-  motif->needles = g_steal_pointer (&needles);
+  motif->artwork_kind = g_strdup (hw_artwork_nicks[artwork->kind]);
+  hw_motif_set_threads (motif, artwork->threads, artwork->n_threads);
+  if (artwork->needles != NULL)
+    motif->needles = hw_needle_list_ref (artwork->needles);
+  motif->picture = hw_artwork_picture (artwork);
+  motif->picture_pixels_per_mm = artwork->pixels_per_mm;
   return motif;
 }
 
@@ -117,7 +71,7 @@ hw_motif_import (HwBench *bench, const char *path, GError **error)
   g_return_val_if_fail (path != NULL, FALSE);
 
   const HwFabric *fabric = hw_scene_get_fabric (hw_bench_get_scene (bench));
-  g_autoptr (HwMotif) motif = hw_motif_from_needles (path, hw_bench_get_folder (bench), error);
+  g_autoptr (HwMotif) motif = hw_motif_from_file (path, hw_bench_get_folder (bench), error);
   if (motif == NULL)
     return FALSE;
   motif->placement.position = (HwPoint){ fabric->width / 2, fabric->height / 2 };

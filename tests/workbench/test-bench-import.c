@@ -3,9 +3,9 @@
 
 #include <glib/gstdio.h>
 
+#include "formats/stitched-area.h"
 #include "geometry/region.h"
 #include "workbench/motif-import.h"
-#include "workbench/stitched-area.h"
 
 /* Rows of filling 0.4 mm apart over 30 x 20 mm, then a line in another thread that goes out to (40, 0). */
 static char *
@@ -42,7 +42,7 @@ test_outline_covers_the_stitches_closely (void)
   g_autofree char *folder = g_dir_make_tmp ("import-XXXXXX", NULL);
   g_autofree char *path = write_leaf (folder);
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwMotif) motif = hw_motif_from_needles (path, folder, &error);
+  g_autoptr (HwMotif) motif = hw_motif_from_file (path, folder, &error);
 
   g_assert_no_error (error);
   g_assert_cmpstr (motif->name, ==, "Pear leaf");
