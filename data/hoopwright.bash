@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | check | correct | follow | match)
+      plan | templates | sheet | check | correct | follow | match | square)
         command=$word
         break
         ;;
@@ -16,7 +16,11 @@ _hoopwright ()
 
   case ${words[cword-1]} in
     -o | --output)
-      if [[ $command == follow ]]; then _filedir hoopscene; else _filedir pdf; fi
+      case $command in
+        follow) _filedir hoopscene ;;
+        square) _filedir png ;;
+        *) _filedir pdf ;;
+      esac
       return
       ;;
     -p | --paper)
@@ -27,7 +31,7 @@ _hoopwright ()
       COMPREPLY=($(compgen -W 'mm in' -- "${words[cword]}"))
       return
       ;;
-    -t | --time)
+    -t | --time | -d | --dpi)
       return
       ;;
   esac
@@ -41,17 +45,19 @@ _hoopwright ()
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
       match) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      square) COMPREPLY=($(compgen -W '--output --dpi --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
     esac
     return
   fi
 
-  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match' -- "${words[cword]}"))
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match square' -- "${words[cword]}"))
   local -a found=("${COMPREPLY[@]}")
   COMPREPLY=()
   case $command in
     correct | follow) _filedir '@(hoopscene|json)' ;;
     match) _filedir '@(hoopscene|csv)' ;;
+    square) _filedir '@(jpg|jpeg|png|json)' ;;
     *) _filedir hoopscene ;;
   esac
   COMPREPLY+=("${found[@]}")

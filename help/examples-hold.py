@@ -5,9 +5,11 @@ Usage: examples-hold.py PROGRAM GUIDE-FOLDER MAN-PAGE
 import json
 import os
 import re
+import struct
 import subprocess
 import sys
 import tempfile
+import zlib
 
 program, guide, page = sys.argv[1:]
 program = os.path.abspath(program)
@@ -16,6 +18,16 @@ program = os.path.abspath(program)
 def shown(name):
     text = open(os.path.join(guide, name), encoding="utf-8").read()
     return re.findall(r"<screen>(.*?)</screen>", text, re.DOTALL)
+
+
+def grey_png(width, height):
+    """An even grey picture."""
+    def chunk(kind, data):
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+    rows = zlib.compress((b"\0" + b"\x80" * width) * height)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0)) \
+        + chunk(b"IDAT", rows) + chunk(b"IEND", b"")
 
 
 def plan(scene):
@@ -82,6 +94,20 @@ def checks():
                 printed["advice"] = shortened + answer.get("advice", "")[len(shortened):]
             other = {key: answer.get(key) for key in printed if answer.get(key) != printed[key]}
             yield f"hoopwright {command} answers as the man page shows", not other, (other, done)
+
+        photo = os.path.join(folder, "cloth.png")
+        squared = os.path.join(folder, "square.png")
+        with open(photo, "wb") as out:
+            out.write(grey_png(1200, 900))
+        points = words.partition("\n.SH POINTS")[2].partition("\n.SH ")[0]
+        for place, texts in (("guide", shown("photo-square.page")),
+                             ("man page", re.findall(r"^\.nf\n(.*?)^\.fi", points, re.MULTILINE | re.DOTALL))):
+            with open(measured, "w", encoding="utf-8") as out:
+                out.write(texts[0])
+            done = subprocess.run([program, "square", photo, measured, "-o", squared], capture_output=True, text=True,
+                                  timeout=60)
+            same = done.returncode == 0 and list(json.loads(done.stdout).items()) == list(json.loads(texts[1]).items())
+            yield f"hoopwright square answers as the {place} shows", same and os.path.getsize(squared) > 0, done
 
         missing = [key for key in examples[1] if key not in made] \
             + [key for key in examples[1]["hoopings"][0] if key not in made["hoopings"][0]]

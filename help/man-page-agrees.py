@@ -7,7 +7,7 @@ import subprocess
 import sys
 
 program, page, completion = sys.argv[1:]
-COMMANDS = ["plan", "templates", "sheet", "check", "correct", "follow", "match"]
+COMMANDS = ["plan", "templates", "sheet", "check", "correct", "follow", "match", "square"]
 
 
 def options_of(command):
