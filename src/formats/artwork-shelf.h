@@ -14,7 +14,7 @@ void
 hw_artwork_shelf_free (HwArtworkShelf *shelf);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwArtworkShelf, hw_artwork_shelf_free)
 
-/* Gives the motif its needles, or the sentence why there are none. */
+/* Gives the motif its needles or its picture, or the sentence why there is neither. */
 void
 hw_artwork_shelf_fill (HwArtworkShelf *shelf, HwMotif *motif);
 

@@ -1,4 +1,5 @@
 /* Photographs, threads at hand, parts and artwork of all kinds in scene files. */
+#include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -277,6 +278,65 @@ a_scene_that_grew_too_large_is_not_saved (void)
   g_rmdir (folder);
 }
 
+/* A scan at 254 dots an inch, 10 to the millimetre: black, 40 x 20 pixels, on paper. */
+static void
+write_scan (const char *folder)
+{
+  g_autofree char *path = g_build_filename (folder, "boat.png", NULL);
+  g_autoptr (GdkPixbuf) paper = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 120, 80);
+  g_autoptr (GdkPixbuf) ink = gdk_pixbuf_new_subpixbuf (paper, 20, 30, 40, 20);
+
+  gdk_pixbuf_fill (paper, 0xffffffff);
+  gdk_pixbuf_fill (ink, 0x203040ff);
+  g_assert_true (gdk_pixbuf_save (paper, path, "png", NULL, "x-dpi", "254", "y-dpi", "254", NULL));
+}
+
+/* One file shown by several motifs is read once; another scale makes another picture of it; what cannot be read is told and hinders nothing. */
+static void
+pictures_of_motifs_are_shared (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hw-XXXXXX", NULL);
+  g_autofree char *scan = g_build_filename (folder, "boat.png", NULL);
+  g_autofree char *torn = g_build_filename (folder, "torn.png", NULL);
+  static const char *const artworks[]
+      = { "\"path\": \"boat.png\", \"kind\": \"png\"", "\"path\": \"boat.png\", \"kind\": \"png\"",
+          "\"path\": \"boat.png\", \"kind\": \"png\", \"pixels_per_mm\": 5",
+          "\"path\": \"torn.png\", \"kind\": \"png\"", "\"path\": \"boat.png\", \"kind\": \"wax\"" };
+  g_autoptr (GString) motifs = g_string_new ("\"motifs\": [");
+  g_autofree char *text = NULL;
+  g_autoptr (HwSnapshot) scene = NULL;
+  g_autoptr (GError) error = NULL;
+  const HwMotif *motif[G_N_ELEMENTS (artworks)];
+
+  write_scan (folder);
+  g_assert_true (g_file_set_contents (torn, "\x89PNG\r\n\x1a\n....", -1, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (artworks); i++)
+    g_string_append_printf (
+        motifs,
+        "{\"id\": \"b%u\", \"outline\": [[[0, 0], [9, 0], [0, 9]]], \"position\": [300, 300], "
+        "\"artwork\": {%s}}, ",
+        i, artworks[i]);
+  text = replaced (contract, "\"motifs\": [", motifs->str);
+  scene = hw_scene_file_parse (text, -1, folder, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < G_N_ELEMENTS (artworks); i++)
+    motif[i] = hw_snapshot_motif (scene, i);
+  g_assert_null (motif[0]->artwork_trouble);
+  g_assert_nonnull (motif[0]->picture);
+  g_assert_true (motif[1]->picture == motif[0]->picture);
+  g_assert_cmpfloat_with_epsilon (motif[0]->picture_pixels_per_mm, 10, 0.01);
+  g_assert_cmpint (ABS ((int)motif[0]->picture->width - 40), <=, 4);
+  g_assert_cmpint (ABS ((int)motif[0]->picture->height - 20), <=, 4);
+  g_assert_true (motif[2]->picture != motif[0]->picture);
+  g_assert_cmpfloat_with_epsilon (motif[2]->picture_pixels_per_mm, 5, 0.01);
+  g_assert_null (motif[3]->picture);
+  g_assert_true (g_str_has_prefix (motif[3]->artwork_trouble, "torn.png: "));
+  g_assert_nonnull (strstr (motif[4]->artwork_trouble, "\"wax\""));
+  g_unlink (scan);
+  g_unlink (torn);
+  g_rmdir (folder);
+}
+
 #define ADD(name, function) g_test_add_func ("/scene-photos/" name, function)
 
 int
@@ -290,6 +350,7 @@ main (int argc, char **argv)
   ADD ("threads-at-hand-are-read", threads_at_hand_are_read);
   ADD ("parts-are-read", parts_are_read);
   ADD ("artwork-says-page-and-scale", artwork_says_page_and_scale);
+  ADD ("pictures-of-motifs-are-shared", pictures_of_motifs_are_shared);
   ADD ("wrong-ones-are-refused-by-name", wrong_ones_are_refused_by_name);
   ADD ("long-lists-are-refused", long_lists_are_refused);
   ADD ("photo-paths-follow-the-scene", photo_paths_follow_the_scene);
