@@ -13,9 +13,9 @@ some_cloth (double noise)
   ClothPhoto photo = { .width = SIDE,
                        .height = SIDE,
                        .ground = g_test_rand_double_range (110, 200),
-                       .thread = g_test_rand_double_range (0.3, 1.1),
+                       .thread = g_test_rand_double_range (0.4, 2.0),
                        .turn = g_test_rand_double_range (0, G_PI),
-                       .weave = g_test_rand_double_range (4, 14),
+                       .weave = g_test_rand_double_range (5, 18),
                        .blur = g_test_rand_double_range (0.5, 1.2),
                        .shade = g_test_rand_double_range (-50, 50),
                        .noise = noise };
