@@ -298,4 +298,31 @@ hw_bench_hold_marks_of (HwBench *bench, guint hooping);
 void
 hw_bench_put_mark (HwBench *bench, const char *motif, const HwPoint *from, HwPoint to);
 
+/* Photographs of the cloth (bench-photo.c), told by their index in the scene's list. Each verb is one step of the history. */
+
+/* Puts a photo on top of the stack and shows it. bytes: the file's, read and tried already. beside: the file is copied next to the scene's, which must have been saved once;
+ * else the scene keeps it. taken: a day as "2026-11-25"; NULL, or what is no day: not known. FALSE, changing nothing, when it could not be copied. */
+gboolean
+hw_bench_add_photo (HwBench *bench,
+                    const char *file,
+                    GBytes *bytes,
+                    const char *name,
+                    const char *taken,
+                    gboolean beside,
+                    GError **error);
+/* The photo leaves the scene; its file stays where it is. */
+void
+hw_bench_delete_photo (HwBench *bench, guint index);
+void
+hw_bench_rename_photo (HwBench *bench, guint index, const char *name, const char *taken);
+void
+hw_bench_show_photo (HwBench *bench, int index); /* -1: none */
+/* Where points of the photo lie on the cloth; the photo is shown. */
+void
+hw_bench_square_photo (HwBench *bench, guint index, const HwPhotoPoint *points, guint n, double bow);
+void
+hw_bench_set_photo_look (HwBench *bench, guint index, double brightness, double strength);
+void
+hw_bench_set_photo_fade (HwBench *bench, double fade);
+
 G_END_DECLS

@@ -96,6 +96,7 @@ draw_table (HwCanvas *canvas, cairo_t *cr)
   cairo_translate (cr, view->x, view->y);
   cairo_scale (cr, view->zoom, view->zoom);
   hw_draw_cloth (cr, fabric, 1 / view->zoom);
+  hw_canvas_draw_photo (canvas, cr);
   if (edge != NULL)
     hw_draw_edge_line (cr, edge, fabric, 1 / view->zoom);
   cairo_restore (cr);
@@ -119,7 +120,8 @@ alpha_by_hooping (HwCanvas *canvas, guint index)
 static double
 motif_alpha (HwCanvas *canvas, guint index)
 {
-  double alpha = alpha_by_hooping (canvas, index);
+  double alpha = alpha_by_hooping (canvas, index)
+                 * hw_canvas_photo_alpha (canvas, hw_canvas_record (canvas, index)->id);
 
   if (canvas->n_pointed > 0)
     return hw_canvas_is_pointed_out (canvas, index) ? 1 : MIN (alpha, PALE_BESIDE);

@@ -173,6 +173,8 @@ scene_changed_cb (HwBench *bench, guint changes, HwCanvas *canvas)
     refresh_cast (canvas);
   if (changes & HW_SCENE_CHANGE_FABRIC && canvas->fitted)
     hw_canvas_zoom_fit (canvas);
+  if (changes & (HW_SCENE_CHANGE_PHOTOS | HW_SCENE_CHANGE_FABRIC))
+    hw_canvas_refresh_photo (canvas);
   hw_canvas_refresh_rules (canvas);
   hw_canvas_refresh_density (canvas);
   if (canvas->n_pointed > 0)
@@ -254,6 +256,7 @@ look_changed_cb (HwBench *bench, GParamSpec *pspec, HwCanvas *canvas)
 static void
 path_changed_cb (HwBench *bench, GParamSpec *pspec, HwCanvas *canvas)
 {
+  hw_canvas_refresh_photo (canvas);
   if (canvas->fitted)
     hw_canvas_zoom_fit (canvas);
 }
@@ -267,6 +270,7 @@ hw_canvas_listen (HwCanvas *canvas)
   refresh_hooping_of (canvas);
   hw_canvas_refresh_signs (canvas);
   hw_canvas_refresh_density (canvas);
+  hw_canvas_refresh_photo (canvas);
   g_signal_connect (bench, "scene-changed", G_CALLBACK (scene_changed_cb), canvas);
   g_signal_connect (bench, "selection-changed", G_CALLBACK (selection_changed_cb), canvas);
   g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_changed_cb), canvas);

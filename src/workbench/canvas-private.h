@@ -3,6 +3,7 @@
 
 #include "canvas-ghosts.h"
 #include "canvas-handles.h"
+#include "canvas-photo.h"
 #include "canvas-rules.h"
 #include "canvas-signs.h"
 #include "canvas-view.h"
@@ -119,6 +120,7 @@ struct _HwCanvas
   HwMotifPictures *pictures;
   GPtrArray *rings; /* cached nodes of single motifs pointed out */
   HwCanvasDensity *density;
+  HwCanvasPhoto *photo;
   HwRules *rules;
   HwSigns *signs;
   HwPoint told; /* a problem at this place is told in words; NAN: none */

@@ -356,6 +356,7 @@ hw_canvas_dispose (GObject *object)
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);
   g_clear_pointer (&canvas->pictures, hw_motif_pictures_free);
   g_clear_pointer (&canvas->density, hw_canvas_density_free);
+  g_clear_pointer (&canvas->photo, hw_canvas_photo_free);
 
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }
@@ -446,6 +447,7 @@ hw_canvas_init (HwCanvas *canvas)
   canvas->pictures = hw_motif_pictures_new (picture_ready_cb, canvas);
   canvas->rings = hw_canvas_rings_new ();
   canvas->density = hw_canvas_density_new ();
+  canvas->photo = hw_canvas_photo_new ();
   canvas->rules = hw_rules_new ();
   canvas->signs = hw_signs_new ();
   canvas->told = (HwPoint){ NAN, NAN };

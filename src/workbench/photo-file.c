@@ -1,0 +1,164 @@
+/* Where a photograph is kept: in the scene's own file, or as a file beside it that the scene names by its path. */
+#include "photo-file.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#define LARGEST_FILE ((goffset)512 << 20) /* bytes; the reader of pictures has the same */
+#define MOST_NAMES 10000
+
+GBytes *
+hw_photo_file_read (const char *path, GError **error)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GFileInfo) info = g_file_query_info (
+      file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE, 0, NULL, NULL);
+  g_autofree char *name = g_filename_display_basename (path);
+  g_autoptr (GError) trouble = NULL;
+  GBytes *bytes;
+
+  if (info == NULL || g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR)
+    {
+      g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ,
+                   _ ("%s: there is no such file to read; choose the photo again."), name);
+      return NULL;
+    }
+  if (g_file_info_get_size (info) > LARGEST_FILE)
+    {
+      g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_TOO_LARGE,
+                   _ ("%s: the file is over 512 MB; save the photo smaller and open that."), name);
+      return NULL;
+    }
+  bytes = g_file_load_bytes (file, NULL, NULL, &trouble);
+  if (bytes == NULL)
+    g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ, _ ("%s could not be read: %s"), name,
+                 trouble->message);
+  return bytes;
+}
+
+GBytes *
+hw_photo_bytes (const HwPhoto *photo, const char *folder, GError **error)
+{
+  g_return_val_if_fail (photo != NULL, NULL);
+
+  g_autofree char *path = NULL;
+
+  if (photo->bytes != NULL)
+    return g_bytes_ref (photo->bytes);
+  path = g_canonicalize_filename (photo->path != NULL ? photo->path : "", folder);
+  return hw_photo_file_read (path, error);
+}
+
+HwPicture *
+hw_photo_load (const HwPhoto *photo, const char *folder, GError **error)
+{
+  g_return_val_if_fail (photo != NULL, NULL);
+
+  g_autoptr (GBytes) bytes = hw_photo_bytes (photo, folder, error);
+
+  return bytes != NULL ? hw_picture_load_bytes (bytes, photo->name, error) : NULL;
+}
+
+static gboolean
+holds (GFile *file, GBytes *bytes)
+{
+  g_autoptr (GBytes) there = g_file_load_bytes (file, NULL, NULL, NULL);
+
+  return there != NULL && g_bytes_equal (there, bytes);
+}
+
+/* name.jpg, name-2.jpg, name-3.jpg ... */
+static char *
+numbered (const char *name, guint number)
+{
+  const char *dot = strrchr (name, '.');
+  g_autofree char *stem
+      = dot != NULL && dot != name ? g_strndup (name, (gsize)(dot - name)) : g_strdup (name);
+
+  if (number < 2)
+    return g_strdup (name);
+  return g_strdup_printf ("%s-%u%s", stem, number, dot != NULL && dot != name ? dot : "");
+}
+
+static gboolean
+write_new (GFile *file, GBytes *bytes, GError **error)
+{
+  g_autoptr (GFileOutputStream) out = g_file_create (file, G_FILE_CREATE_NONE, NULL, error);
+  gsize length;
+  const void *data = g_bytes_get_data (bytes, &length);
+
+  if (out == NULL)
+    return FALSE;
+  if (g_output_stream_write_all (G_OUTPUT_STREAM (out), data, length, NULL, NULL, error)
+      && g_output_stream_close (G_OUTPUT_STREAM (out), NULL, error))
+    return TRUE;
+  g_file_delete (file, NULL, NULL);
+  return FALSE;
+}
+
+char *
+hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, GError **error)
+{
+  g_return_val_if_fail (path != NULL && bytes != NULL && folder != NULL, NULL);
+
+  g_autoptr (GFile) base = g_file_new_for_path (folder);
+  g_autoptr (GFile) from = g_file_new_for_path (path);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autoptr (GError) trouble = NULL;
+  char *below = g_file_get_relative_path (base, from);
+
+  if (below != NULL)
+    return below;
+  for (guint i = 1; i < MOST_NAMES; i++)
+    {
+      g_autofree char *tried = numbered (name, i);
+      g_autoptr (GFile) to = g_file_get_child (base, tried);
+
+      if (g_file_query_exists (to, NULL))
+        {
+          if (holds (to, bytes))
+            return g_steal_pointer (&tried);
+          continue;
+        }
+      if (write_new (to, bytes, &trouble))
+        return g_steal_pointer (&tried);
+      break;
+    }
+  g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ,
+               _ ("%s could not be copied beside the scene: %s Keep it in the scene instead."), name,
+               trouble != NULL ? trouble->message : _ ("the names are all taken."));
+  return NULL;
+}
+
+char *
+hw_photo_file_day (const char *path)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GFileInfo) info = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, 0, NULL, NULL);
+  g_autoptr (GDateTime) changed = info != NULL ? g_file_info_get_modification_date_time (info) : NULL;
+  g_autoptr (GDateTime) here = changed != NULL ? g_date_time_to_local (changed) : NULL;
+
+  return here != NULL ? g_date_time_format (here, "%Y-%m-%d") : NULL;
+}
+
+char *
+hw_photo_file_name (const char *path)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+
+  g_autofree char *name = g_path_get_basename (path);
+  char *dot = strrchr (name, '.');
+
+  if (dot != NULL && dot != name)
+    *dot = '\0';
+  g_strdelimit (name, "-_", ' ');
+  if (!g_utf8_validate (name, -1, NULL) || *name == '\0')
+    return g_strdup (_ ("Photo"));
+  g_autofree char *first = g_utf8_substring (name, 0, 1);
+  g_autofree char *upper = g_utf8_strup (first, -1);
+  return g_strconcat (upper, g_utf8_next_char (name), NULL);
+}

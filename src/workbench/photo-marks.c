@@ -1,0 +1,97 @@
+/* Marks found by themselves. Where a mark should be is told by the rough squaring; how long its arms are is not known for sure, so that
+ * some lengths are tried. What is found is offered, never used. */
+#include "photo-marks.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#define AROUND 8.0 /* mm that a mark is looked for around its place */
+#define SURE 0.8
+#define LIKELY 0.5
+#define FEWEST_PX 4.0 /* px a half cross must have in the photo to be looked for */
+
+/* px a millimetre takes about there, or 0 when the place is not in the photo. */
+static double
+scale_at (const HwPicture *picture, const HwHomography *h, HwPoint mm, HwPoint *px)
+{
+  HwPoint right, down;
+
+  if (!hw_homography_back (h, mm, px) || !hw_homography_back (h, (HwPoint){ mm.x + 1, mm.y }, &right)
+      || !hw_homography_back (h, (HwPoint){ mm.x, mm.y + 1 }, &down))
+    return 0;
+  if (!(px->x >= 0 && px->y >= 0 && px->x <= picture->width && px->y <= picture->height))
+    return 0;
+  return (hw_point_distance (*px, right) + hw_point_distance (*px, down)) / 2;
+}
+
+static gboolean
+look_at (const HwPicture *picture, const HwHomography *h, HwSeenMark *mark)
+{
+  static const double arms[] = { 5, 3, 8 }; /* mm, half a cross: common practice, no source */
+  HwPoint guess, lies;
+  double scale = scale_at (picture, h, mark->mm, &guess);
+
+  mark->found.confidence = -1;
+  for (guint i = 0; scale > 0 && i < G_N_ELEMENTS (arms); i++)
+    {
+      HwFoundMark found;
+
+      if (arms[i] * scale >= FEWEST_PX
+          && hw_find_cross (picture, guess, AROUND * scale, arms[i] * scale, &found)
+          && found.confidence > mark->found.confidence)
+        mark->found = found;
+    }
+  if (mark->found.confidence < 0)
+    return FALSE;
+  lies = hw_homography_apply (h, mark->found.px);
+  mark->off = hw_point_distance (lies, mark->mm);
+  return isfinite (mark->off);
+}
+
+static int
+surest_first (gconstpointer a, gconstpointer b)
+{
+  const HwSeenMark *first = a, *second = b;
+
+  return (first->found.confidence < second->found.confidence)
+         - (first->found.confidence > second->found.confidence);
+}
+
+GArray *
+hw_photo_look_for_marks (const HwPicture *picture,
+                         const HwHomography *h,
+                         const GPtrArray *places,
+                         GCancellable *cancellable)
+{
+  GArray *seen = g_array_new (FALSE, FALSE, sizeof (HwSeenMark));
+
+  g_return_val_if_fail (picture != NULL && h != NULL && places != NULL, seen);
+
+  for (guint i = 0; i < places->len && !g_cancellable_is_cancelled (cancellable); i++)
+    {
+      const HwKnownPlace *place = g_ptr_array_index (places, i);
+      HwSeenMark mark = { .place = i, .mm = place->mm };
+
+      if (place->kind == HW_KNOWN_MARK && look_at (picture, h, &mark))
+        g_array_append_val (seen, mark);
+    }
+  g_array_sort (seen, surest_first);
+  return seen;
+}
+
+const char *
+hw_seen_mark_words (const HwSeenMark *mark)
+{
+  g_return_val_if_fail (mark != NULL, NULL);
+
+  if (mark->found.confidence >= SURE)
+    return _ ("sure");
+  return mark->found.confidence >= LIKELY ? _ ("rather sure") : _ ("not sure");
+}
+
+gboolean
+hw_seen_mark_is_sure (const HwSeenMark *mark)
+{
+  g_return_val_if_fail (mark != NULL, FALSE);
+  return mark->found.confidence >= LIKELY;
+}

@@ -1,0 +1,32 @@
+/* Drawn crosses looked for in a photograph that is roughly square already. */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "../registration/mark-finder.h"
+#include "photo-squaring.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  guint place;       /* index among the known places */
+  HwPoint mm;        /* where it should lie */
+  HwFoundMark found; /* where it is in the photo */
+  double off;        /* mm from where it should lie, by the rough squaring */
+} HwSeenMark;
+
+/* Looks for the marks among places, each near where it should be. Long work. Returns: (transfer full) (element-type HwSeenMark): surest first */
+GArray *
+hw_photo_look_for_marks (const HwPicture *picture,
+                         const HwHomography *h,
+                         const GPtrArray *places,
+                         GCancellable *cancellable);
+/* "sure", "rather sure", "not sure" (static) */
+const char *
+hw_seen_mark_words (const HwSeenMark *mark);
+/* Whether it is believable enough to be offered as chosen. */
+gboolean
+hw_seen_mark_is_sure (const HwSeenMark *mark);
+
+G_END_DECLS

@@ -1,0 +1,170 @@
+/* What is known of the cloth before it is photographed: corners of the edge line and of the cloth, marks that were drawn. */
+#include "photo-places.h"
+
+#include <glib/gi18n.h>
+
+#define SAME_PLACE 0.05 /* mm */
+#define MOST_CORNERS 16 /* of an edge line drawn by hand */
+
+static void
+place_free (gpointer data)
+{
+  HwKnownPlace *place = data;
+
+  g_free (place->name);
+  g_free (place);
+}
+
+/* Takes over name. */
+static void
+add (GPtrArray *places, HwKnownKind kind, char *name, HwPoint mm)
+{
+  HwKnownPlace *place = g_new (HwKnownPlace, 1);
+
+  *place = (HwKnownPlace){ kind, name, mm };
+  g_ptr_array_add (places, place);
+}
+
+static void
+add_box (GPtrArray *places, HwKnownKind kind, const char *const names[4], HwBox box)
+{
+  const HwPoint corners[]
+      = { { box.x0, box.y0 }, { box.x1, box.y0 }, { box.x1, box.y1 }, { box.x0, box.y1 } };
+
+  for (guint i = 0; i < 4; i++)
+    add (places, kind, g_strdup (_ (names[i])), corners[i]);
+}
+
+static void
+add_sides (GPtrArray *places, HwBox box)
+{
+  double x = (box.x0 + box.x1) / 2, y = (box.y0 + box.y1) / 2;
+
+  add (places, HW_KNOWN_EDGE, g_strdup (_ ("Edge line, uppermost")), (HwPoint){ x, box.y0 });
+  add (places, HW_KNOWN_EDGE, g_strdup (_ ("Edge line, rightmost")), (HwPoint){ box.x1, y });
+  add (places, HW_KNOWN_EDGE, g_strdup (_ ("Edge line, lowest")), (HwPoint){ x, box.y1 });
+  add (places, HW_KNOWN_EDGE, g_strdup (_ ("Edge line, leftmost")), (HwPoint){ box.x0, y });
+}
+
+static void
+add_edge (GPtrArray *places, const HwEdgeLine *edge)
+{
+  static const char *const corners[4] = { N_ ("Edge line, upper left"), N_ ("Edge line, upper right"),
+                                          N_ ("Edge line, lower right"), N_ ("Edge line, lower left") };
+  const HwRing *ring;
+
+  if (edge == NULL || edge->outline == NULL || edge->outline->n_rings == 0)
+    return;
+  ring = &edge->outline->rings[0];
+  if (edge->shape == HW_EDGE_RECTANGLE)
+    add_box (places, HW_KNOWN_EDGE, corners, edge->outline->box);
+  else if (edge->shape == HW_EDGE_ELLIPSE || edge->shape == HW_EDGE_ROUNDED)
+    add_sides (places, edge->outline->box);
+  else
+    for (guint i = 0; i < ring->n_points && ring->n_points <= MOST_CORNERS; i++)
+      add (places, HW_KNOWN_EDGE, g_strdup_printf (_ ("Edge line, corner %u"), i + 1), ring->points[i]);
+}
+
+int
+hw_known_places_find (const GPtrArray *places, HwPoint mm)
+{
+  g_return_val_if_fail (places != NULL, -1);
+
+  for (guint i = 0; i < places->len; i++)
+    {
+      const HwKnownPlace *place = g_ptr_array_index (places, i);
+
+      if (place->kind != HW_KNOWN_SHEET && hw_point_distance (place->mm, mm) < SAME_PLACE)
+        return (int)i;
+    }
+  return -1;
+}
+
+/* Takes over name. */
+static void
+add_mark (GPtrArray *places, char *name, HwPoint at)
+{
+  if (hw_known_places_find (places, at) < 0)
+    add (places, HW_KNOWN_MARK, name, at);
+  else
+    g_free (name);
+}
+
+static void
+add_plan (GPtrArray *places, const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->n_hoopings; i++)
+    for (guint k = 0; k < plan->hoopings[i].n_marks; k++)
+      add_mark (places, g_strdup_printf (_ ("Mark %u %s"), i + 1, plan->hoopings[i].marks[k].letter),
+                plan->hoopings[i].marks[k].at);
+  for (guint i = 0; i < plan->n_hoopings; i++)
+    add_mark (places, g_strdup_printf (_ ("Mark %u, centre"), i + 1), plan->hoopings[i].centre);
+}
+
+static void
+add_pins (GPtrArray *places, const GPtrArray *pins, const char *format)
+{
+  for (guint i = 0; i < pins->len; i++)
+    {
+      const HwPin *pin = g_ptr_array_index (pins, i);
+
+      for (guint k = 0; k < pin->n_marks; k++)
+        {
+          g_autofree char *which = g_strdup_printf ("%u %s", i + 1, pin->marks[k].letter);
+
+          add_mark (places, g_strdup_printf ("%s %s", format, which), pin->marks[k].at);
+        }
+    }
+}
+
+GPtrArray *
+hw_known_places (const HwSnapshot *snapshot, const HwPlan *plan)
+{
+  static const char *const corners[4] = { N_ ("Cloth, upper left"), N_ ("Cloth, upper right"),
+                                          N_ ("Cloth, lower right"), N_ ("Cloth, lower left") };
+  GPtrArray *places = g_ptr_array_new_with_free_func (place_free);
+
+  g_return_val_if_fail (snapshot != NULL, places);
+
+  add_edge (places, snapshot->edge_line);
+  add_box (places, HW_KNOWN_CLOTH, corners, (HwBox){ 0, 0, snapshot->fabric.width, snapshot->fabric.height });
+  if (plan != NULL)
+    add_plan (places, plan);
+  add_pins (places, snapshot->frozen, _ ("Mark of stitched hooping"));
+  add_pins (places, snapshot->pins, _ ("Mark of pinned hooping"));
+  for (guint i = 0; i < snapshot->held_marks->len; i++)
+    {
+      const HwHeldMark *mark = g_ptr_array_index (snapshot->held_marks, i);
+
+      add_mark (places, g_strdup_printf (_ ("Held mark %u"), i + 1), mark->at);
+    }
+  return places;
+}
+
+void
+hw_known_places_add_sheet (GPtrArray *places, double width, double height)
+{
+  static const char *const corners[4]
+      = { N_ ("Sheet of paper, upper left"), N_ ("Sheet of paper, upper right"),
+          N_ ("Sheet of paper, lower right"), N_ ("Sheet of paper, lower left") };
+
+  g_return_if_fail (places != NULL);
+  add_box (places, HW_KNOWN_SHEET, corners, (HwBox){ 0, 0, width, height });
+}
+
+int
+hw_known_places_four (const GPtrArray *places, HwKnownKind kind)
+{
+  g_return_val_if_fail (places != NULL, -1);
+
+  for (guint i = 0; i + 3 < places->len; i++)
+    {
+      guint n = 0;
+
+      while (n < 4 && ((HwKnownPlace *)g_ptr_array_index (places, i + n))->kind == kind)
+        n++;
+      if (n == 4)
+        return (int)i;
+    }
+  return -1;
+}
