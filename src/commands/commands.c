@@ -20,6 +20,7 @@ static const struct
   { "follow", hw_command_follow, N_ ("Work out how the cloth drew in, and let the scene follow it") },
   { "square", hw_command_square, N_ ("Find how a photo lies on the cloth, and put it square") },
   { "match", hw_command_match, N_ ("Match the scene's threads with those at hand") },
+  { "outline", hw_command_outline, N_ ("Find the outline of a motif in a picture, drawing or list") },
 };
 
 static gboolean

@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, check, correct, follow, square, match. */
+/* The headless commands: plan, templates, sheet, check, correct, follow, square, match, outline. */
 #pragma once
 
 #include <glib.h>
@@ -33,5 +33,7 @@ int
 hw_command_square (int argc, char **argv);
 int
 hw_command_match (int argc, char **argv);
+int
+hw_command_outline (int argc, char **argv);
 
 G_END_DECLS

@@ -132,7 +132,6 @@ find_size (RsvgHandle *handle, HwArtworkPage *page)
 static gboolean
 draw_handle (RsvgHandle *handle, const char *name, HwArtworkPage *page, GError **error)
 {
-  g_autoptr (GError) problem = NULL;
   RsvgRectangle whole;
   gboolean drawn;
   cairo_t *cr;
@@ -148,12 +147,14 @@ draw_handle (RsvgHandle *handle, const char *name, HwArtworkPage *page, GError *
   cr = hw_artwork_page_begin (page, name, error);
   if (cr == NULL)
     return FALSE;
-  whole = (RsvgRectangle){ 0, 0, page->width, page->height };
-  drawn = rsvg_handle_render_document (handle, cr, &whole, &problem);
+  cairo_scale (cr, HW_MM_PER_INCH / PX_PER_INCH, HW_MM_PER_INCH / PX_PER_INCH);
+  whole = (RsvgRectangle){ 0, 0, page->width * PX_PER_INCH / HW_MM_PER_INCH,
+                           page->height * PX_PER_INCH / HW_MM_PER_INCH };
+  drawn = rsvg_handle_render_document (handle, cr, &whole, NULL);
   cairo_destroy (cr);
   if (!drawn)
-    hw_artwork_fail (error, HW_ARTWORK_ERROR_FORMAT, name, _ ("the drawing could not be drawn (%s)."),
-                     problem->message);
+    hw_artwork_fail (error, HW_ARTWORK_ERROR_FORMAT, name,
+                     _ ("the drawing is too entangled to be drawn; save it as a PNG picture and open that."));
   return drawn;
 }
 
@@ -161,7 +162,6 @@ gboolean
 hw_artwork_draw_svg (GBytes *bytes, const char *name, HwArtworkPage *page, GError **error)
 {
   g_autoptr (GBytes) text = plain_text (bytes, name, error);
-  g_autoptr (GError) problem = NULL;
   RsvgHandle *handle;
   gboolean drawn;
   gsize length;
@@ -170,11 +170,11 @@ hw_artwork_draw_svg (GBytes *bytes, const char *name, HwArtworkPage *page, GErro
   if (text == NULL)
     return FALSE;
   data = g_bytes_get_data (text, &length);
-  handle = rsvg_handle_new_from_data (data, length, &problem);
+  handle = rsvg_handle_new_from_data (data, length, NULL);
   if (handle == NULL)
     {
       hw_artwork_fail (error, HW_ARTWORK_ERROR_FORMAT, name,
-                       _ ("this is no SVG drawing, or a damaged one (%s)."), problem->message);
+                       _ ("this is no SVG drawing, or a damaged one; save it again as plain SVG."));
       return FALSE;
     }
   drawn = draw_handle (handle, name, page, error);

@@ -168,7 +168,8 @@ artwork_of_page (
   if (outline == NULL)
     {
       hw_artwork_fail (error, HW_ARTWORK_ERROR_NO_AREA, name,
-                       _ ("nothing is left when the ground is taken away, so no motif can be made of it."));
+                       _ ("nothing is left when the ground is taken away; keep the paper if the whole page "
+                          "is the motif."));
       return NULL;
     }
   artwork = g_new0 (HwArtwork, 1);

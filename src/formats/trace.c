@@ -15,8 +15,9 @@
 /* Of the smoothing asked for: while walking, and for the line; the rest is what tracing between pixels errs at the fineness of a scan. */
 #define WALK_SHARE 0.1
 #define LINE_SHARE 0.35
-#define LEAST_SLACK 0.02 /* pixels: rounding of opacity to 8 bits */
-#define SMALLEST_SIDE 8u /* pixels: not made coarser than this */
+#define LEAST_SLACK 0.02     /* pixels: rounding of opacity to 8 bits */
+#define LEAST_LINE_SLACK 0.3 /* pixels: no line is known better */
+#define SMALLEST_SIDE 8u     /* pixels: not made coarser than this */
 
 typedef struct
 {
@@ -292,7 +293,7 @@ hw_trace_mask (const guint8 *mask,
   g_array_set_clear_func (t.rings, clear_ring);
   whole = walk_all (&t);
   if (whole)
-    outline = outline_of (&t, pixels_per_mm, smoothing * LINE_SHARE);
+    outline = outline_of (&t, pixels_per_mm, MAX (smoothing * LINE_SHARE, LEAST_LINE_SLACK / pixels_per_mm));
   g_free (t.walked);
   g_array_unref (t.points);
   g_array_unref (t.sizes);
