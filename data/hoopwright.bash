@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | check | correct | follow | match | square)
+      plan | templates | sheet | check | correct | follow | match | square | outline)
         command=$word
         break
         ;;
@@ -31,7 +31,7 @@ _hoopwright ()
       COMPREPLY=($(compgen -W 'mm in' -- "${words[cword]}"))
       return
       ;;
-    -t | --time | -d | --dpi)
+    -t | --time | -d | --dpi | -n | --page | -x | --pixels-per-mm)
       return
       ;;
   esac
@@ -46,18 +46,20 @@ _hoopwright ()
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
       match) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       square) COMPREPLY=($(compgen -W '--output --dpi --help' -- "${words[cword]}")) ;;
+      outline) COMPREPLY=($(compgen -W '--page --pixels-per-mm --keep-paper --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
     esac
     return
   fi
 
-  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match square' -- "${words[cword]}"))
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match square outline' -- "${words[cword]}"))
   local -a found=("${COMPREPLY[@]}")
   COMPREPLY=()
   case $command in
     correct | follow) _filedir '@(hoopscene|json)' ;;
     match) _filedir '@(hoopscene|csv)' ;;
     square) _filedir '@(jpg|jpeg|png|json)' ;;
+    outline) _filedir '@(csv|svg|svgz|png|jpg|jpeg|pdf)' ;;
     *) _filedir hoopscene ;;
   esac
   COMPREPLY+=("${found[@]}")

@@ -2,6 +2,7 @@
 
 Usage: examples-hold.py PROGRAM GUIDE-FOLDER MAN-PAGE
 """
+import html
 import json
 import os
 import re
@@ -108,6 +109,17 @@ def checks():
                                   timeout=60)
             same = done.returncode == 0 and list(json.loads(done.stdout).items()) == list(json.loads(texts[1]).items())
             yield f"hoopwright square answers as the {place} shows", same and os.path.getsize(squared) > 0, done
+
+        drawing = os.path.join(folder, "tree.svg")
+        outline = words.partition("\n.SH OUTLINE")[2].partition("\n.SH ")[0]
+        for place, given, printed in (("guide", *map(html.unescape, shown("artwork.page")[:2])),
+                                      ("man page", re.search(r"^\.EX\n(.*?)^\.EE", outline, re.MULTILINE | re.DOTALL)[1],
+                                       re.search(r"^\.nf\n(.*?)^\.fi", outline, re.MULTILINE | re.DOTALL)[1])):
+            with open(drawing, "w", encoding="utf-8") as out:
+                out.write(given)
+            done = subprocess.run([program, "outline", drawing], capture_output=True, text=True, timeout=60)
+            same = done.returncode == 0 and json.loads(done.stdout) == json.loads(printed)
+            yield f"hoopwright outline answers as the {place} shows", same, done
 
         missing = [key for key in examples[1] if key not in made] \
             + [key for key in examples[1]["hoopings"][0] if key not in made["hoopings"][0]]
