@@ -119,6 +119,63 @@ test_frame_passes_clamped_cloth (void)
   g_assert_cmpfloat (near_miss.scale, >, 0.6);
 }
 
+/* The cloth made wider by the miss on all sides takes the frame, and by less does not. */
+static void
+test_frame_miss_is_the_least (void)
+{
+  guint asked = 0;
+
+  for (guint i = 0; i < 1500; i++)
+    {
+      g_autoptr (HwSnapshot) snapshot = scene_with_hoops (HW_HOLD_CLAMPED, 1, 130.0, 180.0);
+      const HwHoop *hoop = hw_snapshot_hoop (snapshot, 0);
+      HwFabric *fabric = &snapshot->fabric;
+      HwPoint hull[64], moved[64];
+      double width = g_test_rand_double_range (150, 400), height = g_test_rand_double_range (150, 400);
+      guint n = case_random_hull (g_test_rand_double_range (0, width), g_test_rand_double_range (0, height),
+                                  40, 20, hull);
+      HwNearMiss near_miss;
+
+      fabric->width = width;
+      fabric->height = height;
+      if (hw_sharing_fits (hull, n, hoop, fabric))
+        continue;
+      near_miss = hw_sharing_nearest (hull, n, snapshot);
+      g_assert_true (near_miss.by_frame);
+      for (int more = -1; more <= 1; more += 2)
+        {
+          double by = near_miss.miss + more * 0.03;
+
+          for (guint k = 0; k < n; k++)
+            moved[k] = (HwPoint){ hull[k].x + by, hull[k].y + by };
+          fabric->width = width + 2 * by;
+          fabric->height = height + 2 * by;
+          if (by > 0)
+            g_assert_cmpint (hw_sharing_fits (moved, n, hoop, fabric), ==, more > 0);
+        }
+      asked++;
+    }
+  g_assert_cmpuint (asked, >, 300);
+}
+
+/* Turned so that the frame just fits the cloth, it does not reach the motif: that turn is not the nearest. */
+static void
+test_frame_that_fits_askew_only (void)
+{
+  g_autoptr (HwSnapshot) snapshot = scene_with_hoops (HW_HOLD_CLAMPED, 1, 160.0, 160.0);
+  HwPoint hull[4];
+  guint n = placed_rectangle (30, 120, 40, 40, 0, hull);
+  HwNearMiss near_miss;
+
+  ((HwHoop *)snapshot->hoops->pdata[0])->frame_width = 200;
+  ((HwHoop *)snapshot->hoops->pdata[0])->frame_height = 200;
+  snapshot->fabric.width = 260;
+  snapshot->fabric.height = 240;
+  near_miss = hw_sharing_nearest (hull, n, snapshot);
+  g_assert_true (near_miss.by_frame);
+  g_assert_cmpfloat_with_epsilon (near_miss.miss, 12, 0.03); /* 10 - 2 - (200 - 160) / 2, upright */
+}
+
 static void
 add_motif (HwSnapshot *snapshot, double x, double y, double width, double height, double angle)
 {
@@ -203,6 +260,8 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/sharing-nearest/no-hoop-at-all", test_no_hoop_at_all);
   g_test_add_func ("/planning/sharing-nearest/against-sampling", test_against_sampling);
   g_test_add_func ("/planning/sharing-nearest/frame-passes-clamped-cloth", test_frame_passes_clamped_cloth);
+  g_test_add_func ("/planning/sharing-nearest/frame-miss-is-the-least", test_frame_miss_is_the_least);
+  g_test_add_func ("/planning/sharing-nearest/frame-that-fits-askew-only", test_frame_that_fits_askew_only);
   g_test_add_func ("/planning/sharing-nearest/candidates-handiest-first", test_candidates_handiest_first);
   g_test_add_func ("/planning/sharing-nearest/candidates-cover-the-intervals",
                    test_candidates_cover_the_intervals);
