@@ -8,6 +8,7 @@
 #include "warnings-private.h"
 
 #define TOUCHING 0.05 /* mm: less cannot be seen */
+#define ROUNDING 1e-6 /* mm: a corner so near a side lies on it */
 
 typedef struct
 {
@@ -94,7 +95,7 @@ look_along (Closest *closest, const Part *from, const HwOutline *other, double r
       for (guint i = 0; i < ring->n_points; i++)
         {
           HwPoint b = ring->points[i];
-          guint steps = sides ? (guint)MIN (hypot (b.x - a.x, b.y - a.y) / reach, 1000) : 0;
+          guint steps = sides ? (guint)CLAMP (hypot (b.x - a.x, b.y - a.y) / reach, 1, 1000) : 0;
 
           if (!sides && is_in_part (from, b))
             look_from (closest, other, b);
@@ -190,7 +191,9 @@ hw_warnings_gap (const HwOutline *a, const HwOutline *b, double reach, HwPoint *
     return -INFINITY;
   for (guint sides = 0; sides < 2; sides++)
     {
-      if (sides && closest.depth == 0 && (closest.gap >= reach || !sides_cross (a, b, &part)))
+      /* Corners that lie on the other's side tell nothing of what sides in one line have in common. */
+      if (sides && closest.depth == 0 && closest.gap > ROUNDING
+          && (closest.gap >= reach || !sides_cross (a, b, &part)))
         break;
       for (guint k = 0; k < 2; k++)
         {

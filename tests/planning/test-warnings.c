@@ -152,6 +152,38 @@ gap_of (const HwOutline *a, const HwPlacement *at_a, const HwOutline *b, const H
   return there;
 }
 
+/* Two squares side by side whose upper and lower sides lie in one line: no corner of one lies in the other, and no sides cross. */
+static void
+squares_in_line_overlap_by_what_they_have_in_common (void)
+{
+  g_autoptr (HwOutline) square = hw_outline_new_rectangle (40, 40);
+  HwPlacement at = { { 100, 100 }, 0, 1, FALSE };
+
+  for (double angle = 0; angle < 90; angle += 30)
+    for (double common = 0; common < 0.9; common += 0.2)
+      {
+        HwPoint along = hw_point_turn ((HwPoint){ 40 - common, 0 }, angle);
+        HwPlacement beside = { { 100 + along.x, 100 + along.y }, angle, 1, FALSE };
+
+        at.angle = angle;
+        g_assert_cmpfloat_with_epsilon (gap_of (square, &at, square, &beside), -common, 1e-6);
+      }
+}
+
+static void
+squares_in_line_are_said_to_overlap (void)
+{
+  g_autoptr (HwSnapshot) scene = new_scene ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  add (scene, "Gate", 80, 80, 200, 200);
+  add (scene, "Quince", 80, 80, 279.6, 200);
+  plan = one_by_one (scene, 0.7);
+  hw_warnings_add (plan, NULL, HW_UNIT_MM);
+  g_assert_nonnull (
+      strstr (find (plan, HW_PROBLEM_HAIRLINE)->text, "Gate and Quince overlap by only 0.4 mm in"));
+}
+
 /* A stem of 0.5 mm across a leaf, a tip in it, a small motif upon a large one: none of these opens, however narrow the part in common. */
 static void
 only_a_shallow_overlap_counts (void)
@@ -308,6 +340,9 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
 #define ADD(path, func) g_test_add_func ("/warnings/" path, func)
+  ADD ("squares-in-line-overlap-by-what-they-have-in-common",
+       squares_in_line_overlap_by_what_they_have_in_common);
+  ADD ("squares-in-line-are-said-to-overlap", squares_in_line_are_said_to_overlap);
   ADD ("scale-outside-the-range-names-percent-and-density",
        scale_outside_the_range_names_percent_and_density);
   ADD ("range-of-scale-is-the-persons-own", range_of_scale_is_the_persons_own);
