@@ -2,6 +2,8 @@
  * back: half a unit of the last one moves a point a metre away by less than a millionth of a millimetre. */
 #include "plan-json.h"
 
+#include <math.h>
+
 #include "json-figures.h"
 #include "json-lines.h"
 
@@ -83,6 +85,30 @@ write_hooping (const HwPlan *plan, const HwHooping *hooping)
   return object;
 }
 
+/* Whether the problem's amount and place say something, be it that a gap is 0. */
+static gboolean
+is_measured (const HwProblem *problem)
+{
+  if (!isfinite (problem->amount))
+    return FALSE;
+  switch (problem->kind)
+    {
+    case HW_PROBLEM_OVERSIZE:
+    case HW_PROBLEM_OUTSIDE_EDGE_LINE:
+    case HW_PROBLEM_OUTSIDE_CLOTH:
+    case HW_PROBLEM_SCALE_RANGE:
+    case HW_PROBLEM_DENSE:
+    case HW_PROBLEM_HAIRLINE:
+    case HW_PROBLEM_FRAME_OFF_CLOTH:
+    case HW_PROBLEM_FRAME_ON_STITCHING:
+    case HW_PROBLEM_CLOTH_TOO_SMALL:
+      /* A sentence on those left untold measures nothing. */
+      return problem->amount > 0 || problem->motif >= 0 || problem->hooping >= 0;
+    default:
+      return problem->amount > 0;
+    }
+}
+
 static JsonObject *
 write_problem (const HwPlan *plan, const HwProblem *problem)
 {
@@ -95,7 +121,7 @@ write_problem (const HwPlan *plan, const HwProblem *problem)
   json_object_set_boolean_member (object, "grave", problem->grave);
   if (problem->hooping >= 0)
     json_object_set_int_member (object, "hooping", problem->hooping + 1);
-  if (problem->amount > 0)
+  if (is_measured (problem))
     {
       hw_json_set_number (object, "amount", problem->amount, HW_JSON_MEASURE_DECIMALS);
       hw_json_set_place (object, "where", problem->where, HW_JSON_MEASURE_DECIMALS);

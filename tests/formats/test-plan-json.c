@@ -43,6 +43,14 @@ make_plan (void)
   problem->where = (HwPoint){ 640, 200 };
   problem->text = g_strdup ("Gull passes the edge line by 3.1 mm at its right.");
   g_ptr_array_add (plan->problems, problem);
+  problem = g_new0 (HwProblem, 1);
+  problem->kind = HW_PROBLEM_HAIRLINE;
+  problem->motif = 1;
+  problem->other = 0;
+  problem->hooping = -1;
+  problem->where = (HwPoint){ 120, 90 };
+  problem->text = g_strdup ("Lighthouse and Gull only touch.");
+  g_ptr_array_add (plan->problems, problem);
   return plan;
 }
 
@@ -97,6 +105,12 @@ has_the_described_keys_in_order (void)
   g_assert_cmpstr (json_object_get_string_member (problem, "kind"), ==, "outside-edge-line");
   g_assert_cmpstr (json_object_get_string_member (problem, "motif"), ==, "m2");
   g_assert_cmpint (json_object_get_int_member (problem, "hooping"), ==, 1);
+  problem = json_array_get_object_element (json_object_get_array_member (object, "problems"), 1);
+  g_assert_true (
+      json_object_has_member (problem, "amount")); /* neighbours that only touch lie 0 apart, and somewhere */
+  g_assert_cmpfloat (json_object_get_double_member (problem, "amount"), ==, 0);
+  g_assert_cmpfloat (json_array_get_double_element (json_object_get_array_member (problem, "where"), 0), ==,
+                     120);
 }
 
 static void
