@@ -10,10 +10,10 @@ name_of (const HwSettling *s, guint motif)
   return hw_snapshot_motif (s->odds->snapshot, motif)->name;
 }
 
-static const char *
-pin_name (const HwSettling *s, guint p)
+static char *
+pin_names (const HwSettling *s, guint p)
 {
-  return name_of (s, g_array_index (hw_settling_pin (s, p)->motifs, guint, 0));
+  return hw_held_names (s->odds->snapshot, hw_settling_pin (s, p)->motifs);
 }
 
 /* "the pinned hooping with Gate, the tie of Quince before Rose" */
@@ -30,7 +30,11 @@ wishes_text (const HwSettling *s, const HwContradiction *found)
       if (k > 0)
         g_string_append (text, k + 1 == n ? _ (" and ") : _ (", "));
       if (wish < s->n_pins)
-        g_string_append_printf (text, _ ("the pinned hooping with %s"), pin_name (s, wish));
+        {
+          g_autofree char *names = pin_names (s, wish);
+
+          g_string_append_printf (text, _ ("the pinned hooping with %s"), names);
+        }
       else
         {
           HwTie tie = hw_settling_tie (s, wish);
@@ -78,26 +82,25 @@ loop_text (const HwSettling *s, const HwContradiction *found)
 static char *
 pin_text (const HwSettling *s, const HwContradiction *found, guint wish)
 {
-  g_autofree char *loop = NULL, *wishes = NULL;
+  g_autofree char *loop = NULL, *wishes = NULL, *names = pin_names (s, wish);
 
   if (found->together[0] >= 0 && found->together[0] != found->together[1])
     return g_strdup_printf (
         _ ("%s and %s are pinned to one hooping and also kept apart: the pinned hooping with %s cannot be "
            "kept."),
-        name_of (s, (guint)found->together[1]), name_of (s, (guint)found->together[0]), pin_name (s, wish));
+        name_of (s, (guint)found->together[1]), name_of (s, (guint)found->together[0]), names);
   if (found->together[0] >= 0)
     return g_strdup_printf (_ ("%s is in two pinned hoopings: the one with %s cannot be kept."),
-                            name_of (s, (guint)found->together[0]), pin_name (s, wish));
+                            name_of (s, (guint)found->together[0]), names);
   loop = loop_text (s, found);
   if (found->wishes->len == 1)
     return g_strdup_printf (
-        _ ("The pinned hooping with %s cannot be stitched at one time: the order goes %s."),
-        pin_name (s, wish), loop);
+        _ ("The pinned hooping with %s cannot be stitched at one time: the order goes %s."), names, loop);
   wishes = wishes_text (s, found);
   return g_strdup_printf (
       _ ("The pinned hooping with %s cannot be stitched at one time, because %s contradict "
          "one another: the order goes %s."),
-      pin_name (s, wish), wishes, loop);
+      names, wishes, loop);
 }
 
 /* A tie is left out: the way round begins with it. */

@@ -203,11 +203,27 @@ lies_in_pin (const HwHeldFast *held, HwSetFit *fit, const HwHeld *one)
   return hw_hoop_suits (held->snapshot, hull, n_hull, liked, &choice);
 }
 
+char *
+hw_held_names (const HwSnapshot *snapshot, const GArray *motifs)
+{
+  const char *names[2] = { NULL, NULL };
+  guint others = motifs->len > 2 ? motifs->len - 2 : 0;
+
+  for (guint k = 0; k < MIN (motifs->len, 2); k++)
+    names[k] = hw_snapshot_motif (snapshot, g_array_index (motifs, guint, k))->name;
+  if (motifs->len < 2)
+    return g_strdup (names[0]);
+  if (others == 0)
+    return g_strdup_printf (_ ("%s and %s"), names[0], names[1]);
+  return g_strdup_printf (ngettext ("%s, %s and %u other", "%s, %s and %u others", others), names[0],
+                          names[1], others);
+}
+
 /* Why a pin cannot be kept, whatever the others; NULL when it can. */
 static char *
 refuse_pin (const HwHeldFast *held, HwSetFit *fit, HwHeld *one)
 {
-  const char *name = hw_snapshot_motif (held->snapshot, g_array_index (one->motifs, guint, 0))->name;
+  g_autofree char *names = hw_held_names (held->snapshot, one->motifs);
   int hoop = one->pin->hoop != NULL ? hw_snapshot_find_hoop (held->snapshot, one->pin->hoop) : -1;
   HwHoopChoice choice;
   guint n_hull;
@@ -218,19 +234,20 @@ refuse_pin (const HwHeldFast *held, HwSetFit *fit, HwHeld *one)
     {
       if (hoop < 0)
         return g_strdup_printf (_ ("The pinned hooping with %s names a hoop that is no longer in the scene."),
-                                name);
+                                names);
       if (!lies_in_pin (held, fit, one))
         return g_strdup_printf (
-            _ ("The pinned hooping with %s no longer takes all its motifs where it is pinned."), name);
+            _ ("The pinned hooping with %s no longer takes all its motifs where it is pinned."), names);
       return NULL;
     }
   if (!hw_set_fit_ask (fit, (const guint *)one->motifs->data, one->motifs->len))
-    return g_strdup_printf (_ ("The motifs kept together with %s fit no hoop in use together."), name);
+    return g_strdup_printf (
+        _ ("The motifs of the hooping with %s, which are to be kept together, fit no hoop in use."), names);
   hull = hw_set_fit_hull (fit, (const guint *)one->motifs->data, one->motifs->len, &n_hull);
   if (one->pin->keep == HW_KEEP_GRAIN && !hw_hoop_choose_along_grain (held->snapshot, hull, n_hull, &choice))
     return g_strdup_printf (_ ("The hooping with %s cannot lie along the grain: no hoop in use takes its "
                                "motifs at 0 or 90 degrees."),
-                            name);
+                            names);
   return NULL;
 }
 

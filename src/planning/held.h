@@ -57,6 +57,11 @@ void
 hw_held_free (HwHeldFast *held);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHeldFast, hw_held_free)
 
+/* Whom a pin holds, in words: "Gate", "Gate and Quince", "Gate, Quince and 3 others". motifs: indices into the snapshot, at least one. Returns:
+ * (transfer full) */
+char *
+hw_held_names (const HwSnapshot *snapshot, const GArray *motifs);
+
 /* Whether the last motif of the set (indices into the snapshot) may join the others as far as the person's wishes go. */
 gboolean
 hw_held_lets_join (const HwHeldFast *held, const guint *set, guint n);

@@ -24,15 +24,50 @@ names_text (const HwSnapshot *snapshot, const guint *motifs, guint n)
   return g_string_free (text, FALSE);
 }
 
+static gboolean
+has_problem (const HwPlan *plan, HwProblemKind kind)
+{
+  for (guint i = 0; i < plan->problems->len; i++)
+    if (((const HwProblem *)g_ptr_array_index (plan->problems, i))->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+/* One hooping for what is neither stitched already nor too large for every hoop. */
 static char *
-reason_text (const HwPlan *plan, HwReason reason, guint bound)
+one_does_text (const HwPlan *plan, gboolean stitched)
+{
+  if (has_problem (plan, HW_PROBLEM_OVERSIZE))
+    return g_strdup (stitched ? _ ("One more hooping takes all that a hoop can still take.")
+                              : _ ("One hooping takes all that a hoop can take."));
+  return g_strdup (stitched ? _ ("One more hooping takes all that is left to stitch.")
+                            : _ ("One hooping takes them all."));
+}
+
+static char *
+tried_text (guint fewer, gboolean stitched)
+{
+  if (stitched)
+    return g_strdup_printf (
+        ngettext ("Every way to put what is left to stitch into %u hooping was tried, and none works.",
+                  "Every way to put what is left to stitch into %u hoopings was tried, and none works.",
+                  fewer),
+        fewer);
+  return g_strdup_printf (ngettext ("Every way to put the motifs into %u hooping was tried, and none works.",
+                                    "Every way to put the motifs into %u hoopings was tried, and none works.",
+                                    fewer),
+                          fewer);
+}
+
+static char *
+reason_text (const HwPlan *plan, HwReason reason, guint bound, gboolean stitched)
 {
   g_autofree char *names = names_text (plan->snapshot, plan->proof_motifs, plan->n_proof_motifs);
 
   switch (reason)
     {
     case HW_REASON_TRIVIAL:
-      return g_strdup (_ ("One hooping takes them all."));
+      return one_does_text (plan, stitched);
     case HW_REASON_PAIRS:
       if (plan->n_proof_motifs == 2)
         return g_strdup_printf (_ ("%s can never share a hooping."), names);
@@ -46,10 +81,7 @@ reason_text (const HwPlan *plan, HwReason reason, guint bound)
                                         bound - 1),
                               bound - 1, names);
     case HW_REASON_TRIED:
-      return g_strdup_printf (
-          ngettext ("Every way to put the motifs into %u hooping was tried, and none works.",
-                    "Every way to put the motifs into %u hoopings was tried, and none works.", bound - 1),
-          bound - 1);
+      return tried_text (bound - 1, stitched);
     case HW_REASON_NONE:
     default:
       return NULL;
@@ -125,7 +157,7 @@ hw_plan_prove (HwPlanning *planning, HwPlan *plan)
       for (guint k = 0; k < items->len; k++)
         plan->proof_motifs[k] = held->motif[held->first_of[g_array_index (items, guint, k)]];
       if (reason != HW_REASON_TRIVIAL || plan->n_hoopings == plan->lower_bound)
-        plan->proof = reason_text (plan, reason, bound);
+        plan->proof = reason_text (plan, reason, bound, held->frozen->len > 0);
       if (plan->proof != NULL && (reason == HW_REASON_PAIRS || reason == HW_REASON_CHAIN))
         add_apart_text (planning, plan);
     }

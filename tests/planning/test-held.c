@@ -92,8 +92,9 @@ pin_that_lost_its_motif_is_dropped (void)
   plan = plan_well (scene);
   g_assert_cmpuint (plan->n_hoopings, ==, 2);
   g_assert_cmpint (plan->status, ==, HW_PLAN_OPTIMAL);
-  g_assert_cmpstr (find_problem (plan, HW_PROBLEM_PIN)->text, ==,
-                   "The pinned hooping with Fig branch no longer takes all its motifs where it is pinned.");
+  g_assert_cmpstr (
+      find_problem (plan, HW_PROBLEM_PIN)->text, ==,
+      "The pinned hooping with Fig branch and Quince no longer takes all its motifs where it is pinned.");
 }
 
 static void
@@ -169,6 +170,42 @@ stitched_hoopings_come_first_and_stay (void)
   g_assert_cmpfloat (plan->hoopings[0].centre.x, ==, 333);
   g_assert_cmpint (plan->status, ==, HW_PLAN_OPTIMAL);
   g_assert_nonnull (strstr (plan->proof, "2 hoopings are stitched already."));
+  g_assert_cmpstr (plan->proof, ==,
+                   "One more hooping takes all that is left to stitch. 2 hoopings are stitched already.");
+}
+
+static HwMotif *
+make_too_large (HwSnapshot *scene, guint motif)
+{
+  HwMotif *large = scene->motifs->pdata[motif];
+
+  hw_outline_unref (large->outline);
+  large->outline = hw_outline_new_rectangle (400, 300);
+  large->placement.position = (HwPoint){ 350, 420 };
+  return large;
+}
+
+/* What the sentence says of one hooping agrees with their number, and with what no hoop takes. */
+static void
+one_hooping_besides_the_stitched_is_one_more (void)
+{
+  g_autoptr (HwSnapshot) scene = four_in_a_row ();
+  g_autoptr (HwSnapshot) fresh = four_in_a_row ();
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (HwPlan) first = NULL;
+
+  g_ptr_array_add (scene->frozen, pin ("small", 100, 200, 0, "m1"));
+  make_too_large (scene, 3);
+  plan = plan_well (scene);
+  g_assert_cmpuint (plan->n_hoopings, ==, 2);
+  g_assert_cmpint (plan->status, ==, HW_PLAN_UNPLANNABLE);
+  g_assert_cmpstr (plan->proof, ==,
+                   "One more hooping takes all that a hoop can still take. 1 hooping is stitched already.");
+  make_too_large (fresh, 0);
+  g_ptr_array_remove_index (fresh->motifs, 3);
+  first = plan_well (fresh);
+  g_assert_cmpuint (first->n_hoopings, ==, 1);
+  g_assert_cmpstr (first->proof, ==, "One hooping takes all that a hoop can take.");
 }
 
 static void
@@ -249,6 +286,8 @@ main (int argc, char **argv)
   g_test_add_func ("/held/pin-against-the-order-is-dropped", pin_against_the_order_is_dropped);
   g_test_add_func ("/held/motif-pinned-twice-stays-with-the-first", motif_pinned_twice_stays_with_the_first);
   g_test_add_func ("/held/stitched-hoopings-come-first-and-stay", stitched_hoopings_come_first_and_stay);
+  g_test_add_func ("/held/one-hooping-besides-the-stitched-is-one-more",
+                   one_hooping_besides_the_stitched_is_one_more);
   g_test_add_func ("/held/pin-passes-over-what-is-stitched", pin_passes_over_what_is_stitched);
   g_test_add_func ("/held/all-stitched-is-a-plan-too", all_stitched_is_a_plan_too);
   g_test_add_func ("/held/random-pins-are-kept-or-named", random_pins_are_kept_or_named);
