@@ -1,13 +1,14 @@
 /* Whether the points of a photo agree. A wrong point is told by leaving out each in turn: when the others then agree far better than chance would have it (the F test
  * of a mean-shift outlier, as in Cook and Weisberg 1982, Residuals and Influence in Regression, 2.2.2, at a level shared among the points after Bonferroni), it is the
- * wrong one. What counts as agreeing follows from the points themselves, but is never finer than hands can place a point on a photo. */
+ * wrong one. What counts as agreeing follows from the points themselves; while they are few, how well hands place a point counts as well. */
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
 #include "homography.h"
 
-#define LEVEL 0.01
-#define HAND 0.5    /* px: as near as a point is placed */
+#define LEVEL 0.003
+#define HAND 1.0    /* px: as near as a hand places a point */
+#define WORTH 4.0   /* numbers left over that this knowledge is worth */
 #define FINEST 0.02 /* mm */
 
 /* mm on the cloth that a pixel is wide about px. */
@@ -99,8 +100,8 @@ hw_homography_bad_point (
   suspect = find_suspect (points, n, h, width, height, &rest, &far);
   if (suspect < 0)
     return -1;
-  gain = (all - rest) / 2 / MAX (rest / free_numbers, variance);
-  if (isfinite (far) && !(gain > gsl_cdf_fdist_Qinv (LEVEL / n, 2, free_numbers)))
+  gain = (all - rest) / 2 / ((rest + WORTH * variance) / (free_numbers + WORTH));
+  if (isfinite (far) && !(gain > gsl_cdf_fdist_Qinv (LEVEL / n, 2, free_numbers + WORTH)))
     return -1;
   if (by != NULL)
     *by = far;
