@@ -108,19 +108,6 @@ scale_text (const HwAdvising *advising, const HwAdvice *advice, double part)
       (int)lround (part * 100), name, (int)lround (wishes->scale_low * 100));
 }
 
-static gboolean
-is_oversize (const HwPlan *plan, int motif)
-{
-  for (guint p = 0; p < plan->problems->len; p++)
-    {
-      const HwProblem *problem = g_ptr_array_index (plan->problems, p);
-
-      if (problem->kind == HW_PROBLEM_OVERSIZE && problem->motif == motif)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 static HwAdvice *
 try_scale (const HwAdvising *advising, guint motif)
 {
@@ -139,7 +126,7 @@ try_scale (const HwAdvising *advising, guint motif)
     return NULL;
   smaller = hw_advising_take (advising, advice);
   then = hw_advising_try (advising, advising->planner, smaller, HW_WORTH_ANY);
-  if (then == NULL || is_oversize (then, advice->motif))
+  if (then == NULL || hw_advising_is_oversize (then, advice->motif))
     return NULL;
   advice->hoopings_then = then->n_hoopings;
   advice->proven_then = then->lower_bound == then->n_hoopings;
@@ -153,7 +140,7 @@ hw_advise_scales (HwAdvising *advising, GPtrArray *found)
 {
   for (guint i = 0; i < advising->plan->snapshot->motifs->len && !hw_advising_is_over (advising); i++)
     {
-      HwAdvice *advice = is_oversize (advising->plan, (int)i) ? try_scale (advising, i) : NULL;
+      HwAdvice *advice = hw_advising_is_oversize (advising->plan, (int)i) ? try_scale (advising, i) : NULL;
 
       if (advice != NULL)
         g_ptr_array_add (found, advice);

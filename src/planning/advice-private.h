@@ -53,7 +53,13 @@ hw_advising_saves_time (const HwAdvising *advising);
 char *
 hw_advising_gain_text (const HwAdvising *advising, const HwPlan *then);
 
-/* advice-moves.c, advice-hoops.c, advice-scale.c: each adds what it finds. */
+/* Whether no hoop takes the motif, by the plan. */
+gboolean
+hw_advising_is_oversize (const HwPlan *plan, int motif);
+
+/* advice-moves.c, advice-hoops.c, advice-turns.c: each adds what it finds. */
+void
+hw_advise_turns (HwAdvising *advising, GPtrArray *found);
 void
 hw_advise_moves (HwAdvising *advising, GPtrArray *found);
 void

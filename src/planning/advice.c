@@ -55,6 +55,8 @@ take (const HwSnapshot *snapshot, const HwAdvice *advice)
   motif = hw_motif_copy (hw_snapshot_motif (snapshot, (guint)advice->motif));
   if (advice->kind == HW_ADVICE_SCALE)
     motif->placement.scale = advice->scale;
+  if (advice->kind == HW_ADVICE_TURN)
+    motif->placement.angle = hw_angle_normal (motif->placement.angle + advice->turn);
   motif->placement.position.x += advice->shift.x;
   motif->placement.position.y += advice->shift.y;
   replace_motif (changed, (guint)advice->motif, motif);
@@ -106,6 +108,19 @@ has_problem (const HwPlan *plan, const HwProblem *wanted)
       const HwProblem *problem = g_ptr_array_index (plan->problems, p);
 
       if (problem->kind == wanted->kind && problem->motif == wanted->motif)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hw_advising_is_oversize (const HwPlan *plan, int motif)
+{
+  for (guint p = 0; p < plan->problems->len; p++)
+    {
+      const HwProblem *problem = g_ptr_array_index (plan->problems, p);
+
+      if (problem->kind == HW_PROBLEM_OVERSIZE && problem->motif == motif)
         return TRUE;
     }
   return FALSE;
@@ -250,6 +265,7 @@ hw_advice_find_within (const HwPlan *plan, HwUnit unit, double seconds, GCancell
   advising.planner = hw_planner_new ();
   advising.ex = hw_explaining_new (plan, unit);
   advising.deadline = end;
+  hw_advise_turns (&advising, found);
   hw_advise_scales (&advising, found);
   /* Hoops take half of the time at most; they come last in the answer, but are the fewer to try. */
   advising.deadline = (g_get_monotonic_time () + end) / 2;

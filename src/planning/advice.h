@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   HW_ADVICE_SCALE, /* an oversize motif made smaller */
+  HW_ADVICE_TURN,  /* an oversize motif turned on the cloth */
   HW_ADVICE_MOVE,  /* a motif moved */
   HW_ADVICE_HOOP   /* a hoop added */
 } HwAdviceKind;
@@ -20,6 +21,7 @@ typedef struct
   HwAdviceKind kind;
   int motif;                        /* index in the plan's snapshot; -1 for a hoop */
   HwPoint shift;                    /* fabric mm, for a move */
+  double turn;                      /* degrees clockwise, for a turn */
   double scale;                     /* the motif's placement scale afterwards, for HW_ADVICE_SCALE */
   double field_width, field_height; /* mm, for a hoop */
   guint hoopings_then;              /* in the plan made with it */
@@ -36,7 +38,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwAdvice, hw_advice_free)
 
 #define HW_ADVICE_SECONDS 2.0
 
-/* Looks for about HW_ADVICE_SECONDS at most. Scales first, then moves, smallest first and at most three, then hoops, those that save most first.
+/* Looks for about HW_ADVICE_SECONDS at most. Turns first, then scales, then moves, smallest first and at most three, then hoops, those that save most first.
  * Motifs that are locked, pinned or stitched are never moved. Returns: (transfer full) (nullable) (element-type HwAdvice): may be empty; NULL when
  * cancelled */
 GPtrArray *

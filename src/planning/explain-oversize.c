@@ -6,9 +6,21 @@
 #include "explain-private.h"
 #include "sharing-private.h"
 
-/* The least turn that brings the motif square to a hoop that is turned by quarters only; 0 when none does. */
+/* The turn, anticlockwise, of least amount within the range, whose ends have the same sign; as round a figure as lies in it. */
 static double
-turn_that_fits (const HwExplaining *ex, const GArray *hull)
+least_turn (double from, double to)
+{
+  double sign = from + to < 0 ? -1 : 1, near = MIN (fabs (from), fabs (to)),
+         far = MAX (fabs (from), fabs (to));
+
+  for (double parts = 10; parts < 1e5; parts *= 10)
+    if (ceil (near * parts) / parts <= far)
+      return sign * ceil (near * parts) / parts;
+  return (from + to) / 2;
+}
+
+double
+hw_explaining_turn (const HwExplaining *ex, const GArray *hull)
 {
   double least = 0;
 
@@ -24,30 +36,38 @@ turn_that_fits (const HwExplaining *ex, const GArray *hull)
       turning->turn = HW_TURN_ANY;
       ranges = hw_sharing_angles ((const HwPoint *)hull->data, hull->len, turning, &ex->scene->fabric);
       for (guint r = 0; r < ranges->len; r++)
-        {
-          HwAngleInterval range = g_array_index (ranges, HwAngleInterval, r);
-          double ends[] = { remainder (range.from, 90), remainder (range.to, 90) };
+        for (guint quarter = 0; quarter <= 2; quarter++)
+          {
+            HwAngleInterval range = g_array_index (ranges, HwAngleInterval, r);
+            double turn = least_turn (range.from - 90.0 * quarter, range.to - 90.0 * quarter);
 
-          for (guint k = 0; k < G_N_ELEMENTS (ends); k++)
-            if (least == 0 || fabs (ends[k]) < fabs (least))
-              least = ends[k];
-        }
+            if (least == 0 || fabs (turn) < fabs (least))
+              least = turn;
+          }
     }
   return -least;
+}
+
+char *
+hw_explaining_turn_text (double turn, const char *name)
+{
+  g_autofree char *amount = hw_angle_text (fabs (turn));
+
+  return g_strdup_printf (turn > 0 ? _ ("Turned %s clockwise on the cloth, %s fits.")
+                                   : _ ("Turned %s anticlockwise on the cloth, %s fits."),
+                          amount, name);
 }
 
 static void
 add_turn (GString *text, const HwExplaining *ex, guint motif, const GArray *hull)
 {
-  double turn = turn_that_fits (ex, hull);
-  g_autofree char *amount = hw_angle_text (ceil (fabs (turn) * 10) / 10);
+  double turn = hw_explaining_turn (ex, hull);
+  g_autofree char *words = NULL;
 
-  if (turn > 0)
-    g_string_append_printf (text, _ ("• Turned %s clockwise on the cloth, %s fits.\n"), amount,
-                            hw_explaining_name (ex, motif));
-  else if (turn < 0)
-    g_string_append_printf (text, _ ("• Turned %s anticlockwise on the cloth, %s fits.\n"), amount,
-                            hw_explaining_name (ex, motif));
+  if (turn == 0)
+    return;
+  words = hw_explaining_turn_text (turn, hw_explaining_name (ex, motif));
+  g_string_append_printf (text, "• %s\n", words);
 }
 
 static void

@@ -64,6 +64,14 @@ hw_explaining_miss (const HwExplaining *ex, const GArray *hull);
 char *
 hw_explaining_needs_text (const HwExplaining *ex, const GArray *hull);
 
+/* The least turn on the cloth, degrees clockwise, that brings the hull square to a hoop that is turned by quarters only; to a tenth of a degree where
+ * that does. 0 when none does. */
+double
+hw_explaining_turn (const HwExplaining *ex, const GArray *hull);
+/* "Turned 34.4° anticlockwise on the cloth, Buoy fits." Returns: (transfer full) */
+char *
+hw_explaining_turn_text (double turn, const char *name);
+
 /* The parts, each appended to text. */
 void
 hw_explain_add_count (GString *text, const HwExplaining *ex);

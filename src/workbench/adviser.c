@@ -167,7 +167,9 @@ hw_adviser_get_advice (HwAdviser *adviser)
 static char *
 step_name (const HwPlan *plan, const HwAdvice *advice)
 {
-  const char *verb = advice->kind == HW_ADVICE_SCALE ? _ ("resize") : _ ("move");
+  const char *verb = advice->kind == HW_ADVICE_SCALE  ? _ ("resize")
+                     : advice->kind == HW_ADVICE_TURN ? _ ("turn")
+                                                      : _ ("move");
 
   if (advice->kind == HW_ADVICE_HOOP)
     return g_strdup (_ ("add a hoop"));

@@ -1,5 +1,6 @@
 /* Advice taken is a plan made: every piece gives what it says. */
 #include "../../src/planning/advice.h"
+#include "../../src/planning/explain.h"
 #include "little-scenes.h"
 #include "random-scenes.h"
 
@@ -336,6 +337,39 @@ oversize_motif_gets_a_scale_and_a_hoop (void)
   g_assert_cmpint (with->status, ==, HW_PLAN_OPTIMAL);
 }
 
+/* A long motif askew before a hoop that is turned by quarters only: the advice says how the explanation says it, and taken, it fits. */
+static void
+oversize_motif_askew_is_turned (void)
+{
+  for (guint mirrored = 0; mirrored < 2; mirrored++)
+    {
+      g_autoptr (HwSnapshot) scene = little_scene (400, 300);
+      g_autoptr (HwPlan) plan = NULL;
+      g_autoptr (GPtrArray) found = NULL;
+      g_autoptr (HwPlan) turned = NULL;
+      g_autofree char *why = NULL;
+      HwMotif *ladder;
+
+      little_hoop (scene, 130, 180, 2, HW_TURN_QUARTER);
+      ladder = little_motif (scene, "Ladder", 170, 80, 200, 150);
+      ladder->placement.angle = 40;
+      ladder->placement.mirrored = mirrored != 0;
+      plan = little_plan (scene);
+      g_assert_cmpint (plan->status, ==, HW_PLAN_UNPLANNABLE);
+      found = find (plan);
+      g_assert_cmpint (advice_at (found, 0)->kind, ==, HW_ADVICE_TURN);
+      why = hw_explain_oversize (plan, 0, HW_UNIT_MM);
+      assert_says (advice_at (found, 0)->text, "° anticlockwise on the cloth, Ladder fits.");
+      assert_says (why, advice_at (found, 0)->text);
+      turned = take (plan, advice_at (found, 0));
+      g_assert_cmpint (turned->status, ==, HW_PLAN_OPTIMAL);
+      ladder = turned->snapshot->motifs->pdata[0];
+      g_assert_cmpfloat (ladder->placement.angle, <, 6);
+      g_assert_cmpfloat (ladder->placement.angle, >, 2); /* no further than need be */
+      g_assert_cmpfloat (ladder->placement.scale, ==, 1);
+    }
+}
+
 static void
 scale_beyond_the_range_says_so (void)
 {
@@ -470,6 +504,7 @@ main (int argc, char **argv)
   g_test_add_func ("/advice/hoop-already-owned-is-not-advised", hoop_already_owned_is_not_advised);
   g_test_add_func ("/advice/one-hooping-needs-no-advice", one_hooping_needs_no_advice);
   g_test_add_func ("/advice/oversize-motif-gets-a-scale-and-a-hoop", oversize_motif_gets_a_scale_and_a_hoop);
+  g_test_add_func ("/advice/oversize-motif-askew-is-turned", oversize_motif_askew_is_turned);
   g_test_add_func ("/advice/scale-beyond-the-range-says-so", scale_beyond_the_range_says_so);
   g_test_add_func ("/advice/advice-taken-gives-what-it-says", advice_taken_gives_what_it_says);
   g_test_add_func ("/advice/thread-finds-the-same", thread_finds_the_same);
