@@ -12,8 +12,9 @@ typedef struct
   double confidence; /* 0 to 1; under 0.5: rather not */
 } HwFoundMark;
 
-/* Looks for a drawn cross (two thin lines, dark or light on the cloth, at any turn) within radius pixels of guess. arm: about half its length in pixels. FALSE when nothing
- * like one is there. */
+/* Looks for a drawn cross (two thin lines, dark or light on the cloth, at any turn, 60 degrees or more apart as seen) within radius pixels of guess; radius counts up to 40
+ * arms. arm: about half its length in pixels, 3 or more; a fifth more or less does not matter. Two crosses alike within the radius are not chosen between: the confidence is
+ * then low. FALSE when nothing like one is there. */
 gboolean
 hw_find_cross (const HwPicture *picture, HwPoint guess, double radius, double arm, HwFoundMark *found);
 /* The four corners of the largest bright four-cornered sheet (as A4 or Letter paper laid on the cloth), clockwise as seen, from the one nearest the
