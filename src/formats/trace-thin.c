@@ -6,8 +6,6 @@
 #include <geos_c.h>
 #include <math.h>
 
-#include "../geometry/region.h"
-
 static double
 angle_between (double a, double b)
 {
@@ -155,5 +153,5 @@ hw_rings_simplified (const HwRing *rings, guint n_rings, double slack)
   GEOS_finish_r (context);
   outline = found->len > 0 ? hw_outline_new ((const HwRing *)(gpointer)found->data, found->len)
                            : hw_outline_new (rings, n_rings);
-  return hw_outline_repair (outline, NULL, NULL);
+  return g_steal_pointer (&outline);
 }

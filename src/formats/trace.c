@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "../geometry/region.h"
 #include "artwork.h"
 
 #define HALF 127.5 /* between two values a pixel can have: no pixel lies on the edge itself */
@@ -15,7 +16,9 @@
 /* Of the smoothing asked for: while walking, and for the line; the rest is what tracing between pixels errs at the fineness of a scan. */
 #define WALK_SHARE 0.1
 #define LINE_SHARE 0.35
-#define LEAST_SLACK 0.02     /* pixels: rounding of opacity to 8 bits */
+#define LEAST_SLACK 0.02 /* pixels: rounding of opacity to 8 bits */
+#define MOST_OUTLINE_POINTS 20000u
+#define MOST_BROADENINGS 5
 #define LEAST_LINE_SLACK 0.3 /* pixels: no line is known better */
 #define SMALLEST_SIDE 8u     /* pixels: not made coarser than this */
 
@@ -214,6 +217,33 @@ larger_first (gconstpointer a, gconstpointer b, gpointer sizes)
   return (x < y) - (x > y);
 }
 
+static guint
+points_of (const HwOutline *outline)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < outline->n_rings; i++)
+    n += outline->rings[i].n_points;
+  return n;
+}
+
+/* An outline of more points than anybody could look after is drawn with a broader stroke. */
+static HwOutline *
+simplified (const HwRing *rings, guint n_rings, double slack)
+{
+  g_autoptr (HwOutline) outline = hw_rings_simplified (rings, n_rings, slack);
+
+  for (guint i = 0; i < MOST_BROADENINGS && points_of (outline) > MOST_OUTLINE_POINTS; i++)
+    {
+      HwOutline *finer = outline;
+
+      slack *= 2;
+      outline = hw_rings_simplified (finer->rings, finer->n_rings, slack);
+      hw_outline_unref (finer);
+    }
+  return hw_outline_repair (outline, NULL, NULL);
+}
+
 /* The rings as an outline in mm. A ring's holes are smaller than it, so that the largest rings are whole shapes. */
 static HwOutline *
 outline_of (const Trace *t, double pixels_per_mm, double slack)
@@ -236,7 +266,7 @@ outline_of (const Trace *t, double pixels_per_mm, double slack)
           rings[i].points[k].y /= pixels_per_mm;
         }
     }
-  return hw_rings_simplified (rings, kept, slack);
+  return simplified (rings, kept, slack);
 }
 
 static void

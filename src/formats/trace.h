@@ -25,7 +25,8 @@ void
 hw_thin_line_end (HwThinLine *line);
 
 /* The rings with fewer points, each new line within `slack` of the old, none crossing another (GEOS's simplification that keeps topology).
- * Rings may neither cross nor touch. Returns: (transfer full) (nullable) */
+ * Where rings cross or touch, they may
+ * after it. Returns: (transfer full) */
 HwOutline *
 hw_rings_simplified (const HwRing *rings, guint n_rings, double slack);
 
