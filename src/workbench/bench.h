@@ -130,10 +130,25 @@ hw_bench_edit_name (HwBench *bench, const char *verb);
 void
 hw_bench_take_candidate (
     HwBench *bench, const guint *motifs, guint n_motifs, guint hoop, HwPoint centre, double angle);
-/* Takes the pin of a pinned hooping away again. */
+/* Takes the pins of a hooping's motifs away again, whether the plan keeps them or not. Nothing for a stitched hooping. */
 void
 hw_bench_unpin (HwBench *bench, guint hooping);
 /* Pins a hooping of the plan: as it is (HW_KEEP_ALL), its motifs only, or its motifs with the hoop along the grain. Other pins of the same motifs
+/* Whether there are any to take away. */
+gboolean
+hw_bench_has_pin (HwBench *bench, guint hooping);
+/* Takes one pin of the scene away; nothing when it is there no more. */
+void
+hw_bench_let_pin_go (HwBench *bench, const HwPin *pin);
+/* Whether the plan keeps the pin. TRUE while there is no plan that knows it. */
+gboolean
+hw_bench_is_pin_kept (HwBench *bench, const HwPin *pin);
+/* "Held: Fig branch and Quince share a hooping, along the grain – not kept". Returns: (transfer full) */
+char *
+hw_bench_pin_text (HwBench *bench, const HwPin *pin);
+/* The pin that a problem of the plan says cannot be kept, or NULL. (transfer none) */
+const HwPin *
+hw_bench_pin_behind (HwBench *bench, const HwProblem *problem);
  * go. Nothing for a stitched hooping. */
 void
 hw_bench_keep_hooping (HwBench *bench, guint hooping, HwKeep keep);

@@ -1,4 +1,4 @@
-/* Joining and splitting hoopings by hand. The changed scene is planned in the background while the dialog is open; the edit can be taken once it is
+/* Joining and splitting hoopings by hand, and keeping one along the grain. The changed scene is planned in the background while the dialog is open; the edit can be taken once it is
  * known what comes of it, and only when it can be done. */
 #include "consequence-dialog.h"
 
@@ -10,6 +10,10 @@
 
 #define WIDTH 460 /* px */
 
+/* In place of another hooping. */
+#define SPLIT G_MAXUINT
+#define GRAIN (G_MAXUINT - 1)
+
 /* Freed with its window. */
 typedef struct
 {
@@ -19,7 +23,7 @@ typedef struct
   GtkWidget *told;
   GtkWidget *take;
   guint hooping;
-  guint other;       /* to join with; G_MAXUINT: a split */
+  guint other;       /* to join with, or SPLIT or GRAIN */
   GPtrArray *checks; /* GtkCheckButton of a split, one a motif, not owned */
   GCancellable *cancellable;
   HwSnapshot *changed;
@@ -56,7 +60,13 @@ weighed_cb (GObject *source, GAsyncResult *result, gpointer data)
   if (consequence == NULL)
     return;
   Dialog *dialog = data;
-  if (consequence->possible)
+  if (consequence->instead != NULL)
+    {
+      hw_snapshot_unref (dialog->changed);
+      dialog->changed = g_steal_pointer (&consequence->instead);
+      tell (dialog, consequence->text, TRUE);
+    }
+  else if (consequence->possible)
     tell (dialog, consequence->text, TRUE);
   else
     {
@@ -123,13 +133,22 @@ chosen_cb (GtkCheckButton *check, Dialog *dialog)
          hw_consequence_split (dialog->bench, dialog->plan, dialog->hooping, (const char *const *)out), NULL);
 }
 
+static char *
+step_name (const Dialog *dialog)
+{
+  guint number = dialog->hooping + 1;
+
+  if (dialog->other == GRAIN)
+    return g_strdup_printf (_ ("keep hooping %u along the grain"), number);
+  if (dialog->other == SPLIT)
+    return g_strdup_printf (_ ("split hooping %u"), number);
+  return g_strdup_printf (_ ("join hoopings %u and %u"), number, dialog->other + 1);
+}
+
 static void
 take_cb (GtkButton *button, Dialog *dialog)
 {
-  g_autofree char *name
-      = dialog->other != G_MAXUINT
-            ? g_strdup_printf (_ ("join hoopings %u and %u"), dialog->hooping + 1, dialog->other + 1)
-            : g_strdup_printf (_ ("split hooping %u"), dialog->hooping + 1);
+  g_autofree char *name = step_name (dialog);
 
   if (dialog->changed != NULL)
     hw_bench_take_snapshot (dialog->bench, name, dialog->changed);
@@ -209,6 +228,25 @@ hw_join_dialog_show (GtkWindow *parent, HwBench *bench, guint first, guint secon
 }
 
 void
+hw_grain_dialog_show (GtkWindow *parent, HwBench *bench, guint hooping)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+
+  const HwPlan *plan = hw_bench_get_plan (bench);
+  if (plan == NULL || hooping >= plan->n_hoopings)
+    return;
+
+  g_autofree char *title = g_strdup_printf (_ ("Keep hooping %u along the grain"), hooping + 1);
+  g_autofree char *motifs = hw_hooping_motifs_text (plan, hooping);
+  g_autofree char *words = g_strdup_printf (_ ("With the hoop at 0° or 90° on the cloth: %s."), motifs);
+  Dialog *dialog = dialog_new (parent, bench, title, hooping, GRAIN, hw_dialog_words (words));
+  g_auto (GStrv) together = ids_of (plan, hooping);
+
+  weigh (dialog, hw_consequence_along_grain (bench, plan, hooping), together);
+  gtk_window_present (dialog->window);
+}
+
+void
 hw_split_dialog_show (GtkWindow *parent, HwBench *bench, guint hooping)
 {
   g_return_if_fail (HW_IS_BENCH (bench));
@@ -219,7 +257,7 @@ hw_split_dialog_show (GtkWindow *parent, HwBench *bench, guint hooping)
 
   g_autofree char *title = g_strdup_printf (_ ("Split hooping %u"), hooping + 1);
   GtkWidget *above = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  Dialog *dialog = dialog_new (parent, bench, title, hooping, G_MAXUINT, above);
+  Dialog *dialog = dialog_new (parent, bench, title, hooping, SPLIT, above);
   const HwHooping *h = &plan->hoopings[hooping];
 
   gtk_box_append (GTK_BOX (above), hw_dialog_words (_ ("Take out of this hooping:")));

@@ -6,12 +6,14 @@
 #include <math.h>
 
 #include "bench-private.h"
+#include "consequence-private.h"
 
 #define SECONDS 3.0 /* a preview need not be proven */
 
 void
 hw_consequence_free (HwConsequence *consequence)
 {
+  g_clear_pointer (&consequence->instead, hw_snapshot_unref);
   g_free (consequence->text);
   g_free (consequence);
 }
@@ -33,14 +35,14 @@ free_apart_among (HwSnapshot *changed, char **ids)
 }
 
 static HwSnapshot *
-with_pin (HwBench *bench, const HwPlan *plan, guint hooping, char **all, char **kept)
+with_pin (HwBench *bench, const HwPlan *plan, guint hooping, char **all, char **kept, HwKeep keep)
 {
   g_autoptr (HwSnapshot) now = hw_scene_snapshot (bench->scene);
   HwSnapshot *changed = hw_snapshot_copy (now);
 
   g_ptr_array_unref (changed->pins);
   changed->pins = hw_bench_pins_without (bench, all);
-  g_ptr_array_add (changed->pins, hw_bench_pin_for (plan, hooping, kept, HW_KEEP_MOTIFS));
+  g_ptr_array_add (changed->pins, hw_bench_pin_for (plan, hooping, kept, keep));
   return changed;
 }
 
@@ -67,7 +69,7 @@ hw_consequence_joined (HwBench *bench, const HwPlan *plan, guint first, guint se
   g_auto (GStrv) all = g_strv_builder_end (ids);
   if (of_a[0] == NULL || of_b[0] == NULL)
     return NULL;
-  HwSnapshot *changed = with_pin (bench, plan, first, all, all);
+  HwSnapshot *changed = with_pin (bench, plan, first, all, all, HW_KEEP_MOTIFS);
   free_apart_among (changed, all);
   return changed;
 }
@@ -90,7 +92,19 @@ hw_consequence_split (HwBench *bench, const HwPlan *plan, guint hooping, const c
   g_auto (GStrv) kept = g_strv_builder_end (ids);
   if (kept[0] == NULL || g_strv_length (kept) == g_strv_length (all))
     return NULL;
-  return with_pin (bench, plan, hooping, all, kept);
+  return with_pin (bench, plan, hooping, all, kept, HW_KEEP_MOTIFS);
+}
+
+HwSnapshot *
+hw_consequence_along_grain (HwBench *bench, const HwPlan *plan, guint hooping)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), NULL);
+
+  if (!is_free (plan, hooping))
+    return NULL;
+  g_auto (GStrv) all
+      = hw_bench_ids_of (bench, plan, plan->hoopings[hooping].motifs, plan->hoopings[hooping].n_motifs);
+  return all[0] != NULL ? with_pin (bench, plan, hooping, all, all, HW_KEEP_GRAIN) : NULL;
 }
 
 static gboolean
@@ -173,6 +187,17 @@ minutes_text (double before, double after)
   return g_strdup_printf (ngettext ("%u minute more", "%u minutes more", n), n);
 }
 
+char *
+hw_consequence_counts_text (const HwPlan *before, const HwPlan *after)
+{
+  g_autofree char *hoopings = hoopings_text (before->n_hoopings, after->n_hoopings);
+  g_autofree char *changes = changes_text (before->thread_changes, after->thread_changes);
+  g_autofree char *minutes = minutes_text (before->minutes, after->minutes);
+
+  /* Translators: "6 hoopings become 7, 3 thread changes less, 12 minutes more." */
+  return g_strdup_printf (_ ("%s, %s, %s."), hoopings, changes, minutes);
+}
+
 HwConsequence *
 hw_consequence_new (const HwPlan *before, const HwPlan *after, const char *const *kept_together)
 {
@@ -188,13 +213,7 @@ hw_consequence_new (const HwPlan *before, const HwPlan *after, const char *const
   else if (!together)
     consequence->text = g_strdup (_ ("No hoop takes these motifs together in the order they need."));
   else
-    {
-      g_autofree char *hoopings = hoopings_text (before->n_hoopings, after->n_hoopings);
-      g_autofree char *changes = changes_text (before->thread_changes, after->thread_changes);
-      g_autofree char *minutes = minutes_text (before->minutes, after->minutes);
-      /* Translators: "6 hoopings become 7, 3 thread changes less, 12 minutes more." */
-      consequence->text = g_strdup_printf (_ ("%s, %s, %s."), hoopings, changes, minutes);
-    }
+    consequence->text = hw_consequence_counts_text (before, after);
   return consequence;
 }
 
@@ -224,13 +243,17 @@ weigh (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   HwPlanOptions options = { .seconds = SECONDS, .unit = weighing->unit };
   g_autoptr (HwPlanner) planner = hw_planner_new ();
   g_autoptr (HwPlan) after = hw_planner_plan (planner, weighing->changed, &options, cancellable, NULL, NULL);
+  g_autoptr (HwConsequence) consequence = NULL;
 
-  if (after == NULL)
+  if (after != NULL)
+    consequence = hw_consequence_new (weighing->before, after, (const char *const *)weighing->together);
+  if (after != NULL && hw_consequence_is_of_grain (weighing->changed))
+    hw_consequence_weigh_grain (consequence, weighing->before, weighing->changed, after, &options,
+                                cancellable);
+  if (after == NULL || g_cancellable_is_cancelled (cancellable))
     g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, _ ("It was left."));
   else
-    g_task_return_pointer (
-        task, hw_consequence_new (weighing->before, after, (const char *const *)weighing->together),
-        (GDestroyNotify)hw_consequence_free);
+    g_task_return_pointer (task, g_steal_pointer (&consequence), (GDestroyNotify)hw_consequence_free);
 }
 
 void

@@ -13,9 +13,14 @@ hw_consequence_joined (HwBench *bench, const HwPlan *plan, guint first, guint se
 HwSnapshot *
 hw_consequence_split (HwBench *bench, const HwPlan *plan, guint hooping, const char *const *taken_out);
 
+/* The scene with a hooping of a plan of it kept along the grain. NULL for a stitched one. Returns: (transfer full) (nullable) */
+HwSnapshot *
+hw_consequence_along_grain (HwBench *bench, const HwPlan *plan, guint hooping);
+
 typedef struct
 {
-  gboolean possible; /* the plan can do it */
+  gboolean possible;   /* the plan can do it */
+  HwSnapshot *instead; /* what can be had in its place, which text then speaks of; or NULL */
   char *text; /* "6 hoopings become 7, 3 thread changes less, 12 minutes more." or why it cannot be done */
 } HwConsequence;
 

@@ -58,7 +58,7 @@ hw_hooping_menu_new (HwBench *bench)
 
   g_menu_append (keep, _ ("Hold as it is"), "win.keep-hooping::all");
   g_menu_append (keep, _ ("Keep these motifs together"), "win.keep-hooping::motifs");
-  g_menu_append (keep, _ ("Keep along the grain (0° or 90°)"), "win.keep-hooping::grain");
+  g_menu_append (keep, _ ("Keep along the grain (0° or 90°)…"), "win.keep-hooping::grain");
   g_menu_append (keep, _ ("Let go"), "win.unpin-hooping");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (keep));
   if (plan != NULL && chosen >= 0 && chosen < (int)plan->n_hoopings

@@ -1,4 +1,5 @@
-/* What a person has decided about the selected motifs: kept apart, tied before another. Each decision can be taken back here. */
+/* What a person has decided about the selected motifs: kept apart, tied before another, their hooping held; with nothing selected, of all hoopings which are
+ * held, whether the plan can keep them or not. Each decision can be taken back here. */
 #include "decisions-list.h"
 
 #include <glib/gi18n.h>
@@ -8,6 +9,8 @@ struct _HwDecisionsList
   GtkBox parent_instance;
 
   HwBench *bench;
+  gboolean whole; /* of the whole scene: shown while nothing is selected */
+  char *pins;     /* what is said of pins */
 };
 
 G_DEFINE_FINAL_TYPE (HwDecisionsList, hw_decisions_list, GTK_TYPE_BOX)
@@ -18,6 +21,7 @@ typedef struct
   HwBench *bench;
   gboolean tie;
   char *first, *second;
+  HwPin *pin; /* or NULL */
 } Decision;
 
 static void
@@ -27,6 +31,7 @@ decision_free (gpointer data, GClosure *closure)
 
   g_free (decision->first);
   g_free (decision->second);
+  g_clear_pointer (&decision->pin, hw_pin_unref);
   g_free (decision);
 }
 
@@ -35,7 +40,9 @@ take_back_idle_cb (gpointer data)
 {
   const Decision *decision = data;
 
-  if (decision->tie)
+  if (decision->pin != NULL)
+    hw_bench_let_pin_go (decision->bench, decision->pin);
+  else if (decision->tie)
     hw_bench_untie (decision->bench, decision->first, decision->second);
   else
     hw_bench_let_share_pair (decision->bench, decision->first, decision->second);
@@ -55,13 +62,14 @@ take_back_cb (GtkButton *button, const Decision *decision)
 {
   Decision *copy = g_new0 (Decision, 1);
 
-  *copy = (Decision){ g_object_ref (decision->bench), decision->tie, g_strdup (decision->first),
-                      g_strdup (decision->second) };
+  *copy
+      = (Decision){ g_object_ref (decision->bench), decision->tie, g_strdup (decision->first),
+                    g_strdup (decision->second), decision->pin != NULL ? hw_pin_ref (decision->pin) : NULL };
   g_idle_add_full (G_PRIORITY_DEFAULT, take_back_idle_cb, copy, idle_free);
 }
 
 static void
-add_row (HwDecisionsList *list, const char *text, gboolean tie, const char *first, const char *second)
+add_row (HwDecisionsList *list, const char *text, Decision told)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *label = gtk_label_new (text);
@@ -69,7 +77,8 @@ add_row (HwDecisionsList *list, const char *text, gboolean tie, const char *firs
   g_autofree char *name = g_strdup_printf (_ ("Take back: %s"), text);
   Decision *decision = g_new0 (Decision, 1);
 
-  *decision = (Decision){ list->bench, tie, g_strdup (first), g_strdup (second) };
+  *decision = (Decision){ list->bench, told.tie, g_strdup (told.first), g_strdup (told.second),
+                          told.pin != NULL ? hw_pin_ref (told.pin) : NULL };
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
@@ -119,7 +128,7 @@ add_apart (HwDecisionsList *list)
                                    name_of (list, first ? pair->second : pair->first))
                 : g_strdup_printf (_ ("%s and %s are kept apart"), name_of (list, pair->first),
                                    name_of (list, pair->second));
-      add_row (list, text, FALSE, pair->first, pair->second);
+      add_row (list, text, (Decision){ .first = pair->first, .second = pair->second });
     }
 }
 
@@ -148,9 +157,42 @@ add_ties (HwDecisionsList *list)
         if (concerns (list, record->id, record->before[k]))
           {
             g_autofree char *text = tie_text (list, record->id, record->before[k]);
-            add_row (list, text, TRUE, record->id, record->before[k]);
+            add_row (list, text, (Decision){ .tie = TRUE, .first = record->id, .second = record->before[k] });
           }
     }
+}
+
+/* With motifs selected, the pins that hold some of them. The hooping in the machine has a place of its own. */
+static gboolean
+is_told (HwDecisionsList *list, const HwPin *pin)
+{
+  if (pin->work != NULL)
+    return FALSE;
+  for (guint k = 0; !list->whole && pin->motifs != NULL && pin->motifs[k] != NULL; k++)
+    if (hw_bench_is_selected (list->bench, pin->motifs[k]))
+      return TRUE;
+  return list->whole;
+}
+
+/* Shows the pins, or only tells what would be said of them. Returns: (transfer full) */
+static char *
+tell_pins (HwDecisionsList *list, gboolean show)
+{
+  GPtrArray *pins = hw_scene_get_pins (hw_bench_get_scene (list->bench));
+  GString *all = g_string_new (NULL);
+
+  for (guint i = 0; i < pins->len; i++)
+    {
+      HwPin *pin = g_ptr_array_index (pins, i);
+
+      if (!is_told (list, pin))
+        continue;
+      g_autofree char *text = hw_bench_pin_text (list->bench, pin);
+      g_string_append_printf (all, "%s\n", text);
+      if (show)
+        add_row (list, text, (Decision){ .pin = pin });
+    }
+  return g_string_free (all, FALSE);
 }
 
 static GtkWidget *
@@ -201,11 +243,15 @@ update (HwDecisionsList *list)
 
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (list))) != NULL;)
     gtk_box_remove (GTK_BOX (list), child);
-  if (n == 0)
-    return;
-  add_apart (list);
-  add_ties (list);
-  if (n > 1)
+  g_clear_pointer (&list->pins, g_free);
+  if ((n == 0) == list->whole)
+    list->pins = tell_pins (list, TRUE);
+  if (n > 0 && !list->whole)
+    {
+      add_apart (list);
+      add_ties (list);
+    }
+  if (n > 1 && !list->whole)
     add_buttons (list);
   gtk_widget_set_visible (GTK_WIDGET (list), gtk_widget_get_first_child (GTK_WIDGET (list)) != NULL);
 }
@@ -225,6 +271,24 @@ scene_changed_cb (HwBench *bench, guint flags, HwDecisionsList *list)
     update (list);
 }
 
+/* Plans come many times a second while a motif is dragged: rows are made anew only when they say another thing. */
+static void
+plan_changed_cb (HwBench *bench, HwDecisionsList *list)
+{
+  if (list->pins == NULL)
+    return;
+  g_autofree char *pins = tell_pins (list, FALSE);
+  if (!g_str_equal (pins, list->pins))
+    update (list);
+}
+
+static void
+hw_decisions_list_finalize (GObject *object)
+{
+  g_free (HW_DECISIONS_LIST (object)->pins);
+  G_OBJECT_CLASS (hw_decisions_list_parent_class)->finalize (object);
+}
+
 static void
 hw_decisions_list_dispose (GObject *object)
 {
@@ -236,6 +300,7 @@ static void
 hw_decisions_list_class_init (HwDecisionsListClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hw_decisions_list_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_decisions_list_finalize;
 }
 
 static void
@@ -246,14 +311,16 @@ hw_decisions_list_init (HwDecisionsList *list)
 }
 
 GtkWidget *
-hw_decisions_list_new (HwBench *bench)
+hw_decisions_list_new (HwBench *bench, gboolean whole)
 {
   HwDecisionsList *list = g_object_new (HW_TYPE_DECISIONS_LIST, NULL);
 
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (list));
   list->bench = g_object_ref (bench);
+  list->whole = whole;
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), list, 0);
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), list, 0);
+  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), list, 0);
   update (list);
   return GTK_WIDGET (list);
 }

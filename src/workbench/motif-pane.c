@@ -420,7 +420,7 @@ hw_motif_pane_new (HwBench *bench)
   add_name (pane);
   add_measures (pane);
   add_switches (pane);
-  gtk_box_append (GTK_BOX (pane), hw_decisions_list_new (bench));
+  gtk_box_append (GTK_BOX (pane), hw_decisions_list_new (bench, FALSE));
   add_threads_and_note (pane);
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), pane, 0);

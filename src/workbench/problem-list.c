@@ -30,8 +30,11 @@ typedef struct
 {
   HwProblemList *list;
   guint index;
+  GtkWidget *outer;
   GtkWidget *button;
+  GtkWidget *take_back; /* of a wish that is not kept */
   GtkWidget *label;
+  guint idle;
 } Row;
 
 /* Of a problem between two motifs, both; until something else is selected or changed. */
@@ -93,6 +96,30 @@ clicked_cb (GtkButton *button, Row *row)
     g_signal_emit (list, signals[SHOW_PLACE], 0, where.x, where.y);
 }
 
+static gboolean
+take_back_idle_cb (gpointer data)
+{
+  Row *row = data;
+  const HwPlan *plan = hw_bench_get_plan (row->list->bench);
+  const HwPin *pin
+      = plan != NULL && row->index < plan->problems->len
+            ? hw_bench_pin_behind (row->list->bench, g_ptr_array_index (plan->problems, row->index))
+            : NULL;
+
+  row->idle = 0;
+  if (pin != NULL)
+    hw_bench_let_pin_go (row->list->bench, pin);
+  return G_SOURCE_REMOVE;
+}
+
+/* The row goes away with the problem: the button is let finish first. */
+static void
+take_back_cb (GtkButton *button, Row *row)
+{
+  if (row->idle == 0)
+    row->idle = g_idle_add (take_back_idle_cb, row);
+}
+
 static Row *
 row_new (HwProblemList *list, guint index)
 {
@@ -114,7 +141,16 @@ row_new (HwProblemList *list, guint index)
   gtk_button_set_child (GTK_BUTTON (row->button), box);
   gtk_widget_add_css_class (row->button, "card");
   g_signal_connect (row->button, "clicked", G_CALLBACK (clicked_cb), row);
-  gtk_box_append (GTK_BOX (list), row->button);
+  gtk_widget_set_hexpand (row->button, TRUE);
+  row->take_back = gtk_button_new_from_icon_name ("window-close-symbolic");
+  gtk_widget_add_css_class (row->take_back, "flat");
+  gtk_widget_set_valign (row->take_back, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (row->take_back, _ ("Take the wish back"));
+  g_signal_connect (row->take_back, "clicked", G_CALLBACK (take_back_cb), row);
+  row->outer = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  gtk_box_append (GTK_BOX (row->outer), row->button);
+  gtk_box_append (GTK_BOX (row->outer), row->take_back);
+  gtk_box_append (GTK_BOX (list), row->outer);
   return row;
 }
 
@@ -123,8 +159,22 @@ row_free (gpointer data)
 {
   Row *row = data;
 
-  gtk_box_remove (GTK_BOX (row->list), row->button);
+  g_clear_handle_id (&row->idle, g_source_remove);
+  gtk_box_remove (GTK_BOX (row->list), row->outer);
   g_free (row);
+}
+
+static void
+show_take_back (Row *row, const HwProblem *problem)
+{
+  const HwPin *pin = hw_bench_pin_behind (row->list->bench, problem);
+
+  gtk_widget_set_visible (row->take_back, pin != NULL);
+  if (pin == NULL)
+    return;
+  g_autofree char *held = hw_bench_pin_text (row->list->bench, pin);
+  g_autofree char *name = g_strdup_printf (_ ("Take the wish back: %s"), held);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->take_back), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
 static void
@@ -142,6 +192,7 @@ update (HwProblemList *list)
       Row *row = g_ptr_array_index (list->rows, i);
       const HwProblem *problem = g_ptr_array_index (plan->problems, i);
 
+      show_take_back (row, problem);
       if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (row->label)), problem->text) == 0)
         continue;
       gtk_label_set_label (GTK_LABEL (row->label), problem->text);

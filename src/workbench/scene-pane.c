@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "decisions-list.h"
 #include "edge-fields.h"
 
 struct _HwScenePane
@@ -246,6 +247,7 @@ hw_scene_pane_new (HwBench *bench)
   gtk_box_append (GTK_BOX (pane), fact (_ ("Cloth and edge line"), _ ("Change the cloth and the edge line"),
                                         "win.edit-cloth", cloth_lines (pane)));
   gtk_box_append (GTK_BOX (pane), fact (_ ("Hoops"), _ ("Change the hoops"), "win.edit-hoops", pane->hoops));
+  gtk_box_append (GTK_BOX (pane), hw_decisions_list_new (bench, TRUE));
 
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), pane, 0);
   g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), pane, 0);

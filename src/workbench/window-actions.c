@@ -359,11 +359,9 @@ name_step (GtkWidget *button, const char *words, const char *name, const char *k
 static gboolean
 chosen_is_pinned (HwWindow *window)
 {
-  const HwPlan *plan = hw_bench_get_plan (window->bench);
   int chosen = hw_bench_get_chosen_hooping (window->bench);
 
-  return plan != NULL && chosen >= 0 && chosen < (int)plan->n_hoopings
-         && plan->hoopings[chosen].hold == HW_PLACE_PINNED;
+  return chosen >= 0 && hw_bench_has_pin (window->bench, (guint)chosen);
 }
 
 void

@@ -19,7 +19,12 @@ keep_cb (GSimpleAction *action, GVariant *value, gpointer user_data)
     return;
   for (guint i = 0; i < G_N_ELEMENTS (keeps); i++)
     if (g_str_equal (keeps[i], g_variant_get_string (value, NULL)))
-      hw_bench_keep_hooping (window->bench, (guint)chosen, (HwKeep)i);
+      {
+        if (i == HW_KEEP_GRAIN) /* it may change the plan, and that is told first */
+          hw_grain_dialog_show (GTK_WINDOW (window), window->bench, (guint)chosen);
+        else
+          hw_bench_keep_hooping (window->bench, (guint)chosen, (HwKeep)i);
+      }
 }
 
 static void

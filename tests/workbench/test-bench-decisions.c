@@ -232,6 +232,146 @@ test_join_that_cannot_be_says_why (void)
   g_assert_null (hw_consequence_joined (bench, hw_bench_get_plan (bench), first, first));
 }
 
+/* Pear and Plum lie askew: their hoop, too, or two hoops along the grain. */
+static HwBench *
+bench_with_askew_pair (void)
+{
+  HwBench *bench = bench_with_orchard ();
+  HwSceneMotif *plum = hw_scene_find_motif (hw_bench_get_scene (bench), "m2");
+  HwSceneMotif *pear = hw_scene_find_motif (hw_bench_get_scene (bench), "m1");
+  g_autoptr (HwMotif) moved = hw_motif_copy (hw_scene_motif_get_record (plum));
+
+  moved->placement.position = hw_scene_motif_get_record (pear)->placement.position;
+  moved->placement.position.x += 95;
+  moved->placement.position.y += 95;
+  hw_scene_motif_set_record (plum, moved);
+  return bench;
+}
+
+static void
+test_grain_is_told_then_taken (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  const char *together[] = { "m1", "m2", NULL };
+  guint hooping = (guint)hooping_of (bench, "m1");
+  g_autoptr (HwSnapshot) changed = hw_consequence_along_grain (bench, hw_bench_get_plan (bench), hooping);
+  g_autoptr (HwConsequence) told = weigh (bench, changed, together);
+
+  g_assert_true (told->possible);
+  g_assert_null (told->instead);
+  g_assert_cmpstr (told->text, ==, "Still 2 hoopings, as many thread changes, as much time.");
+  hw_bench_take_snapshot (bench, "keep hooping 1 along the grain", changed);
+  g_assert_cmpint (hooping_of (bench, "m1"), ==, hooping_of (bench, "m2"));
+  g_assert_true (hw_bench_is_pin_kept (bench, hw_scene_get_pins (hw_bench_get_scene (bench))->pdata[0]));
+}
+
+static void
+test_grain_that_needs_two_hoopings_offers_them (void)
+{
+  g_autoptr (HwBench) bench = bench_with_askew_pair ();
+  const char *together[] = { "m1", "m2", NULL };
+  guint hooping = (guint)hooping_of (bench, "m1");
+  g_autoptr (HwSnapshot) changed = NULL;
+  g_autoptr (HwConsequence) told = NULL;
+  GPtrArray *pins;
+
+  g_assert_cmpuint (n_hoopings (bench), ==, 2);
+  g_assert_cmpint (hooping_of (bench, "m2"), ==, (int)hooping);
+  changed = hw_consequence_along_grain (bench, hw_bench_get_plan (bench), hooping);
+  told = weigh (bench, changed, together);
+  g_assert_false (told->possible);
+  g_assert_nonnull (told->instead);
+  g_assert_nonnull (strstr (told->text, "cannot lie along the grain"));
+  g_assert_nonnull (strstr (told->text, "It takes 2 hoopings along the grain: 2 hoopings become 3, as many "
+                                        "thread changes, 8 minutes more."));
+  hw_bench_take_snapshot (bench, "keep hooping 1 along the grain", told->instead);
+  g_assert_cmpuint (n_hoopings (bench), ==, 3);
+  pins = hw_scene_get_pins (hw_bench_get_scene (bench));
+  g_assert_cmpuint (pins->len, ==, 2);
+  for (guint i = 0; i < 2; i++)
+    g_assert_true (hw_bench_is_pin_kept (bench, pins->pdata[i]));
+  hw_bench_undo (bench);
+  g_assert_cmpuint (n_hoopings (bench), ==, 2);
+}
+
+static void
+test_grain_that_a_motif_alone_cannot_have_says_so (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  HwSceneMotif *quince = hw_scene_find_motif (hw_bench_get_scene (bench), "m3");
+  g_autoptr (HwMotif) long_one = hw_motif_copy (hw_scene_motif_get_record (quince));
+  const char *together[] = { "m3", NULL };
+  g_autoptr (HwSnapshot) changed = NULL;
+  g_autoptr (HwConsequence) told = NULL;
+
+  g_clear_pointer (&long_one->outline, hw_outline_unref);
+  long_one->outline = hw_outline_new_rectangle (160, 90);
+  long_one->placement.angle = 45;
+  hw_scene_motif_set_record (quince, long_one);
+  hooping_of (bench, "m3");
+  changed = hw_consequence_along_grain (bench, hw_bench_get_plan (bench), (guint)hooping_of (bench, "m3"));
+  told = weigh (bench, changed, together);
+  g_assert_false (told->possible);
+  g_assert_null (told->instead);
+  g_assert_cmpstr (told->text, ==, "Along the grain no hoop in use takes Quince even by itself.");
+}
+
+/* As a file may hold it: the wish is there though the plan cannot follow it. */
+static void
+test_wish_that_is_not_kept_can_be_taken_back (void)
+{
+  for (guint way = 0; way < 3; way++)
+    {
+      g_autoptr (HwBench) bench = bench_with_askew_pair ();
+      HwScene *scene = hw_bench_get_scene (bench);
+      guint hooping = (guint)hooping_of (bench, "m1");
+      const HwPin *pin, *behind = NULL;
+      const HwPlan *plan;
+      g_autofree char *text = NULL;
+
+      g_assert_false (hw_bench_has_pin (bench, hooping));
+      hw_bench_keep_hooping (bench, hooping, HW_KEEP_GRAIN);
+      hooping = (guint)hooping_of (bench, "m1");
+      pin = hw_scene_get_pins (scene)->pdata[0];
+      g_assert_false (hw_bench_is_pin_kept (bench, pin));
+      text = hw_bench_pin_text (bench, pin);
+      g_assert_cmpstr (text, ==, "Held: Pear and Plum share a hooping, along the grain – not kept");
+      plan = hw_bench_get_plan (bench);
+      for (guint i = 0; i < plan->problems->len; i++)
+        if (behind == NULL)
+          behind = hw_bench_pin_behind (bench, plan->problems->pdata[i]);
+      g_assert_true (behind == pin);
+      g_assert_true (hw_bench_has_pin (bench, hooping));
+      if (way == 0)
+        hw_bench_unpin (bench, hooping);
+      else
+        hw_bench_let_pin_go (bench, way == 1 ? pin : behind);
+      g_assert_cmpuint (hw_scene_get_pins (scene)->len, ==, 0);
+      assert_undo_name (bench, "let 2 motifs go");
+      hw_bench_undo (bench);
+      g_assert_cmpuint (hw_scene_get_pins (scene)->len, ==, 1);
+    }
+}
+
+static void
+test_pins_are_told_in_words (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  static const char *const expected[]
+      = { "Held as it is: the hooping of Quince", "Held: Quince has a hooping of its own",
+          "Held: Quince has a hooping of its own, along the grain" };
+
+  for (guint keep = 0; keep < G_N_ELEMENTS (expected); keep++)
+    {
+      g_autofree char *text = NULL;
+
+      hw_bench_keep_hooping (bench, (guint)hooping_of (bench, "m3"), (HwKeep)keep);
+      wait_for_plan (bench);
+      text = hw_bench_pin_text (bench, hw_scene_get_pins (hw_bench_get_scene (bench))->pdata[0]);
+      g_assert_cmpstr (text, ==, expected[keep]);
+    }
+}
+
 static void
 count_cb (HwBench *bench, gpointer n)
 {
@@ -271,6 +411,14 @@ main (int argc, char **argv)
   g_test_add_func ("/bench-decisions/a split is told, then taken", test_split_is_told_then_taken);
   g_test_add_func ("/bench-decisions/a join is told, then taken", test_join_is_told_then_taken);
   g_test_add_func ("/bench-decisions/a join that cannot be says why", test_join_that_cannot_be_says_why);
+  g_test_add_func ("/bench-decisions/the grain is told, then taken", test_grain_is_told_then_taken);
+  g_test_add_func ("/bench-decisions/the grain that needs two hoopings offers them",
+                   test_grain_that_needs_two_hoopings_offers_them);
+  g_test_add_func ("/bench-decisions/the grain that a motif alone cannot have says so",
+                   test_grain_that_a_motif_alone_cannot_have_says_so);
+  g_test_add_func ("/bench-decisions/a wish that is not kept can be taken back",
+                   test_wish_that_is_not_kept_can_be_taken_back);
+  g_test_add_func ("/bench-decisions/pins are told in words", test_pins_are_told_in_words);
   g_test_add_func ("/bench-decisions/motifs are pointed out", test_motifs_are_pointed_out);
   return g_test_run ();
 }
