@@ -8,6 +8,7 @@
 #include "../registration/correction.h"
 #include "../registration/draw-in.h"
 #include "../scene/scene.h"
+#include "arrange-sums.h"
 
 G_BEGIN_DECLS
 
@@ -133,7 +134,6 @@ hw_bench_take_candidate (
 /* Takes the pins of a hooping's motifs away again, whether the plan keeps them or not. Nothing for a stitched hooping. */
 void
 hw_bench_unpin (HwBench *bench, guint hooping);
-/* Pins a hooping of the plan: as it is (HW_KEEP_ALL), its motifs only, or its motifs with the hoop along the grain. Other pins of the same motifs
 /* Whether there are any to take away. */
 gboolean
 hw_bench_has_pin (HwBench *bench, guint hooping);
@@ -149,6 +149,7 @@ hw_bench_pin_text (HwBench *bench, const HwPin *pin);
 /* The pin that a problem of the plan says cannot be kept, or NULL. (transfer none) */
 const HwPin *
 hw_bench_pin_behind (HwBench *bench, const HwProblem *problem);
+/* Pins a hooping of the plan: as it is (HW_KEEP_ALL), its motifs only, or its motifs with the hoop along the grain. Other pins of the same motifs
  * go. Nothing for a stitched hooping. */
 void
 hw_bench_keep_hooping (HwBench *bench, guint hooping, HwKeep keep);
@@ -339,5 +340,71 @@ void
 hw_bench_set_photo_look (HwBench *bench, guint index, double brightness, double strength);
 void
 hw_bench_set_photo_fade (HwBench *bench, double fade);
+
+/* Arranging (bench-arrange.c). Each verb is one step of the history. Motifs that are locked, stitched or in the machine stay where they are; copies
+ * may be made of them. */
+
+/* FALSE for a motif that is locked, stitched, or in the hooping that is in the machine. */
+gboolean
+hw_bench_may_arrange (HwBench *bench, const HwMotif *motif);
+/* How many of the selected motifs may be moved. */
+guint
+hw_bench_count_arrangeable (HwBench *bench);
+/* The box of the edge line, or of the part inside its margin; the cloth where there is no edge line. mm */
+HwBox
+hw_bench_edge_box (HwBench *bench, gboolean inside_margin);
+
+/* Brings the selected motifs in line: with those among them that must stay, else with their own common box; one alone, with the edge line
+ * less its margin. */
+void
+hw_bench_align (HwBench *bench, HwAlign align);
+/* Makes the gaps between the selected motifs (three or more) equal; the outermost two stay. */
+void
+hw_bench_distribute (HwBench *bench, gboolean across);
+/* Adds mirrored copies of the selected motifs across the edge line's upright centre line, or its level one. */
+void
+hw_bench_mirror_pair (HwBench *bench, gboolean upright);
+
+typedef enum
+{
+  HW_ARRANGE_COPIES, /* copies of the selection in a row */
+  HW_ARRANGE_ROW,    /* the selected motifs in a row, from the first along the direction */
+  HW_ARRANGE_AROUND, /* copies of the selection around a centre, evenly */
+  HW_ARRANGE_TUCK    /* motif slides along the line to neighbour until it reaches so far over, and goes behind it */
+} HwArrangeKind;
+
+#define HW_ARRANGE_MOST 200 /* motifs of one row or round */
+
+typedef struct
+{
+  HwArrangeKind kind;
+  guint count;           /* copies, around: how many in all, the selection itself being one */
+  double gap;            /* copies, row: mm between neighbours, measured along the direction */
+  double direction;      /* copies, row: degrees, 0 to the right, 90 down */
+  HwPoint centre;        /* around: mm */
+  gboolean turned;       /* around: each is turned by its share of the round */
+  const char *motif;     /* tuck: id of the one that slides */
+  const char *neighbour; /* tuck: id of the other */
+  double depth;          /* tuck: mm it reaches over, along the line; 0 touches */
+} HwArrangement;
+
+/* Shows the arrangement as an edit that is under way, taking back one tried before: the caller then ends or cancels the edit. *ids (may be NULL): what to
+ * select once it is taken. FALSE, leaving no edit, when it cannot be; *refusal (may be NULL) says why. */
+gboolean
+hw_bench_try_arrangement (HwBench *bench, const HwArrangement *arrangement, char ***ids, char **refusal);
+/* The same, taken at once. */
+gboolean
+hw_bench_arrange (HwBench *bench, const HwArrangement *arrangement, char **refusal);
+
+/* The two motifs of a tuck: those selected, the one farther back first; or the one selected and what lies nearest to it. FALSE when there are no
+ * two, or neither may move. (transfer none) */
+gboolean
+hw_bench_tuck_pair (HwBench *bench, const HwMotif **motif, const HwMotif **neighbour);
+/* How far the motif reaches over the neighbour along the line between them, mm; below 0: how far it lies off. FALSE when they cannot meet along it. */
+gboolean
+hw_bench_tuck_depth (HwBench *bench, const char *motif, const char *neighbour, double *depth);
+/* Direction from the first to the last of the selected motifs that may be moved, degrees, and their mean gap along it, mm. FALSE for fewer than two. */
+gboolean
+hw_bench_row_now (HwBench *bench, double *direction, double *gap);
 
 G_END_DECLS
