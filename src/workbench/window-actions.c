@@ -9,6 +9,7 @@
 #include "hoops-dialog.h"
 #include "mark-list-dialog.h"
 #include "paper-dialog.h"
+#include "window-photo.h"
 #include "window-private.h"
 
 #define ZOOM_STEP 1.25
@@ -322,6 +323,7 @@ hw_window_add_actions (HwWindow *window)
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   hw_window_add_decisions (window);
   hw_window_add_machine (window);
+  hw_window_add_photo_actions (window);
   add_property_action (window, "side-pane-open", window);
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);

@@ -1,0 +1,274 @@
+/* Drawn marks, once the photo is roughly square: looked for near where they should be, shown with how sure that is, and used only when the person says so: as
+ * handles, or to measure what the cloth drew in when other handles tell how the photo lies. */
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "dialog.h"
+#include "photo-square-private.h"
+
+#define LEAST_OTHERS 4 /* handles that are no marks: they alone put the photo square */
+
+typedef struct
+{
+  HwPicture *picture;
+  HwHomography h;
+  GPtrArray *places;
+  GArray *seen;
+} Search;
+
+static void
+search_free (gpointer data)
+{
+  Search *search = data;
+
+  hw_picture_unref (search->picture);
+  g_ptr_array_unref (search->places);
+  g_clear_pointer (&search->seen, g_array_unref);
+  g_free (search);
+}
+
+static void
+search_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Search *search = data;
+
+  search->seen = hw_photo_look_for_marks (search->picture, &search->h, search->places, cancellable);
+  g_task_return_boolean (task, TRUE);
+}
+
+static const HwKnownPlace *
+place_of (HwPhotoSquare *square, guint seen)
+{
+  return g_ptr_array_index (square->seen_in, g_array_index (square->seen, HwSeenMark, seen).place);
+}
+
+static gboolean
+is_ticked (HwPhotoSquare *square, guint seen)
+{
+  return gtk_check_button_get_active (g_ptr_array_index (square->ticks, seen));
+}
+
+static guint
+count_ticked (HwPhotoSquare *square)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < square->ticks->len; i++)
+    n += is_ticked (square, i);
+  return n;
+}
+
+/* On the photo each mark is told by its number in the list. */
+static void
+show_seen (HwPhotoSquare *square)
+{
+  g_autoptr (GPtrArray) shown = NULL;
+
+  if (square->seen != NULL)
+    {
+      shown = g_ptr_array_new_with_free_func (g_free);
+      for (guint i = 0; i < square->seen->len; i++)
+        {
+          HwHandlePoint *point = g_new0 (HwHandlePoint, 1);
+
+          point->px = g_array_index (square->seen, HwSeenMark, i).found.px;
+          point->name = place_of (square, i)->name;
+          if (is_ticked (square, i))
+            g_ptr_array_add (shown, point);
+          else
+            g_free (point);
+        }
+    }
+  hw_photo_view_set_seen (square->view, shown);
+}
+
+static void
+forget_seen (HwPhotoSquare *square)
+{
+  GtkWidget *child;
+
+  hw_photo_view_set_seen (square->view, NULL);
+  g_clear_pointer (&square->seen, g_array_unref);
+  g_clear_pointer (&square->seen_in, g_ptr_array_unref);
+  g_ptr_array_set_size (square->ticks, 0);
+  while ((child = gtk_widget_get_first_child (square->marks)) != NULL)
+    gtk_box_remove (GTK_BOX (square->marks), child);
+}
+
+static gboolean
+is_independent (HwPhotoSquare *square)
+{
+  guint others = 0;
+
+  for (guint i = 0; i < square->squaring->points->len; i++)
+    others += ((HwHandlePoint *)g_ptr_array_index (square->squaring->points, i))->kind != HW_KNOWN_MARK;
+  return others >= LEAST_OTHERS && others == square->squaring->points->len;
+}
+
+/* What the marks that are ticked say of the cloth, when the photo was put square without them. */
+static void
+measure (HwPhotoSquare *square)
+{
+  g_autofree HwPoint *scene = g_new0 (HwPoint, square->ticks->len + 1);
+  g_autofree HwPoint *found = g_new0 (HwPoint, square->ticks->len + 1);
+  guint n = 0;
+
+  square->stretched = FALSE;
+  for (guint i = 0; i < square->ticks->len; i++)
+    if (is_ticked (square, i))
+      {
+        const HwSeenMark *mark = &g_array_index (square->seen, HwSeenMark, i);
+
+        scene[n] = mark->mm;
+        found[n] = hw_homography_apply (&square->squaring->h, mark->found.px);
+        n += isfinite (found[n].x) && isfinite (found[n].y);
+      }
+  if (n >= 2 && square->squaring->good && is_independent (square))
+    square->stretched = hw_stretch_from_points (scene, found, n, &square->stretch, NULL);
+}
+
+void
+hw_photo_square_update_marks (HwPhotoSquare *square)
+{
+  gboolean any = square->seen != NULL && square->seen->len > 0;
+  guint ticked = any ? count_ticked (square) : 0;
+
+  gtk_widget_set_sensitive (square->look, square->squaring->good && square->picture != NULL);
+  gtk_widget_set_visible (square->marks, any);
+  gtk_widget_set_visible (square->use_marks, any);
+  gtk_widget_set_sensitive (square->use_marks, ticked > 0);
+  measure (square);
+  gtk_widget_set_visible (square->follow, square->stretched);
+  if (any && square->stretched)
+    {
+      g_autofree char *stretch = hw_stretch_text (&square->stretch);
+      g_autofree char *text = g_strdup_printf (_ ("By the marks that are ticked: %s"), stretch);
+      gtk_label_set_label (GTK_LABEL (square->marks_told), text);
+    }
+  else if (any)
+    gtk_label_set_label (GTK_LABEL (square->marks_told),
+                         _ ("Look at each in the photo, and tick those that are right."));
+  show_seen (square);
+}
+
+static void
+tick_cb (GtkCheckButton *tick, HwPhotoSquare *square)
+{
+  hw_photo_square_update_marks (square);
+}
+
+static void
+add_tick (HwPhotoSquare *square, guint index)
+{
+  const HwSeenMark *mark = &g_array_index (square->seen, HwSeenMark, index);
+  g_autofree char *off = hw_length_text (mark->off, hw_bench_get_unit (square->bench));
+  /* Translators: "Mark 2 A: rather sure, 74 %, 1.2 mm from its place" */
+  g_autofree char *text
+      = g_strdup_printf (_ ("%s: %s, %.0f %%, %s from its place"), place_of (square, index)->name,
+                         hw_seen_mark_words (mark), 100 * mark->found.confidence, off);
+  GtkWidget *tick = gtk_check_button_new_with_label (text);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (tick), hw_seen_mark_is_sure (mark));
+  g_signal_connect (tick, "toggled", G_CALLBACK (tick_cb), square);
+  g_ptr_array_add (square->ticks, tick);
+  gtk_box_append (GTK_BOX (square->marks), tick);
+}
+
+static void
+looked_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Search *search = g_task_get_task_data (G_TASK (result));
+  HwPhotoSquare *square = g_object_get_data (source, "square");
+
+  if (square == NULL || g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
+    return;
+  forget_seen (square);
+  if (search->seen->len == 0)
+    gtk_label_set_label (
+        GTK_LABEL (square->marks_told),
+        _ ("None was found near where it should be. Put the photo square more closely, or put "
+           "handles on the marks by hand."));
+  else
+    {
+      square->seen = g_steal_pointer (&search->seen);
+      square->seen_in = g_ptr_array_ref (search->places);
+      for (guint i = 0; i < square->seen->len; i++)
+        add_tick (square, i);
+    }
+  gtk_widget_set_visible (square->marks_told, TRUE);
+  hw_photo_square_update_marks (square);
+}
+
+static void
+look_cb (GtkButton *button, HwPhotoSquare *square)
+{
+  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (square->bench));
+  g_autoptr (GTask) task = g_task_new (square->window, square->cancellable, looked_cb, NULL);
+  Search *search = g_new0 (Search, 1);
+
+  search->picture = hw_picture_ref (square->picture);
+  search->h = square->squaring->h;
+  search->places = hw_known_places (snapshot, hw_bench_get_plan (square->bench));
+  gtk_widget_set_sensitive (square->look, FALSE);
+  g_task_set_check_cancellable (task, FALSE);
+  g_task_set_task_data (task, search, search_free);
+  g_task_run_in_thread (task, search_thread);
+}
+
+/* Those ticked become handles. Handles that still lie where they were put to begin with go. */
+static void
+use_cb (GtkButton *button, HwPhotoSquare *square)
+{
+  for (guint i = 0; i < square->ticks->len; i++)
+    if (is_ticked (square, i))
+      hw_squaring_put (square->squaring, g_array_index (square->seen, HwSeenMark, i).found.px,
+                       place_of (square, i));
+  forget_seen (square);
+  gtk_widget_set_visible (square->marks_told, FALSE);
+  square->untouched = FALSE;
+  hw_photo_square_renew (square);
+}
+
+static void
+follow_cb (GtkButton *button, HwPhotoSquare *square)
+{
+  HwStretch stretch = square->stretch;
+
+  if (!square->stretched)
+    return;
+  hw_photo_square_apply (square);
+  hw_bench_follow_cloth (square->bench, &stretch);
+  gtk_window_close (square->window);
+}
+
+GtkWidget *
+hw_photo_square_make_marks (HwPhotoSquare *square)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+
+  square->look = gtk_button_new_with_label (_ ("Look for the drawn marks"));
+  gtk_widget_set_tooltip_text (square->look,
+                               _ ("Near where they should be, once the photo is roughly square"));
+  gtk_widget_set_halign (square->look, GTK_ALIGN_START);
+  g_signal_connect (square->look, "clicked", G_CALLBACK (look_cb), square);
+  square->marks_told = hw_dialog_words (NULL);
+  square->marks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  square->use_marks = gtk_button_new_with_label (_ ("Use those ticked as handles"));
+  gtk_widget_set_halign (square->use_marks, GTK_ALIGN_START);
+  g_signal_connect (square->use_marks, "clicked", G_CALLBACK (use_cb), square);
+  square->follow = gtk_button_new_with_label (_ ("Let the rest follow the cloth"));
+  gtk_widget_set_tooltip_text (square->follow,
+                               _ ("Motifs that are not stitched, marks and the edge line move with "
+                                  "the cloth, so that the picture stays whole"));
+  gtk_widget_set_halign (square->follow, GTK_ALIGN_START);
+  g_signal_connect (square->follow, "clicked", G_CALLBACK (follow_cb), square);
+  square->ticks = g_ptr_array_new ();
+  gtk_box_append (GTK_BOX (box), hw_photo_square_heading (_ ("Marks drawn on the cloth")));
+  gtk_box_append (GTK_BOX (box), square->look);
+  gtk_box_append (GTK_BOX (box), square->marks_told);
+  gtk_box_append (GTK_BOX (box), square->marks);
+  gtk_box_append (GTK_BOX (box), square->use_marks);
+  gtk_box_append (GTK_BOX (box), square->follow);
+  gtk_widget_set_visible (square->marks_told, FALSE);
+  return box;
+}

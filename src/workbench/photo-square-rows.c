@@ -1,0 +1,271 @@
+/* The list of handles beside the photo: on which known place each is, and how far it is off. */
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "measure-field.h"
+#include "photo-square-private.h"
+
+static guint
+row_number (GtkWidget *widget)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "handle"));
+}
+
+static void
+set_row_number (GtkWidget *widget, guint index)
+{
+  g_object_set_data (G_OBJECT (widget), "handle", GUINT_TO_POINTER (index));
+}
+
+static HwHandlePoint *
+point_of (HwPhotoSquare *square, GtkWidget *widget)
+{
+  guint index = row_number (widget);
+
+  return index < square->squaring->points->len ? g_ptr_array_index (square->squaring->points, index) : NULL;
+}
+
+/* Where on the cloth the handle lies now, as a place to begin typing from. */
+static HwPoint
+place_now (HwPhotoSquare *square, const HwHandlePoint *point)
+{
+  HwPoint mm;
+
+  if (point->kind != HW_KNOWN_SHEET)
+    return point->mm;
+  if (!square->squaring->good)
+    return (HwPoint){ 0, 0 };
+  mm = hw_homography_apply (&square->squaring->h, point->px);
+  return isfinite (mm.x) && isfinite (mm.y) ? mm : (HwPoint){ 0, 0 };
+}
+
+static gboolean
+renew_idle_cb (gpointer user_data)
+{
+  HwPhotoSquare *square = g_object_get_data (user_data, "square");
+
+  if (square != NULL)
+    hw_photo_square_renew (square);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not while the list that is made anew is still at work. */
+static void
+renew_soon (HwPhotoSquare *square)
+{
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, renew_idle_cb, g_object_ref (square->window), g_object_unref);
+}
+
+static void
+place_cb (GtkDropDown *drop, GParamSpec *pspec, HwPhotoSquare *square)
+{
+  HwHandlePoint *point = point_of (square, GTK_WIDGET (drop));
+  guint chosen = gtk_drop_down_get_selected (drop);
+
+  if (square->updating || point == NULL)
+    return;
+  if (chosen < square->places->len)
+    hw_squaring_set_place (square->squaring, row_number (GTK_WIDGET (drop)),
+                           g_ptr_array_index (square->places, chosen));
+  else
+    {
+      const HwKnownPlace typed = { HW_KNOWN_TYPED, (char *)_ ("Typed position"), place_now (square, point) };
+      hw_squaring_set_place (square->squaring, row_number (GTK_WIDGET (drop)), &typed);
+    }
+  square->untouched = FALSE;
+  renew_soon (square);
+}
+
+static void
+typed_cb (HwMeasureField *field, double value, HwPhotoSquare *square)
+{
+  HwHandlePoint *point = point_of (square, GTK_WIDGET (field));
+
+  if (point == NULL || point->kind != HW_KNOWN_TYPED)
+    return;
+  if (g_object_get_data (G_OBJECT (field), "down") != NULL)
+    point->mm.y = value;
+  else
+    point->mm.x = value;
+  hw_photo_square_solve (square, FALSE);
+}
+
+static void
+remove_cb (GtkButton *button, HwPhotoSquare *square)
+{
+  if (point_of (square, GTK_WIDGET (button)) == NULL)
+    return;
+  hw_squaring_remove (square->squaring, row_number (GTK_WIDGET (button)));
+  square->untouched = FALSE;
+  renew_soon (square);
+}
+
+static void
+focus_cb (GtkEventControllerFocus *focus, HwPhotoSquare *square)
+{
+  GtkWidget *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (focus));
+
+  hw_photo_view_choose (square->view, (int)row_number (row));
+}
+
+/* The place of the list that the handle is on; the one after the last: typed. */
+static guint
+position_of (HwPhotoSquare *square, const HwHandlePoint *point)
+{
+  for (guint i = 0; i < square->places->len; i++)
+    {
+      const HwKnownPlace *place = g_ptr_array_index (square->places, i);
+
+      if (place->kind == point->kind && g_strcmp0 (place->name, point->name) == 0
+          && hw_point_distance (place->mm, point->mm) < 0.05)
+        return i;
+    }
+  return square->places->len;
+}
+
+static GtkWidget *
+coordinate (HwPhotoSquare *square, guint index, double value, gboolean down)
+{
+  g_autofree char *label = g_strdup_printf (down ? _ ("Handle %u, down from the cloth's top")
+                                                 : _ ("Handle %u, across from the cloth's left"),
+                                            index + 1);
+  GtkWidget *field
+      = hw_measure_field_new (square->bench, HW_MEASURE_LENGTH, label, -HW_LARGEST_MM, HW_LARGEST_MM);
+
+  hw_measure_field_set_value (HW_MEASURE_FIELD (field), value);
+  set_row_number (field, index);
+  if (down)
+    g_object_set_data (G_OBJECT (field), "down", field);
+  g_signal_connect (field, "edited", G_CALLBACK (typed_cb), square);
+  return hw_captioned (down ? _ ("Down") : _ ("Across"), field);
+}
+
+static GtkWidget *
+make_row (HwPhotoSquare *square, guint index, GtkStringList *names)
+{
+  const HwHandlePoint *point = g_ptr_array_index (square->squaring->points, index);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  g_autofree char *number = g_strdup_printf ("%u", index + 1);
+  g_autofree char *label = g_strdup_printf (_ ("Place of handle %u"), index + 1);
+  g_autofree char *remove = g_strdup_printf (_ ("Take handle %u away"), index + 1);
+  GtkWidget *which = gtk_label_new (number), *off = gtk_label_new (NULL);
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (g_object_ref (names)), NULL);
+  GtkWidget *away = gtk_button_new_from_icon_name ("list-remove-symbolic");
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_label_set_width_chars (GTK_LABEL (which), 2);
+  gtk_label_set_width_chars (GTK_LABEL (off), 8);
+  gtk_label_set_xalign (GTK_LABEL (off), 1);
+  gtk_widget_set_hexpand (drop, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), position_of (square, point));
+  set_row_number (drop, index);
+  g_signal_connect (drop, "notify::selected", G_CALLBACK (place_cb), square);
+  set_row_number (away, index);
+  gtk_widget_add_css_class (away, "flat");
+  gtk_widget_set_tooltip_text (away, remove);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (away), GTK_ACCESSIBLE_PROPERTY_LABEL, remove, -1);
+  g_signal_connect (away, "clicked", G_CALLBACK (remove_cb), square);
+  g_ptr_array_add (square->offs, off);
+  gtk_box_append (GTK_BOX (line), which);
+  gtk_box_append (GTK_BOX (line), drop);
+  gtk_box_append (GTK_BOX (line), off);
+  gtk_box_append (GTK_BOX (line), away);
+  gtk_box_append (GTK_BOX (row), line);
+  if (point->kind == HW_KNOWN_TYPED)
+    {
+      GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+      gtk_widget_set_margin_start (fields, 28);
+      gtk_box_append (GTK_BOX (fields), coordinate (square, index, point->mm.x, FALSE));
+      gtk_box_append (GTK_BOX (fields), coordinate (square, index, point->mm.y, TRUE));
+      gtk_box_append (GTK_BOX (row), fields);
+    }
+  set_row_number (row, index);
+  g_signal_connect (focus, "enter", G_CALLBACK (focus_cb), square);
+  gtk_widget_add_controller (row, focus);
+  return row;
+}
+
+void
+hw_photo_square_update_rows (HwPhotoSquare *square)
+{
+  HwUnit unit = hw_bench_get_unit (square->bench);
+
+  for (guint i = 0; i < square->offs->len && i < square->squaring->points->len; i++)
+    {
+      GtkWidget *label = g_ptr_array_index (square->offs, i);
+      double off = ((HwHandlePoint *)g_ptr_array_index (square->squaring->points, i))->off;
+      g_autofree char *text = isfinite (off) ? hw_length_text (off, unit) : g_strdup ("–");
+
+      gtk_label_set_label (GTK_LABEL (label), text);
+      if (square->squaring->bad == (int)i)
+        gtk_widget_add_css_class (label, "error");
+      else
+        gtk_widget_remove_css_class (label, "error");
+    }
+}
+
+void
+hw_photo_square_fill_rows (HwPhotoSquare *square)
+{
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  GtkWidget *child;
+
+  square->updating = TRUE;
+  for (guint i = 0; i < square->places->len; i++)
+    gtk_string_list_append (names, ((HwKnownPlace *)g_ptr_array_index (square->places, i))->name);
+  gtk_string_list_append (names, _ ("Typed position"));
+  g_ptr_array_set_size (square->offs, 0);
+  while ((child = gtk_widget_get_first_child (square->rows)) != NULL)
+    gtk_box_remove (GTK_BOX (square->rows), child);
+  for (guint i = 0; i < square->squaring->points->len; i++)
+    gtk_box_append (GTK_BOX (square->rows), make_row (square, i, names));
+  square->updating = FALSE;
+  hw_photo_square_update_rows (square);
+}
+
+static gboolean
+is_taken (HwPhotoSquare *square, guint place)
+{
+  for (guint i = 0; i < square->squaring->points->len; i++)
+    if (position_of (square, g_ptr_array_index (square->squaring->points, i)) == place)
+      return TRUE;
+  return FALSE;
+}
+
+/* In the middle of what is seen, on the first place that has no handle yet. */
+static void
+add_cb (GtkButton *button, HwPhotoSquare *square)
+{
+  HwPoint px = hw_photo_view_middle (square->view);
+  HwKnownPlace typed = { HW_KNOWN_TYPED, (char *)_ ("Typed position"), { 0, 0 } };
+  const HwKnownPlace *place = &typed;
+  guint i = 0;
+
+  while (i < square->places->len && is_taken (square, i))
+    i++;
+  if (i < square->places->len)
+    place = g_ptr_array_index (square->places, i);
+  i = hw_squaring_add (square->squaring, px, place);
+  hw_photo_view_choose (square->view, (int)i);
+  square->untouched = FALSE;
+  hw_photo_square_renew (square);
+}
+
+GtkWidget *
+hw_photo_square_make_rows (HwPhotoSquare *square)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  GtkWidget *add = gtk_button_new_with_label (_ ("One more handle"));
+
+  square->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  square->offs = g_ptr_array_new ();
+  gtk_widget_set_halign (add, GTK_ALIGN_START);
+  g_signal_connect (add, "clicked", G_CALLBACK (add_cb), square);
+  gtk_box_append (GTK_BOX (box), hw_photo_square_heading (_ ("Handles and their places")));
+  gtk_box_append (GTK_BOX (box), square->rows);
+  gtk_box_append (GTK_BOX (box), add);
+  return box;
+}
