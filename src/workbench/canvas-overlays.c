@@ -288,19 +288,38 @@ draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
   if (has_ghosts (canvas))
     {
       cr = append (snapshot, area);
+/* Where the motifs lie that are selected or pointed out. Returns: (transfer full) (element-type HwBox): pixels */
+static GArray *
+spoken_of_boxes (HwCanvas *canvas)
+{
+  GArray *boxes = g_array_new (FALSE, FALSE, sizeof (HwBox));
+
+  for (guint i = 0; i < canvas->cast->len; i++)
+    if (hw_canvas_is_selected (canvas, i) || hw_canvas_is_pointed_out (canvas, i))
+      {
+        HwBox box = hw_view_box_to_pixels (&canvas->view,
+                                           hw_scene_motif_get_placed (hw_canvas_motif (canvas, i))->box);
+
+        g_array_append_val (boxes, box);
+      }
+  return boxes;
+}
+
       hw_ghosts_draw_labels (cr, canvas->ghosts, &canvas->view, area, avoid, canvas->hover_ghost);
       cairo_destroy (cr);
     }
   if (!hw_box_is_empty (bounds))
     {
       cr = append (snapshot, bounds);
+  g_autoptr (GArray) spoken_of = NULL;
       hw_rules_draw_words (cr, canvas->rules, told, &canvas->view, area, avoid);
       cairo_destroy (cr);
     }
   if (sign < 0 || sign >= (int)hw_signs_count (canvas->signs) || hw_canvas_is_dragging (canvas))
     return;
-  cr = append (snapshot, hw_signs_words_bounds (canvas->signs, (guint)sign, area, avoid));
-  hw_signs_draw_words (cr, canvas->signs, (guint)sign, area, avoid);
+  spoken_of = spoken_of_boxes (canvas);
+  cr = append (snapshot, hw_signs_words_bounds (canvas->signs, (guint)sign, hw_canvas_open_area (canvas), avoid, spoken_of));
+  hw_signs_draw_words (cr, canvas->signs, (guint)sign, hw_canvas_open_area (canvas), avoid, spoken_of);
   cairo_destroy (cr);
 }
 

@@ -131,6 +131,7 @@ struct _HwCanvas
   int hover_motif, hover_hooping, hover_ghost, hover_sign, hover_mark;
   HwHandle hover_handle;
   gboolean space_held;
+  double covered; /* pixels at the right that something lies over */
   gint64 last_click;
 
   HwDrag drag;
@@ -153,6 +154,9 @@ hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
 HwSceneMotif *
 hw_canvas_motif (HwCanvas *canvas, guint index);
 const HwMotif *
+/* The part of the area that nothing lies over. */
+HwBox
+hw_canvas_open_area (HwCanvas *canvas);
 hw_canvas_record (HwCanvas *canvas, guint index);
 gboolean
 hw_canvas_is_selected (HwCanvas *canvas, guint index);

@@ -118,47 +118,95 @@ measure (const char *text, double *width, double *height)
   cairo_surface_destroy (surface);
 }
 
-/* Above the sign, or on another side when something is in the way; always on the table. */
-static HwBox
-words_box (const HwSigns *signs, guint sign, const char *text, HwBox area, const GArray *avoid)
+static double
+common_area (HwBox a, HwBox b)
 {
-  HwPoint at = hw_signs_at (signs, sign);
-  double away = half_of (signs, sign) + GAP, w, h;
-  HwBox box = { 0 };
+  return MAX (MIN (a.x1, b.x1) - MAX (a.x0, b.x0), 0) * MAX (MIN (a.y1, b.y1) - MAX (a.y0, b.y0), 0);
+}
+
+/* How much of what should be seen the words would cover, px^2. */
+static double
+covered (HwBox box, HwBox sign, const GArray *avoid, const GArray *spoken_of)
+{
+  double area = (box.x1 - box.x0) * (box.y1 - box.y0);
+  double sum = hw_box_overlaps (box, sign) ? 4 * area : 0;
+
+  if (hw_view_covers (box, avoid))
+    sum += area / 4;
+  for (guint i = 0; spoken_of != NULL && i < spoken_of->len; i++)
+    sum += common_area (box, g_array_index (spoken_of, HwBox, i));
+  return sum;
+}
+
+#define N_PLACES 8
+
+/* Above the sign, below, to its right, to its left; and the same about all that the words speak of. */
+static void
+list_places (HwPoint at, double away, double w, double h, const GArray *spoken_of, HwPoint places[N_PLACES])
+{
+  HwBox all = box_about (at, away - GAP);
+
+  for (guint i = 0; spoken_of != NULL && i < spoken_of->len; i++)
+    all = hw_box_union (all, g_array_index (spoken_of, HwBox, i));
+  places[0] = (HwPoint){ at.x - w / 2, at.y - h - away };
+  places[1] = (HwPoint){ at.x - w / 2, at.y + away };
+  places[2] = (HwPoint){ at.x + away, at.y - h / 2 };
+  places[3] = (HwPoint){ at.x - w - away, at.y - h / 2 };
+  places[4] = (HwPoint){ at.x - w / 2, all.y0 - GAP - h };
+  places[5] = (HwPoint){ at.x - w / 2, all.y1 + GAP };
+  places[6] = (HwPoint){ all.x1 + GAP, at.y - h / 2 };
+  places[7] = (HwPoint){ all.x0 - GAP - w, at.y - h / 2 };
+}
+
+/* The first place where nothing is in the way, else the one where least is; always on the table. */
+static HwBox
+words_box (const HwSigns *signs,
+           guint sign,
+           const char *text,
+           HwBox area,
+           const GArray *avoid,
+           const GArray *spoken_of)
+{
+  HwPoint at = hw_signs_at (signs, sign), places[N_PLACES];
+  double away = half_of (signs, sign) + GAP, w, h, least = G_MAXDOUBLE;
+  HwBox best = { 0 };
 
   measure (text, &w, &h);
   w = MIN (w, WORDS_WIDTH) + 2 * PADDING;
   h += 2 * PADDING - 4;
-  const HwPoint corners[4] = { { at.x - w / 2, at.y - h - away },
-                               { at.x - w / 2, at.y + away },
-                               { at.x + away, at.y - h / 2 },
-                               { at.x - w - away, at.y - h / 2 } };
-  for (int i = 0; i < 4; i++)
+  list_places (at, away, w, h, spoken_of, places);
+  for (guint i = 0; i < N_PLACES && least > 0; i++)
     {
-      double x = CLAMP (corners[i].x, area.x0 + 6, MAX (area.x0 + 6, area.x1 - w - 6));
-      double y = CLAMP (corners[i].y, area.y0 + 6, MAX (area.y0 + 6, area.y1 - h - 6));
+      double x = CLAMP (places[i].x, area.x0 + 6, MAX (area.x0 + 6, area.x1 - w - 6));
+      double y = CLAMP (places[i].y, area.y0 + 6, MAX (area.y0 + 6, area.y1 - h - 6));
+      HwBox box = { x, y, x + w, y + h };
+      double cover = covered (box, box_about (at, away - GAP), avoid, spoken_of);
 
-      box = (HwBox){ x, y, x + w, y + h };
-      if (!hw_view_covers (box, avoid) && !hw_box_overlaps (box, box_about (at, away - GAP)))
-        break;
+      if (cover < least)
+        {
+          least = cover;
+          best = box;
+        }
     }
-  return box;
+  return best;
 }
 
 HwBox
-hw_signs_words_bounds (const HwSigns *signs, guint sign, HwBox area, const GArray *avoid)
+hw_signs_words_bounds (
+    const HwSigns *signs, guint sign, HwBox area, const GArray *avoid, const GArray *spoken_of)
 {
   g_autofree char *text = hw_signs_text (signs, sign);
-  HwBox box = words_box (signs, sign, text, area, avoid);
+  HwBox box = words_box (signs, sign, text, area, avoid, spoken_of);
 
   return (HwBox){ box.x0 - 2, box.y0 - 2, box.x1 + 2, box.y1 + 2 };
 }
 
 void
-hw_signs_draw_words (cairo_t *cr, const HwSigns *signs, guint sign, HwBox area, const GArray *avoid)
+hw_signs_draw_words (
+    cairo_t *cr, const HwSigns *signs, guint sign, HwBox area, const GArray *avoid, const GArray *spoken_of)
 {
   g_autofree char *text = hw_signs_text (signs, sign);
-  HwBox box = words_box (signs, sign, text, area, avoid);
+  HwBox box = words_box (signs, sign, text, area, avoid, spoken_of);
   gboolean grave = hw_signs_is_grave (signs, sign);
   HwLettering how = lettering ();
 

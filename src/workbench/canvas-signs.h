@@ -48,10 +48,13 @@ hw_signs_text (const HwSigns *signs, guint sign);
 /* Draws the signs that lie in area (pixels). hovered: the one to draw strongly, or -1. */
 void
 hw_signs_draw (cairo_t *cr, const HwSigns *signs, HwBox area, int hovered);
-/* The words of a sign on a slip beside it: within area, not over `avoid` (HwPoint, pixels) if that can be. */
+/* The words of a sign on a slip beside it: within area, not over `avoid` (HwPoint, pixels) nor over the motifs that are spoken of (HwBox, pixels; may
+ * be NULL) if that can be. */
 HwBox
-hw_signs_words_bounds (const HwSigns *signs, guint sign, HwBox area, const GArray *avoid);
+hw_signs_words_bounds (
+    const HwSigns *signs, guint sign, HwBox area, const GArray *avoid, const GArray *spoken_of);
 void
-hw_signs_draw_words (cairo_t *cr, const HwSigns *signs, guint sign, HwBox area, const GArray *avoid);
+hw_signs_draw_words (
+    cairo_t *cr, const HwSigns *signs, guint sign, HwBox area, const GArray *avoid, const GArray *spoken_of);
 
 G_END_DECLS

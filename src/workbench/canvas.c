@@ -34,7 +34,7 @@ hw_canvas_spoil (HwCanvas *canvas, guint layers)
 {
   if (layers
       & (HW_BIT (HW_LAYER_GHOSTS) | HW_BIT (HW_LAYER_FAULTS) | HW_BIT (HW_LAYER_RULES)
-         | HW_BIT (HW_LAYER_SIGNS) | HW_BIT (HW_LAYER_SELECTION)))
+         | HW_BIT (HW_LAYER_SIGNS) | HW_BIT (HW_LAYER_SELECTION) | HW_BIT (HW_LAYER_POINTED)))
     layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
   if (layers & HW_BIT (HW_LAYER_STILL))
@@ -47,6 +47,26 @@ hw_canvas_area (HwCanvas *canvas)
 {
   return (HwBox){ HW_RULER_BREADTH, HW_RULER_BREADTH, gtk_widget_get_width (GTK_WIDGET (canvas)),
                   gtk_widget_get_height (GTK_WIDGET (canvas)) };
+}
+
+HwBox
+hw_canvas_open_area (HwCanvas *canvas)
+{
+  HwBox area = hw_canvas_area (canvas);
+
+  area.x1 = MAX (area.x0, area.x1 - canvas->covered);
+  return area;
+}
+
+void
+hw_canvas_set_covered (HwCanvas *canvas, double covered)
+{
+  g_return_if_fail (HW_IS_CANVAS (canvas));
+
+  if (canvas->covered == covered)
+    return;
+  canvas->covered = covered;
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_WORDS));
 }
 
 HwBox
@@ -138,7 +158,7 @@ hw_canvas_show (HwCanvas *canvas, HwPoint where)
   canvas->told = where;
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_WORDS));
   view = canvas->view;
-  hw_view_show (&view, where, hw_canvas_area (canvas), 60);
+  hw_view_show (&view, where, hw_canvas_open_area (canvas), 60);
   if (view.x == canvas->view.x && view.y == canvas->view.y)
     return;
   canvas->fitted = FALSE;

@@ -25,6 +25,9 @@ hw_canvas_zoom_true_size (HwCanvas *canvas);
 /* Brings a fabric point into view without changing the zoom. */
 void
 hw_canvas_show (HwCanvas *canvas, HwPoint where);
+/* How many pixels at its right something lies over: what is asked to be shown is brought beside it. */
+void
+hw_canvas_set_covered (HwCanvas *canvas, double covered);
 /* Footprints and marks drawn or not: properties "show-hoopings", "show-marks", "show-order" (gboolean, default TRUE). How dense the stitching lies: "show-density"
  * (gboolean, default FALSE). */
 

@@ -61,6 +61,8 @@ lay_out (HwWindow *window)
                                                                    : GTK_REVEALER_TRANSITION_TYPE_NONE);
   gtk_revealer_set_reveal_child (window->drawer, window->pane_open);
   gtk_widget_set_margin_end (GTK_WIDGET (window->canvas), beside ? PANE_WIDTH : 0);
+  /* Nothing is shown under the drawer. */
+  hw_canvas_set_covered (window->canvas, window->pane_open && window->narrow ? PANE_WIDTH : 0);
   gtk_widget_set_margin_end (window->zoom_box, (beside ? PANE_WIDTH : 0) + 16);
   if (window->narrow)
     gtk_widget_add_css_class (GTK_WIDGET (window->side_pane), "drawer");

@@ -194,11 +194,41 @@ test_words_stand_beside_the_sign (void)
   hw_signs_place (signs, &view);
   for (guint i = 0; i < hw_signs_count (signs); i++)
     {
-      HwBox box = hw_signs_words_bounds (signs, i, area, avoid);
+      HwBox box = hw_signs_words_bounds (signs, i, area, avoid, NULL);
       HwPoint at = hw_signs_at (signs, i);
 
       g_assert_true (box.x0 >= area.x0 && box.y0 >= area.y0 && box.x1 <= area.x1 && box.y1 <= area.y1);
       g_assert_false (at.x > box.x0 && at.x < box.x1 && at.y > box.y0 && at.y < box.y1);
+    }
+}
+
+/* Two motifs above and below the sign between them: the words stand beside both. */
+static void
+test_words_leave_free_what_they_speak_of (void)
+{
+  g_autoptr (HwSnapshot) snapshot = garden ();
+  g_autoptr (HwPlan) plan = hw_plan_new (snapshot);
+  g_autoptr (HwSigns) signs = hw_signs_new ();
+  g_autoptr (GArray) avoid = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  g_autoptr (GArray) spoken_of = g_array_new (FALSE, FALSE, sizeof (HwBox));
+  const HwBox area = { 26, 26, 1000, 700 };
+  const HwBox motifs[] = { { 420, 200, 580, 348 }, { 400, 352, 600, 500 } };
+  const HwView view = { 1, 0, 0 };
+
+  g_array_append_vals (spoken_of, motifs, 2);
+  add_problem (plan, HW_PROBLEM_HAIRLINE, 0, 500, 350, FALSE,
+               "Pear and Plum lie 1.0 mm apart in different hoopings: together they may be 1.4 mm out, so "
+               "the gap may close or widen.");
+  hw_signs_learn (signs, plan, -1);
+  hw_signs_place (signs, &view);
+  for (guint other = 0; other < 2; other++)
+    {
+      HwBox box = hw_signs_words_bounds (signs, 0, area, avoid, spoken_of);
+
+      for (guint i = 0; i < spoken_of->len; i++)
+        g_assert_false (hw_box_overlaps (box, g_array_index (spoken_of, HwBox, i)));
+      /* Near the table's edge the words go to the other side. */
+      g_array_append_val (spoken_of, ((HwBox[]){ { 600, 26, 1000, 700 } })[0]);
     }
 }
 
@@ -265,6 +295,8 @@ main (int argc, char **argv)
   g_test_add_func ("/canvas-signs/a-stage-shows-its-own", test_a_stage_shows_its_own);
   g_test_add_func ("/canvas-signs/the-same-said-again-is-no-news", test_the_same_said_again_is_no_news);
   g_test_add_func ("/canvas-signs/words-stand-beside-the-sign", test_words_stand_beside_the_sign);
+  g_test_add_func ("/canvas-signs/words-leave-free-what-they-speak-of",
+                   test_words_leave_free_what_they_speak_of);
   g_test_add_func ("/canvas-alike/equal-poses-look-alike", test_equal_poses_look_alike);
   g_test_add_func ("/canvas-alike/other-poses-do-not", test_other_poses_do_not);
   return g_test_run ();
