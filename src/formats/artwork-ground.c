@@ -1,5 +1,5 @@
 /* The ground taken away. Where a page has clear parts, they are the ground. Where it has none, the ground is the paper: its colour is the commonest along the page's
- * edges, and what comes near it (CIEDE2000) is taken away from the edges inwards, enclosed paper too unless it is but a speck. Pixels on the
+ * edges, and what comes near it (CIEDE2000) is taken away from the edges inwards, enclosed paper too unless it is but a speck, and dust on the paper with it. Pixels on the
  * line between are part paper, part motif: how much tells the colour between both. */
 #include <math.h>
 
@@ -14,9 +14,10 @@
 
 enum
 {
-  MOTIF,
+  PRINT, /* of another colour than the paper */
   PAPERLIKE,
   GROUND,
+  MOTIF,
   BEING_COUNTED
 };
 
@@ -144,7 +145,7 @@ find_paperlike (Paper *paper, double distance)
           {
             double parts[3] = { (bin >> 12) * 4 + 1.5, (bin >> 6 & 63) * 4 + 1.5, (bin & 63) * 4 + 1.5 };
 
-            known[bin] = 1 + (hw_lab_difference (lab_of (parts), ground) < distance ? PAPERLIKE : MOTIF);
+            known[bin] = 1 + (hw_lab_difference (lab_of (parts), ground) < distance ? PAPERLIKE : PRINT);
           }
         paper->kind[(gsize)y * paper->width + x] = known[bin] - 1;
       }
@@ -214,19 +215,28 @@ fill_from_edges (Paper *paper)
     }
 }
 
+/* Areas of a kind become `large`, or `small` where they have fewer pixels than a speck. */
 static void
-fill_enclosed (Paper *paper, double speck)
+sort_areas (Paper *paper, guint8 from, double speck, guint8 small, guint8 large)
 {
   for (int y = 0; y < paper->height; y++)
     for (int x = 0; x < paper->width; x++)
       {
-        if (paper->kind[(gsize)y * paper->width + x] != PAPERLIKE)
+        if (paper->kind[(gsize)y * paper->width + x] != from)
           continue;
-        if (fill (paper, x, y, PAPERLIKE, BEING_COUNTED) < speck)
-          fill (paper, x, y, BEING_COUNTED, MOTIF);
+        if (fill (paper, x, y, from, BEING_COUNTED) < speck)
+          fill (paper, x, y, BEING_COUNTED, small);
         else
-          fill (paper, x, y, BEING_COUNTED, GROUND);
+          fill (paper, x, y, BEING_COUNTED, large);
       }
+}
+
+/* Enclosed paper is ground, unless it is a speck; the motif is what is no speck of dust on the paper. */
+static void
+drop_specks (Paper *paper, double speck)
+{
+  sort_areas (paper, PAPERLIKE, speck, PRINT, GROUND);
+  sort_areas (paper, PRINT, speck, GROUND, MOTIF);
 }
 
 static gboolean
@@ -373,7 +383,7 @@ hw_artwork_take_ground (HwArtworkPage *page, const HwArtworkWishes *wishes)
   find_ground_colour (&paper);
   find_paperlike (&paper, wishes->ground_distance > 0 ? wishes->ground_distance : DEFAULT_DISTANCE);
   fill_from_edges (&paper);
-  fill_enclosed (&paper, speck * page->pixels_per_mm * page->pixels_per_mm);
+  drop_specks (&paper, speck * page->pixels_per_mm * page->pixels_per_mm);
   fill_mask (&paper, mask);
   clear_ground (&paper, mask);
   g_free (paper.kind);

@@ -50,11 +50,13 @@ test_picture_lies_under_its_outline (Desk *desk, gconstpointer data)
 
   box (cr, "#204080", 10.03, 5.04, 30, 41);
   box (cr, "#ffffff", 20, 20, 6, 6);
+  disc (cr, "#204080", 22, 22, 0.3); /* dust */
   save (desk, cr, "quay.png", "300");
   artwork = load (desk, NULL);
   g_assert_cmphex (picture_pixel (artwork, -14.7, -20.2), ==, 0xff204080);
   g_assert_cmphex (picture_pixel (artwork, 14.7, 20.2), ==, 0xff204080);
   g_assert_cmphex (picture_pixel (artwork, 23 - 25.03, 23 - 25.54), ==, 0); /* the hole */
+  g_assert_cmphex (picture_pixel (artwork, 22 - 25.03, 22 - 25.54), ==, 0);
   g_assert_cmphex (picture_pixel (artwork, 15.1, 0), ==, 0);
   picture = hw_artwork_picture (artwork);
   g_assert_cmpuint (picture->width, ==, (guint)cairo_image_surface_get_width (artwork->picture));
