@@ -82,6 +82,20 @@ hw_bench_set_scale_range (HwBench *bench, double low, double high)
 }
 
 void
+hw_bench_set_least_marks (HwBench *bench, guint marks)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (marks >= 2 && marks <= 4);
+
+  HwWishes wishes = *hw_scene_get_wishes (bench->scene);
+
+  wishes.marks = marks;
+  hw_bench_begin_edit (bench, _ ("change how many marks a hooping has"), TRUE);
+  hw_scene_set_wishes (bench->scene, &wishes);
+  hw_bench_end_edit (bench);
+}
+
+void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside)
 {
   g_return_if_fail (HW_IS_BENCH (bench));

@@ -171,6 +171,9 @@ hw_bench_set_limits (HwBench *bench, double density, double tolerance);
 /* Between which scales (1 is as made) a motif's stitches still hold; low is at most high. */
 void
 hw_bench_set_scale_range (HwBench *bench, double low, double high);
+/* How many marks a hooping has at least, 2 to 4, where they can be had. */
+void
+hw_bench_set_least_marks (HwBench *bench, guint marks);
 void
 hw_bench_set_hoop_aside (HwBench *bench, HwSceneHoop *hoop, gboolean set_aside);
 

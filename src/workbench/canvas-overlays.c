@@ -318,7 +318,8 @@ spoken_of_boxes (HwCanvas *canvas)
   if (sign < 0 || sign >= (int)hw_signs_count (canvas->signs) || hw_canvas_is_dragging (canvas))
     return;
   spoken_of = spoken_of_boxes (canvas);
-  cr = append (snapshot, hw_signs_words_bounds (canvas->signs, (guint)sign, hw_canvas_open_area (canvas), avoid, spoken_of));
+  cr = append (snapshot, hw_signs_words_bounds (canvas->signs, (guint)sign, hw_canvas_open_area (canvas),
+                                                avoid, spoken_of));
   hw_signs_draw_words (cr, canvas->signs, (guint)sign, hw_canvas_open_area (canvas), avoid, spoken_of);
   cairo_destroy (cr);
 }

@@ -2,12 +2,15 @@
 #include "wishes-fields.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "dialog.h"
 #include "measure-field.h"
 
 #define LEAST_SCALE 10 /* per cent */
 #define MOST_SCALE 1000
+#define LEAST_MARKS 2
+#define MOST_MARKS 4
 
 struct _HwWishesFields
 {
@@ -20,6 +23,7 @@ struct _HwWishesFields
   GtkWidget *per_change;
   GtkWidget *per_minute;
   GtkWidget *density;
+  GtkWidget *marks;
   GtkWidget *tolerance;
   GtkWidget *scale_low;
   GtkWidget *scale_high;
@@ -42,6 +46,7 @@ update (HwWishesFields *fields)
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->per_change), machine->minutes_per_change);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->per_minute), machine->stitches_per_minute);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->density), wishes->density_limit);
+  hw_measure_field_set_value (HW_MEASURE_FIELD (fields->marks), wishes->marks);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->tolerance), wishes->tolerance);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->scale_low), wishes->scale_low * 100);
   hw_measure_field_set_value (HW_MEASURE_FIELD (fields->scale_high), wishes->scale_high * 100);
@@ -83,6 +88,12 @@ limit_cb (HwMeasureField *field, double value, HwWishesFields *fields)
 {
   hw_bench_set_limits (fields->bench, hw_measure_field_get_value (HW_MEASURE_FIELD (fields->density)),
                        hw_measure_field_get_value (HW_MEASURE_FIELD (fields->tolerance)));
+}
+
+static void
+marks_cb (HwMeasureField *field, double value, HwWishesFields *fields)
+{
+  hw_bench_set_least_marks (fields->bench, (guint)CLAMP (lround (value), LEAST_MARKS, MOST_MARKS));
 }
 
 /* The one that was changed takes the other along rather than pass it. */
@@ -170,6 +181,8 @@ hw_wishes_fields_new (HwBench *bench)
       = measure (fields, HW_MEASURE_COUNT, _ ("Stitches per minute"), 1, 5000, G_CALLBACK (pace_cb));
   fields->density = measure (fields, HW_MEASURE_DENSITY, _ ("Warn of more stitches to the square millimetre"),
                              0.5, 100, G_CALLBACK (limit_cb));
+  fields->marks = measure (fields, HW_MEASURE_COUNT, _ ("Marks to a hooping, at least"), LEAST_MARKS,
+                           MOST_MARKS, G_CALLBACK (marks_cb));
   fields->tolerance
       = measure (fields, HW_MEASURE_LENGTH, _ ("Placing may be off by"), 0.1, 10, G_CALLBACK (limit_cb));
 
@@ -187,6 +200,8 @@ hw_wishes_fields_new (HwBench *bench)
                   hw_dialog_pair (hw_captioned (_ ("Stitches per minute"), fields->per_minute),
                                   hw_captioned (_ ("Placing may be off by"), fields->tolerance)));
   gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Warn of more stitches per mm² than"), fields->density));
+  gtk_box_append (GTK_BOX (fields),
+                  hw_captioned (_ ("Marks to a hooping, at least (2 to 4)"), fields->marks));
   gtk_box_append (GTK_BOX (fields), hw_captioned (_ ("Scale without new stitches, from … to …"),
                                                   hw_dialog_pair (fields->scale_low, fields->scale_high)));
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), fields, 0);

@@ -122,6 +122,21 @@ test_wishes_and_pace_are_steps (void)
 }
 
 static void
+test_least_marks_are_a_step (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+
+  wait_for_plan (bench);
+  g_assert_cmpuint (hw_bench_get_plan (bench)->hoopings[0].n_marks, ==, 2);
+  hw_bench_set_least_marks (bench, 4);
+  wait_for_plan (bench);
+  g_assert_cmpuint (hw_bench_get_plan (bench)->hoopings[0].n_marks, ==, 4);
+  assert_undo_name (bench, "change how many marks a hooping has");
+  hw_bench_undo (bench);
+  g_assert_cmpuint (hw_scene_get_wishes (hw_bench_get_scene (bench))->marks, ==, 2);
+}
+
+static void
 test_hoop_set_aside_is_not_used (void)
 {
   g_autoptr (HwBench) bench = bench_with_orchard ();
@@ -407,6 +422,7 @@ main (int argc, char **argv)
                    test_tie_orders_and_a_loop_is_refused_by_name);
   g_test_add_func ("/bench-decisions/wishes and pace are steps", test_wishes_and_pace_are_steps);
   g_test_add_func ("/bench-decisions/a hoop set aside is not used", test_hoop_set_aside_is_not_used);
+  g_test_add_func ("/bench-decisions/the least marks are a step", test_least_marks_are_a_step);
   g_test_add_func ("/bench-decisions/a hooping is held and let go", test_hooping_is_held_and_let_go);
   g_test_add_func ("/bench-decisions/a split is told, then taken", test_split_is_told_then_taken);
   g_test_add_func ("/bench-decisions/a join is told, then taken", test_join_is_told_then_taken);
