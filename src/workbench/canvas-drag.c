@@ -9,6 +9,7 @@
 #include "canvas-private.h"
 
 #define DRAG_FROM 4.0 /* px */
+#define REST_REACH 5.0 /* px within which a moved motif comes to rest */
 #define HIT_REACH 5.0 /* px by which a thin motif may be missed */
 #define LEAST_SCALE 0.05
 #define MOST_SCALE 20.0
@@ -157,6 +158,8 @@ end_drag (HwCanvas *canvas)
     gtk_widget_remove_controller (gtk_event_controller_get_widget (drag->escape), drag->escape);
   g_clear_pointer (&drag->motifs, g_ptr_array_unref);
   g_clear_pointer (&drag->starts, g_free);
+  g_clear_pointer (&drag->rests, hw_snap_field_free);
+  drag->n_guides = 0;
   g_clear_pointer (&drag->band_before, g_strfreev);
   g_clear_pointer (&drag->mark_motif, g_free);
   drag->escape = NULL;
@@ -186,6 +189,12 @@ take_motifs (HwCanvas *canvas, HwPull pull, const char *verb)
   for (guint i = 0; i < drag->motifs->len; i++)
     drag->starts[i] = hw_scene_motif_get_record (g_ptr_array_index (drag->motifs, i))->placement;
   drag->pull = pull;
+  drag->box = HW_BOX_EMPTY;
+  for (guint i = 0; i < drag->motifs->len; i++)
+    drag->box
+        = hw_box_union (drag->box, hw_scene_motif_get_placed (g_ptr_array_index (drag->motifs, i))->box);
+  if (pull == HW_PULL_MOVE && !canvas->drags_freely)
+    drag->rests = hw_guides_field_new (canvas->bench, drag->motifs);
   hw_creep_begin (canvas);
   hw_bench_begin_edit (canvas->bench, name, FALSE);
   listen_for_escape (canvas);
@@ -266,23 +275,46 @@ tenth (double mm)
   return round (mm * 10) / 10;
 }
 
-/* The first motif comes to lie on tenths of a millimetre, the others keep their distance from it. */
+/* Draws the shift to where something is near to rest at, on the axes that move, and notes the rules that show it. */
+static HwPoint
+come_to_rest (HwCanvas *canvas, HwPoint shift, gboolean across, gboolean down)
+{
+  HwDrag *drag = &canvas->drag;
+  HwBox box = { drag->box.x0 + shift.x, drag->box.y0 + shift.y, drag->box.x1 + shift.x,
+                drag->box.y1 + shift.y };
+  HwPoint by = hw_snap_shift (drag->rests, box, REST_REACH / canvas->view.zoom, across, down);
+
+  box = (HwBox){ box.x0 + by.x, box.y0 + by.y, box.x1 + by.x, box.y1 + by.y };
+  drag->n_guides = hw_snap_guides (drag->rests, box, across, down, drag->guides);
+  return by;
+}
+
+/* The first motif comes to lie on tenths of a millimetre where it rests at nothing, the others keep their distance from it. */
 static void
-pull_move (HwCanvas *canvas, HwPlacement *placements, gboolean one_axis)
+pull_move (HwCanvas *canvas, HwPlacement *placements, gboolean one_axis, gboolean freely)
 {
   const HwDrag *drag = &canvas->drag;
   HwPoint start = drag->starts[0].position;
   HwPoint to = hw_view_to_cloth (&canvas->view, drag->to);
   double dx = to.x - drag->hold.x, dy = to.y - drag->hold.y;
+  HwPoint rest = { 0, 0 };
 
   if (one_axis && fabs (dx) >= fabs (dy))
     dy = 0;
   else if (one_axis)
     dx = 0;
-  if (dx != 0)
+  canvas->drag.n_guides = 0;
+  if (drag->rests != NULL && !freely)
+    rest = come_to_rest (canvas, (HwPoint){ dx, dy }, !one_axis || dx != 0, !one_axis || dy != 0);
+  if (rest.x != 0)
+    dx += rest.x;
+  else if (dx != 0)
     dx = tenth (start.x + dx) - start.x;
-  if (dy != 0)
+  if (rest.y != 0)
+    dy += rest.y;
+  else if (dy != 0)
     dy = tenth (start.y + dy) - start.y;
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_GUIDES));
   for (guint i = 0; i < drag->motifs->len; i++)
     {
       placements[i] = drag->starts[i];
@@ -388,7 +420,7 @@ hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers)
       g_autofree HwPlacement *placements = g_new (HwPlacement, drag->motifs->len);
 
       if (drag->pull == HW_PULL_MOVE)
-        pull_move (canvas, placements, shift);
+        pull_move (canvas, placements, shift, (modifiers & GDK_CONTROL_MASK) != 0);
       else if (drag->pull == HW_PULL_TURN)
         pull_turn (canvas, placements, shift);
       else

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "arrange-menu.h"
 #include "canvas-private.h"
 #include "decision-menus.h"
 
@@ -12,12 +13,15 @@ motif_menu (HwBench *bench)
   g_autoptr (GMenu) order = g_menu_new ();
   g_autoptr (GMenu) change = g_menu_new ();
   g_autoptr (GMenu) hold = g_menu_new ();
+  g_autoptr (GMenu) arrange = g_menu_new ();
 
   g_menu_append (order, _ ("Bring forward"), "win.bring-forward");
   g_menu_append (order, _ ("Send back"), "win.send-back");
   g_menu_append (change, _ ("Mirror"), "win.mirror");
   g_menu_append (change, _ ("Duplicate"), "win.duplicate");
   g_menu_append (change, _ ("Delete"), "win.delete");
+  hw_arrange_menu_fill (arrange);
+  g_menu_append_submenu (change, _ ("Arrange"), G_MENU_MODEL (arrange));
   g_menu_append (hold, _ ("Lock in place"), "win.lock");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (order));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (change));

@@ -112,6 +112,20 @@ draw_selection (HwCanvas *canvas, GtkSnapshot *snapshot)
 }
 
 static void
+draw_guides (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  cairo_t *cr;
+
+  if (canvas->drag.pull != HW_PULL_MOVE || canvas->drag.n_guides == 0)
+    return;
+  cr = append (snapshot, area);
+  hw_guides_draw (cr, canvas->drag.guides, canvas->drag.n_guides, &canvas->view,
+                  hw_bench_get_unit (canvas->bench), area);
+  cairo_destroy (cr);
+}
+
+static void
 draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
   g_autofree char *text = hw_canvas_readout (canvas);
@@ -274,20 +288,6 @@ told_motifs (HwCanvas *canvas)
   return told;
 }
 
-/* Labels and slips stand over the lines of the selection. */
-static void
-draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
-{
-  HwBox area = hw_canvas_area (canvas);
-  g_autoptr (GArray) avoid = hw_canvas_avoid (canvas);
-  g_autofree guint8 *told = told_motifs (canvas);
-  HwBox bounds = hw_rules_words_bounds (canvas->rules, told, &canvas->view, area, avoid);
-  int sign = canvas->hover_sign >= 0 ? canvas->hover_sign : hw_signs_of_place (canvas->signs, canvas->told);
-  cairo_t *cr;
-
-  if (has_ghosts (canvas))
-    {
-      cr = append (snapshot, area);
 /* Where the motifs lie that are selected or pointed out. Returns: (transfer full) (element-type HwBox): pixels */
 static GArray *
 spoken_of_boxes (HwCanvas *canvas)
@@ -305,13 +305,27 @@ spoken_of_boxes (HwCanvas *canvas)
   return boxes;
 }
 
+/* Labels and slips stand over the lines of the selection. */
+static void
+draw_words (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  HwBox area = hw_canvas_area (canvas);
+  g_autoptr (GArray) avoid = hw_canvas_avoid (canvas);
+  g_autoptr (GArray) spoken_of = NULL;
+  g_autofree guint8 *told = told_motifs (canvas);
+  HwBox bounds = hw_rules_words_bounds (canvas->rules, told, &canvas->view, area, avoid);
+  int sign = canvas->hover_sign >= 0 ? canvas->hover_sign : hw_signs_of_place (canvas->signs, canvas->told);
+  cairo_t *cr;
+
+  if (has_ghosts (canvas))
+    {
+      cr = append (snapshot, area);
       hw_ghosts_draw_labels (cr, canvas->ghosts, &canvas->view, area, avoid, canvas->hover_ghost);
       cairo_destroy (cr);
     }
   if (!hw_box_is_empty (bounds))
     {
       cr = append (snapshot, bounds);
-  g_autoptr (GArray) spoken_of = NULL;
       hw_rules_draw_words (cr, canvas->rules, told, &canvas->view, area, avoid);
       cairo_destroy (cr);
     }
@@ -345,6 +359,9 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
       break;
     case HW_LAYER_SELECTION:
       draw_selection (canvas, snapshot);
+      break;
+    case HW_LAYER_GUIDES:
+      draw_guides (canvas, snapshot);
       break;
     case HW_LAYER_MARKS:
       hw_canvas_draw_marks (canvas, snapshot);

@@ -1,6 +1,7 @@
 /* The inside of the canvas, shared by the files that make it up and by no other. */
 #pragma once
 
+#include "arrange-guides.h"
 #include "canvas-ghosts.h"
 #include "canvas-handles.h"
 #include "canvas-photo.h"
@@ -25,6 +26,7 @@ typedef enum
   HW_LAYER_RULES,     /* the same of what is in the air, and what it overlaps */
   HW_LAYER_SIGNS,     /* where else the plan has something to say */
   HW_LAYER_SELECTION, /* hover line, frame and handles, rubber band */
+  HW_LAYER_GUIDES,    /* where what is in the hand comes to rest */
   HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
   HW_LAYER_MARKS,     /* the chosen hooping's marks in the hand, and the errors they leave */
   HW_LAYER_READOUT,   /* the slip with position and size */
@@ -78,6 +80,10 @@ typedef struct
   GPtrArray *motifs; /* HwSceneMotif being moved, turned or resized */
   HwPlacement *starts;
   HwHandleFrame frame;       /* of the selection at the start */
+  HwSnapField *rests;        /* where what is moved may come to rest, or NULL */
+  HwBox box;                 /* of the outlines in the hand at the start, mm */
+  HwSnapGuide guides[HW_SNAP_MOST_GUIDES];
+  guint n_guides;
   HwView view;               /* at the start, for panning */
   HwPoint mark_start;        /* fabric mm: where the mark lay */
   HwPoint mark_at;           /* where it lies now */
@@ -100,6 +106,7 @@ struct _HwCanvas
   GPtrArray *cast;        /* HwSceneMotif, back to front */
   GHashTable *hooping_of; /* motif id -> hooping + 1 of the present plan */
   gboolean show_hoopings, show_marks, show_order, show_density;
+  gboolean drags_freely; /* what is moved comes to rest nowhere */
   HwPlan *drawn;   /* the plan whose hoopings are drawn, or NULL */
   guint n_pointed; /* motifs pointed out that are there */
 
@@ -124,6 +131,7 @@ struct _HwCanvas
   HwRules *rules;
   HwSigns *signs;
   HwPoint told; /* a problem at this place is told in words; NAN: none */
+  double covered; /* pixels at the right that something lies over */
   GArray *ghosts;
 
   gboolean pointer_inside;
@@ -131,7 +139,6 @@ struct _HwCanvas
   int hover_motif, hover_hooping, hover_ghost, hover_sign, hover_mark;
   HwHandle hover_handle;
   gboolean space_held;
-  double covered; /* pixels at the right that something lies over */
   gint64 last_click;
 
   HwDrag drag;
@@ -147,6 +154,9 @@ HwBox
 hw_canvas_area (HwCanvas *canvas); /* pixels right of and below the rulers */
 void
 hw_canvas_set_view (HwCanvas *canvas, const HwView *view);
+/* The part of the area that nothing lies over. */
+HwBox
+hw_canvas_open_area (HwCanvas *canvas);
 HwBox
 hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
 
@@ -154,9 +164,6 @@ hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
 HwSceneMotif *
 hw_canvas_motif (HwCanvas *canvas, guint index);
 const HwMotif *
-/* The part of the area that nothing lies over. */
-HwBox
-hw_canvas_open_area (HwCanvas *canvas);
 hw_canvas_record (HwCanvas *canvas, guint index);
 gboolean
 hw_canvas_is_selected (HwCanvas *canvas, guint index);

@@ -322,6 +322,7 @@ hw_window_add_actions (HwWindow *window)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   hw_window_add_decisions (window);
+  hw_window_add_arranging (window);
   hw_window_add_machine (window);
   hw_window_add_photo_actions (window);
   add_property_action (window, "side-pane-open", window);
@@ -390,6 +391,7 @@ hw_window_update_actions (HwWindow *window)
   enable (window, "previous-hooping", plan != NULL && plan->n_hoopings > 0);
 
   hw_window_update_decisions (window);
+  hw_window_update_arranging (window);
   hw_window_update_machine (window);
 
   HwUnit unit = hw_bench_get_unit (window->bench);

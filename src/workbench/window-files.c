@@ -6,6 +6,7 @@
 #include "motif-import.h"
 #include "new-scene-dialog.h"
 #include "settings.h"
+#include "arrange-menu.h"
 #include "window-private.h"
 
 #define MOST_RECENT 8
@@ -364,6 +365,7 @@ hw_window_add_file_actions (HwWindow *window)
   window->recent_menu = g_object_ref (G_MENU (gtk_builder_get_object (builder, "recent")));
   gtk_menu_button_set_menu_model (window->menu_button,
                                   G_MENU_MODEL (gtk_builder_get_object (builder, "menu")));
+  hw_arrange_menu_fill (G_MENU (gtk_builder_get_object (builder, "arrange")));
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   g_signal_connect_object (gtk_recent_manager_get_default (), "changed", G_CALLBACK (recent_changed_cb),
                            window, 0);

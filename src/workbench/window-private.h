@@ -51,12 +51,16 @@ hw_window_add_file_actions (HwWindow *window);
 void
 hw_window_add_decisions (HwWindow *window);
 void
+hw_window_add_arranging (HwWindow *window);
+void
 hw_window_add_machine (HwWindow *window);
 /* Brings the actions' state in line with the bench. */
 void
 hw_window_update_actions (HwWindow *window);
 void
 hw_window_update_decisions (HwWindow *window);
+void
+hw_window_update_arranging (HwWindow *window);
 void
 hw_window_update_machine (HwWindow *window);
 /* Takes and saves what is still being typed at the machine. */
