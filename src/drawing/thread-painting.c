@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "picture-painting.h"
 #include "strand-fill.h"
 #include "strand-raster.h"
 
@@ -230,6 +231,8 @@ hw_thread_picture_paint (HwThreadPicture *picture, const HwMotif *motif, double 
   *picture = (HwThreadPicture){ 0 };
   if (motif->needles != NULL && motif->needles->n_stitches > 0)
     needles = hw_needle_list_ref (motif->needles);
+  else if (motif->picture != NULL && motif->picture_pixels_per_mm > 0)
+    return hw_picture_paint (picture, motif, pixels_per_mm);
   else
     needles = hw_strand_fill_outline (motif);
   if (needles == NULL)

@@ -15,7 +15,7 @@ typedef struct
   double x, y; /* where its top left pixel's corner lies relative to the motif's position, in pixels */
 } HwThreadPicture;
 
-/* Paints the motif's artwork (its needle list; else its outline filled in its thread colours, stitched-looking) under its own turn,
+/* Paints the motif's artwork (its needle list; else its picture; else its outline filled in its thread colours, stitched-looking) under its own turn,
  * scale and mirroring, at pixels_per_mm. light: where light comes from is fixed to the cloth (top left), not to the motif.
  * May be called on any thread. detail: 1 = every stitch; n > 1 = every nth row coarse. Free with hw_thread_picture_clear().
  * Returns FALSE when there is nothing to paint or it would exceed 64 million pixels. */

@@ -4,6 +4,7 @@
 
 #include "../formats/scene-file.h"
 #include "bench-private.h"
+#include "motif-import.h"
 
 /* The scene becomes the snapshot's; nothing of the work before is kept. */
 static void
@@ -67,6 +68,28 @@ hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot)
   renew (bench, snapshot, NULL, NULL);
 }
 
+/* Artwork that was added while the scene had no folder, named from the one it gets. Returns: (transfer full) */
+static HwSnapshot *
+with_artwork_from (const HwSnapshot *snapshot, const char *folder)
+{
+  HwSnapshot *changed = hw_snapshot_copy (snapshot);
+
+  for (guint i = 0; i < changed->motifs->len; i++)
+    {
+      const HwMotif *motif = hw_snapshot_motif (changed, i);
+      HwMotif *copy;
+
+      if (motif->artwork == NULL || !g_path_is_absolute (motif->artwork))
+        continue;
+      copy = hw_motif_copy (motif);
+      g_free (copy->artwork);
+      copy->artwork = hw_motif_artwork_from (motif->artwork, folder);
+      hw_motif_unref (changed->motifs->pdata[i]);
+      changed->motifs->pdata[i] = copy;
+    }
+  return changed;
+}
+
 gboolean
 hw_bench_save (HwBench *bench, const char *path, GError **error)
 {
@@ -78,7 +101,9 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
   const char *old_folder = g_strcmp0 (folder, bench->folder) != 0 ? bench->folder : NULL;
 
   hw_bench_end_edit (bench);
-  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (bench->scene);
+  g_autoptr (HwSnapshot) live = hw_scene_snapshot (bench->scene);
+  g_autoptr (HwSnapshot) snapshot
+      = old_folder == NULL ? with_artwork_from (live, folder) : hw_snapshot_ref (live);
   if (!hw_scene_file_save (snapshot, whole, old_folder, error))
     return FALSE;
 

@@ -410,4 +410,27 @@ hw_bench_tuck_depth (HwBench *bench, const char *motif, const char *neighbour, d
 gboolean
 hw_bench_row_now (HwBench *bench, double *direction, double *gap);
 
+/* Motifs from files, and outlines by hand (bench-import.c). Each verb is one step of the history. */
+
+/* Puts motifs on top of all, in rows about the point (NULL: the middle of the cloth), under ids and names of their own, and selects them. Paths of artwork below the
+ * scene's folder become relative; artwork that the scene shows already is shared. (element-type HwMotif) */
+void
+hw_bench_add_motifs (HwBench *bench, GPtrArray *records, const HwPoint *at);
+/* FALSE for a motif that is locked or stitched, or is not there. */
+gboolean
+hw_bench_may_edit_outline (HwBench *bench, const char *motif_id);
+/* Gives a motif another outline, in its own mm, mended where it crosses itself. FALSE, changing nothing, when it encloses no area or the motif must
+ * stay as it is; *refusal (may be NULL) then says why. */
+gboolean
+hw_bench_set_outline (HwBench *bench, const char *motif_id, const HwOutline *outline, char **refusal);
+
+/* Threads at hand (bench-palette.c). Each verb is one step of the history. */
+
+/* The person's own threads become these. (element-type HwPaletteThread) */
+void
+hw_bench_set_palette (HwBench *bench, GPtrArray *palette);
+/* Takes a thread at hand, by its index, for all blocks of that name and colour that are not stitched yet. FALSE when there are none. */
+gboolean
+hw_bench_use_thread (HwBench *bench, const char *name, HwColour colour, guint thread);
+
 G_END_DECLS

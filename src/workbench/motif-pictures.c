@@ -86,9 +86,9 @@ static gboolean
 same_work (const HwMotif *a, const HwMotif *b)
 {
   return a == b
-         || (a->needles == b->needles && a->outline == b->outline && a->placement.angle == b->placement.angle
-             && a->placement.scale == b->placement.scale && a->placement.mirrored == b->placement.mirrored
-             && same_threads (a, b));
+         || (a->needles == b->needles && a->picture == b->picture && a->outline == b->outline
+             && a->placement.angle == b->placement.angle && a->placement.scale == b->placement.scale
+             && a->placement.mirrored == b->placement.mirrored && same_threads (a, b));
 }
 
 static gboolean
@@ -304,11 +304,21 @@ entry_of (HwMotifPictures *pictures, const HwMotif *motif)
   return entry;
 }
 
+static HwBox
+artwork_box (const HwMotif *motif)
+{
+  if (motif->needles != NULL && !hw_box_is_empty (motif->needles->box))
+    return motif->needles->box;
+  if (motif->picture != NULL && motif->picture_pixels_per_mm > 0)
+    return (HwBox){ 0, 0, motif->picture->width / motif->picture_pixels_per_mm,
+                    motif->picture->height / motif->picture_pixels_per_mm };
+  return motif->outline->box;
+}
+
 static double
 affordable_scale (const HwMotif *motif, double pixels_per_mm)
 {
-  HwBox box = motif->needles != NULL && !hw_box_is_empty (motif->needles->box) ? motif->needles->box
-                                                                               : motif->outline->box;
+  HwBox box = artwork_box (motif);
   double scale = motif->placement.scale;
   double area
       = (box.x1 - box.x0) * (box.y1 - box.y0) * scale * scale * 2; /* turned, at worst twice its box */

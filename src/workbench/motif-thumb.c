@@ -118,7 +118,7 @@ looks_the_same (const HwMotif *a, const HwMotif *b)
 {
   if (a == NULL || b == NULL)
     return a == b;
-  if (a->needles != b->needles || a->outline != b->outline || a->n_threads != b->n_threads
+  if (a->needles != b->needles || a->picture != b->picture || a->outline != b->outline || a->n_threads != b->n_threads
       || a->placement.mirrored != b->placement.mirrored)
     return FALSE;
   for (guint i = 0; i < a->n_threads; i++)
