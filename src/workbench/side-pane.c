@@ -32,6 +32,7 @@ struct _HwSidePane
   GtkWidget *advice;
   GtkWidget *problems;
   GtkWidget *problem_list;
+  gint64 keep_until; /* frame time up to which the problems are kept in view */
 };
 
 G_DEFINE_FINAL_TYPE (HwSidePane, hw_side_pane, GTK_TYPE_BOX)
@@ -150,12 +151,39 @@ show_place_cb (HwProblemList *list, double x, double y, HwSidePane *pane)
   g_signal_emit (pane, signals[SHOW_PLACE], 0, x, y);
 }
 
+#define UNFOLDING (G_USEC_PER_SEC / 2) /* more than a section takes to unfold */
+
+/* The section grows while it unfolds: it is kept in view until it has its height, its heading at the top if it is long. */
+static gboolean
+keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  HwSidePane *pane = HW_SIDE_PANE (widget);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (pane->scroller));
+  graphene_rect_t bounds;
+
+  if (pane->keep_until == 0)
+    pane->keep_until = gdk_frame_clock_get_frame_time (clock) + UNFOLDING;
+  if (gtk_widget_compute_bounds (pane->problems, pane->sections, &bounds))
+    {
+      double top = bounds.origin.y, bottom = top + bounds.size.height;
+      double page = gtk_adjustment_get_page_size (adjustment), value = gtk_adjustment_get_value (adjustment);
+
+      gtk_adjustment_set_value (adjustment, MIN (MAX (value, bottom - page), top));
+    }
+  return gdk_frame_clock_get_frame_time (clock) < pane->keep_until ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+}
+
 void
 hw_side_pane_show_problems (HwSidePane *pane)
 {
   g_return_if_fail (HW_IS_SIDE_PANE (pane));
 
   hw_section_set_open (HW_SECTION (pane->problems), TRUE);
+  if (pane->keep_until <= g_get_monotonic_time ())
+    {
+      pane->keep_until = 0;
+      gtk_widget_add_tick_callback (GTK_WIDGET (pane), keep_in_view_cb, NULL, NULL);
+    }
   gtk_widget_child_focus (pane->problem_list, GTK_DIR_TAB_FORWARD);
 }
 

@@ -1,5 +1,6 @@
 """The side pane and the foot: hoopings and problems are chosen, sizes typed, units switched, candidates taken; every control has a name."""
 import re
+import time
 
 import scenes
 import sight
@@ -38,6 +39,58 @@ def every_control_that_takes_the_focus_has_a_name(open_window):
             if not any(name_of(whole) for whole in (widget.get_parent(), widget.get_parent().get_parent())):
                 nameless.append(f"{widget.get_role_name()} '{widget.get_name()}' in {widget.get_parent().get_role_name()}")
     assert not nameless, nameless
+
+
+def with_trouble(lines):
+    """One to five things to look at."""
+    scene = scenes.harbour()
+    wall, lighthouse, boat, buoy = scene["motifs"]
+    buoy.update(outline=scenes.box(150, 200), position=[440, 310])
+    if lines > 1:
+        lighthouse["scale"] = 1.5
+    if lines > 2:
+        wall["position"], boat["position"] = [45, 100], [110, 30]
+        scene["motifs"].append(scenes.motif(5, "Gull", (24, 24), (575, 60), ("chalk", "#e8e4da")))
+    return scene
+
+
+def lines_in_sight(open_window, lines):
+    """What the button at the foot brings into view in a small window, whole; and how many lines there are."""
+    window, _ = harbour(open_window, with_trouble(lines), "not the whole scene")
+    window.resize(1280, 800)
+    window.click(window.find("push button", re.compile(f"^{lines} things? to look at")))
+    window.find(None, f"To look at: {lines}")
+    told = re.compile("^(Buoy does not fit|At 150 %, Lighthouse|.* passes the edge line)")
+    rows = until(lambda: len(window.look("push button", told)) == lines and window.look("push button", told), "the lines are there")
+    pane = rows[0].get_parent()
+    while pane.get_role_name() != "scroll pane":
+        pane = pane.get_parent()
+    _, top, _, height = window.box(pane)
+
+    def in_sight():
+        boxes = [window.box(row) for row in rows]
+        return [top <= y and y + tall <= top + height for _, y, _, tall in boxes]
+
+    before = None
+    while before != [window.box(row) for row in rows]:
+        before = [window.box(row) for row in rows]
+        time.sleep(0.7)  # longer than a section takes to unfold
+    return in_sight()
+
+
+@check
+def one_thing_to_look_at_is_brought_into_view(open_window):
+    assert lines_in_sight(open_window, 1) == [True]
+
+
+@check
+def two_things_to_look_at_are_brought_into_view(open_window):
+    assert lines_in_sight(open_window, 2) == [True] * 2
+
+
+@check
+def five_things_to_look_at_are_brought_into_view(open_window):
+    assert lines_in_sight(open_window, 5) == [True] * 5
 
 
 @check
