@@ -77,7 +77,10 @@ def a_hooping_is_held_and_let_go(open_window):
     window.click(let_go)
     window.gone("push button", "Let this hooping go")
     assert not window.saved(path).get("pins")
-    decide(window, "Buoy", "Keep along the grain (0° or 90°)")
+    decide(window, "Buoy", "Keep along the grain (0° or 90°)…")
+    window.until_reads("^Still 3 hoopings, as many thread changes, as much time")
+    assert not window.look("push button", "Let this hooping go"), "nothing is done before it is taken"
+    window.do(window.find("push button", "Take"))
     window.find("push button", "Let this hooping go")
     assert [pin["keep"] for pin in window.saved(path)["pins"]] == ["grain"]
     window.key("ctrl+z")

@@ -230,11 +230,56 @@ def a_hooping_that_cannot_lie_along_the_grain_is_answered_by_name(open_window):
     assert 30 < turned < 60, turned
     window.key("ctrl+z")
     window.gone("push button", "Let this hooping go")
-    decide(window, 1, "Keep along the grain (0° or 90°)")
-    window.click(window.find("push button", "1 thing to look at"))
-    window.find("push button", re.compile(r"^The hooping with (Apple|Pear) cannot lie along the grain: no hoop in use takes its motifs at "
-                                          r"0 or 90 degrees\.$"))
+    decide(window, 1, "Keep along the grain (0° or 90°)…")
+    window.until_reads(r"^The hooping with Apple and Pear cannot lie along the grain: no hoop in use takes its motifs at 0 or 90 degrees\. "
+                       r"It takes 2 hoopings along the grain: 1 hooping becomes 2, as many thread changes, 8 minutes more\.$")
+    window.do(window.find("push button", "Leave"))
+    window.gone("push button", "Leave")
+    assert not window.saved(path).get("pins")
+    decide(window, 1, "Keep along the grain (0° or 90°)…")
+    window.until_reads("It takes 2 hoopings along the grain")
+    window.do(window.find("push button", "Take"))
+    window.until_plan("^2 hoopings, proven fewest")
+    pins = window.saved(path)["pins"]
+    assert sorted((pin["keep"], *pin["motifs"]) for pin in pins) == [("grain", "m1"), ("grain", "m2")], pins
+    window.find("push button", "Undo keep hooping 1 along the grain")
     window.key("ctrl+z")
+    window.until_plan("^1 hooping, proven fewest")
+    assert not window.saved(path).get("pins")
+
+
+@check
+def a_wish_that_is_not_kept_is_seen_and_taken_back_after_the_file_was_opened_anew(open_window):
+    trees = [{**scenes.motif(1, "Apple", (30, 30), (110, 110), RED), "angle": 45},
+             {**scenes.motif(2, "Pear", (30, 30), (200, 200), RED), "angle": 45}]
+    scene = orchard(trees, pins=[{"keep": "grain", "hoop": "h1", "centre": [155, 155], "angle": 0, "motifs": ["m1", "m2"]}])
+    window, path = opened(open_window, scene, "^1 hooping, proven fewest")
+    wish = "Held: Apple and Pear share a hooping, along the grain – not kept"
+
+    def back():
+        window.key("ctrl+z")
+        assert window.saved(path)["pins"]
+
+    window.click(window.find("push button", "Take back: " + wish))
+    window.gone("push button", "Take back: " + wish)
+    assert not window.saved(path).get("pins")
+    back()
+    window.click_cloth((110, 110))
+    window.find("push button", "Motif")
+    line = window.find("push button", "Take back: " + wish)
+    window.bring_into_view(line)
+    window.click(line)
+    window.gone("push button", "Take back: " + wish)
+    back()
+    window.key("Escape")
+    window.fold("Scene")
+    decide(window, 1, "Let go")
+    until(lambda: not window.saved(path).get("pins"), "the menu lets it go")
+    back()
+    window.fold("Hoopings")
+    window.click(window.find("push button", "1 thing to look at"))
+    window.find("push button", re.compile("^The hooping with Apple and Pear cannot lie along the grain"))
+    window.click(window.find("push button", "Take the wish back: " + wish))
     window.gone("push button", "1 thing to look at")
     assert not window.saved(path).get("pins")
 
@@ -332,6 +377,26 @@ def a_motif_no_hoop_takes_is_made_to_fit_by_one_click(open_window):
     window.click(advice)
     window.until_plan(THREE)
     assert 0.835 < window.saved(path)["motifs"][3]["scale"] <= 0.84, "126 / 150"
+    window.key("ctrl+z")
+    window.until_plan("^2 hoopings, not the whole scene")
+
+
+@check
+def a_motif_askew_before_a_hoop_of_quarter_turns_is_turned_by_one_click(open_window):
+    scene = scenes.harbour()
+    scene["hoops"][0]["turn"] = "quarter"
+    scene["motifs"][3].update(outline=scenes.box(170, 80), position=[440, 310], angle=40)
+    window, path = opened(open_window, scene, "^2 hoopings, not the whole scene")
+    window.fold("Scene", "Hoopings")
+    window.click(window.find("push button", re.compile(r"^What would help: \d+$"), patience=20))
+    advice = window.find("push button", re.compile(r"^Do it: Turned 3\d\.\d° anticlockwise on the cloth, Buoy fits\.$"))
+    turn = float(re.search(r"[\d.]+", advice.get_name())[0])
+    window.bring_into_view(advice)
+    window.click(advice)
+    window.until_plan(THREE)
+    window.find("push button", "Undo turn Buoy")
+    buoy = window.saved(path)["motifs"][3]
+    assert abs(buoy["angle"] - (40 - turn)) < 1e-6 and buoy.get("scale", 1) == 1 and buoy["position"] == [440, 310], buoy
     window.key("ctrl+z")
     window.until_plan("^2 hoopings, not the whole scene")
 
