@@ -222,4 +222,18 @@ def cloth_of_width(window, width):
     until(lambda: len(window.frames()) == 1, "the cloth is put away")
 
 
+@check
+def in_a_narrow_window_the_place_is_not_left_under_the_drawer(open_window):
+    scene = orchard([scenes.motif(1, "Gate", (60, 40), (100, 100), PLAIN), scenes.motif(2, "Pear", (24, 30), (595, 200), PLUM)])
+    window, _ = opened(open_window, scene)
+    window.resize(1000, 800)
+    until(lambda: plum_pixels(window) > 100, "the pear is seen on the table")
+    window.click(window.find("push button", THINGS))
+    line = window.find("push button", re.compile("^Pear (passes|leaves)"))
+    until(lambda: plum_pixels(window) == 0, "the drawer lies over the pear")
+    window.bring_into_view(line)
+    window.click(line)
+    until(lambda: plum_pixels(window) > 100, "the pear is brought out from under the drawer")
+
+
 run_checks()
