@@ -46,20 +46,40 @@ add_sides (GPtrArray *places, HwBox box)
   add (places, HW_KNOWN_EDGE, g_strdup (_ ("Edge line, leftmost")), (HwPoint){ box.x0, y });
 }
 
+/* Four corners of which one lies towards each corner of the box about them: clockwise from the upper left. FALSE for any other line. */
+static gboolean
+sort_corners (const HwRing *ring, HwBox box, HwPoint sorted[4])
+{
+  guint seen = 0;
+
+  for (guint i = 0; ring->n_points == 4 && i < 4; i++)
+    {
+      HwPoint p = ring->points[i];
+      guint right = p.x > (box.x0 + box.x1) / 2, below = p.y > (box.y0 + box.y1) / 2;
+      guint corner = below ? 3 - right : right;
+
+      sorted[corner] = p;
+      seen |= 1u << corner;
+    }
+  return seen == 0xf;
+}
+
 static void
 add_edge (GPtrArray *places, const HwEdgeLine *edge)
 {
-  static const char *const corners[4] = { N_ ("Edge line, upper left"), N_ ("Edge line, upper right"),
-                                          N_ ("Edge line, lower right"), N_ ("Edge line, lower left") };
+  static const char *const names[4] = { N_ ("Edge line, upper left"), N_ ("Edge line, upper right"),
+                                        N_ ("Edge line, lower right"), N_ ("Edge line, lower left") };
   const HwRing *ring;
+  HwPoint corners[4];
 
   if (edge == NULL || edge->outline == NULL || edge->outline->n_rings == 0)
     return;
   ring = &edge->outline->rings[0];
-  if (edge->shape == HW_EDGE_RECTANGLE)
-    add_box (places, HW_KNOWN_EDGE, corners, edge->outline->box);
-  else if (edge->shape == HW_EDGE_ELLIPSE || edge->shape == HW_EDGE_ROUNDED)
+  if (edge->shape == HW_EDGE_ELLIPSE || edge->shape == HW_EDGE_ROUNDED)
     add_sides (places, edge->outline->box);
+  else if (sort_corners (ring, edge->outline->box, corners))
+    for (guint i = 0; i < 4; i++)
+      add (places, HW_KNOWN_EDGE, g_strdup (_ (names[i])), corners[i]);
   else
     for (guint i = 0; i < ring->n_points && ring->n_points <= MOST_CORNERS; i++)
       add (places, HW_KNOWN_EDGE, g_strdup_printf (_ ("Edge line, corner %u"), i + 1), ring->points[i]);

@@ -5,6 +5,8 @@
 #include "measure-field.h"
 #include "photo-square-private.h"
 
+#define FEWEST 4 /* points, that agree whatever they are */
+
 static guint
 row_number (GtkWidget *widget)
 {
@@ -192,12 +194,13 @@ void
 hw_photo_square_update_rows (HwPhotoSquare *square)
 {
   HwUnit unit = hw_bench_get_unit (square->bench);
+  gboolean telling = square->squaring->points->len > FEWEST;
 
   for (guint i = 0; i < square->offs->len && i < square->squaring->points->len; i++)
     {
       GtkWidget *label = g_ptr_array_index (square->offs, i);
       double off = ((HwHandlePoint *)g_ptr_array_index (square->squaring->points, i))->off;
-      g_autofree char *text = isfinite (off) ? hw_length_text (off, unit) : g_strdup ("–");
+      g_autofree char *text = telling && isfinite (off) ? hw_length_text (off, unit) : g_strdup ("–");
 
       gtk_label_set_label (GTK_LABEL (label), text);
       if (square->squaring->bad == (int)i)

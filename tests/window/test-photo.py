@@ -1,0 +1,227 @@
+"""A photo of the cloth in the real window: loaded, put square by dragging handles, kept beside the scene or in it, its marks found, and bad photos refused."""
+import json
+import os
+import re
+import subprocess
+
+import numpy
+import photographs
+import scenes
+import sight
+from photographs import SEEN, through
+from window import PROGRAM, Atspi, check, run_checks, text_of, until, xdo
+
+THREE = "^3 hoopings, proven fewest"
+CORNERS = {"upper left": (20, 20), "upper right": (580, 20), "lower right": (580, 430), "lower left": (20, 430)}
+CHECKED = [(100, 90), (300, 225), (500, 120), (140, 360), (470, 380), (30, 225)]  # mm; none of them is a handle
+HANDLE = re.compile(r"Handle (\d+), ([^:]*): ([0-9.]+) across, ([0-9.]+) down\.")
+NOTCHES = 8
+
+
+def harbour(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan(THREE)
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    return window, path
+
+
+def ask_for(window, photo):
+    """The file dialog, and the photo's path typed there."""
+    before = len(window.frames())
+    window.menu("Photo of the cloth…")
+    until(lambda: len(window.frames()) > before, "the file dialog opens")
+    window.key("ctrl+a")
+    window.type(photo)
+    dialog = window.frames()[-1]
+    until(lambda: any(text_of(entry) == photo for entry in window.look("text", None, dialog)), "the path is typed")
+    window.key("Return")
+
+
+def add(window, photo, inside=False):
+    ask_for(window, photo)
+    button = window.find("push button", "Add the photo")
+    if inside:
+        window.click(window.find(None, re.compile("^In the scene’s own file")))
+    window.click(button)
+    window.find("image", "The photo, with its handles")
+
+
+class Lens:
+    """How the photo lies in its view: photo pixels to screen pixels."""
+
+    def __init__(self, window):
+        self.window = window
+        self.view = window.find("image", "The photo, with its handles")
+        self.whole()
+
+    def whole(self):
+        x, y, width, height = self.window.box(self.view)
+        across, down = photographs.SIZE
+        self.zoom = min((width - 32) / across, (height - 32) / down)
+        self.left = x + (width - across * self.zoom) / 2
+        self.top = y + (height - down * self.zoom) / 2
+
+    def screen(self, px):
+        return self.left + px[0] * self.zoom, self.top + px[1] * self.zoom
+
+    def nearer(self, px, notches=NOTCHES):
+        """Turns the wheel over a place of the photo."""
+        x, y = map(round, self.screen(px))
+        still = (x - self.left) / self.zoom, (y - self.top) / self.zoom
+        xdo("mousemove", x, y, "sleep", "0.05", "click", "--repeat", notches, "--delay", "30", 4)
+        self.zoom *= 1.25 ** notches
+        self.left, self.top = x - still[0] * self.zoom, y - still[1] * self.zoom
+
+    def handles(self):
+        """Place and name of each handle, as the view tells it."""
+        self.view.clear_cache()
+        return {name: (float(x), float(y)) for _, name, x, y in HANDLE.findall(self.view.get_description())}
+
+    def drag(self, name, to):
+        before = self.handles()[name]
+        self.window.drag(self.screen(before), self.screen(to))
+        until(lambda: self.handles()[name] != before, f"{name} moves")
+
+
+def put_corners(window, lens, closely=True):
+    """Drags each handle to the corner of the edge line in the photo: over the whole photo first, then with the photo near."""
+    for corner, mm in CORNERS.items():
+        name, to = "Edge line, " + corner, through(SEEN, mm)
+        lens.drag(name, to)
+        if closely:
+            lens.nearer(to)
+            lens.drag(name, to)
+            window.click(window.find("push button", "Whole photo"))
+            lens.whole()
+
+
+def take(window):
+    window.click(window.find("push button", "Put square"))
+    window.gone("image", "The photo, with its handles")
+
+
+def errors_mm(photo):
+    """How far the places that are checked lie off, by a fit of the saved points that is not the program's own."""
+    matrix = photographs.least_squares([point["px"] for point in photo["points"]], [point["mm"] for point in photo["points"]])
+    return [numpy.hypot(*numpy.subtract(through(matrix, through(SEEN, mm)), mm)) for mm in CHECKED]
+
+
+def disc_on_table(window):
+    """Where the middle of the dark disc is seen, in fabric mm by the cloth's place on the screen."""
+    picture = sight.screen().astype(int)
+    x0, y0 = map(int, window.pixel(330, 215))
+    x1, y1 = map(int, window.pixel(390, 275))
+    dark = picture[y0:y1, x0:x1].max(axis=2) < 70
+    if dark.sum() < 20:
+        return None
+    rows, columns = numpy.nonzero(dark)
+    return window.cloth.millimetres(x0 + columns.mean() + 0.5, y0 + rows.mean() + 0.5)
+
+
+@check
+def a_photo_taken_askew_is_put_square_to_half_a_millimetre(open_window):
+    window, path = harbour(open_window)
+    photo = photographs.save_turned(photographs.cloth(discs=[(360, 245, 12)]), os.path.join(scenes.folder(), "quay-morning.jpg"))
+    add(window, photo)
+    lens = Lens(window)
+    window.until_reads("Four points always agree")
+    put_corners(window, lens)
+    take(window)
+    until(lambda: disc_on_table(window), "the photo lies on the table")
+    seen = until(lambda: numpy.hypot(*numpy.subtract(disc_on_table(window) or (0, 0), (360, 245))) < 1.2 and disc_on_table(window),
+                 "the disc lies where it was drawn")
+    window.find("push button", "Undo put the photo Quay morning square")
+    kept = window.saved(path)["photo"]
+    assert kept["shown"] == 0, kept
+    photo_kept = kept["stack"][0]
+    assert photo_kept["name"] == "Quay morning" and re.match(r"\d{4}-\d\d-\d\d$", photo_kept["taken"]), photo_kept
+    assert os.path.exists(os.path.join(os.path.dirname(path), photo_kept["path"])), "it lies beside the scene"
+    off = errors_mm(photo_kept)
+    print("# off at the places checked, mm:", " ".join(f"{mm:.2f}" for mm in off), f"; disc on the table at {seen[0]:.1f}, {seen[1]:.1f}")
+    assert max(off) < 0.5, off
+    # The program's own command, from the same points, agrees with the fit above.
+    points = os.path.join(scenes.folder(), "points.json")
+    with open(points, "w", encoding="utf-8") as out:
+        json.dump({"points": photo_kept["points"]}, out)
+    said = json.loads(subprocess.run([PROGRAM, "square", photo, points], capture_output=True, text=True, check=True).stdout)
+    assert said, "the command reads the same photo and points"
+    # Undone, nothing lies on the table; one step takes the squaring back, one more the photo.
+    window.key("ctrl+z")
+    until(lambda: disc_on_table(window) is None, "the photo is gone from the table")
+    assert "points" not in window.saved(path)["photo"]["stack"][0]
+
+
+@check
+def a_photo_is_kept_in_the_scene_faded_over_and_taken_away(open_window):
+    window, path = harbour(open_window)
+    photo = photographs.save_turned(photographs.cloth(), os.path.join(scenes.folder(), "noon.jpg"))
+    with open(photo, "rb") as file:
+        size = len(file.read())
+    add(window, photo, inside=True)
+    put_corners(window, Lens(window), closely=False)
+    take(window)
+    saved = window.saved(path)["photo"]["stack"][0]
+    assert "path" not in saved and len(saved["data"]) > size, "the scene holds it"
+    assert not os.path.exists(os.path.join(os.path.dirname(path), "noon.jpg"))
+    window.fold("Scene", "Hoopings")
+    window.unfold("Photo")
+    window.find(("radio button", "check box"), re.compile("^Noon, taken"))
+    quiet = window.until_still()
+    fade = window.find("slider", "Fade the motifs over it")
+    Atspi.Value.set_current_value(fade, 0.8)
+    until(lambda: (window.table_picture() != quiet).any(), "the motifs fade")
+    window.find("push button", "Undo fade the motifs")
+    assert abs(window.saved(path)["photo"]["fade"] - 0.8) < 0.03
+    window.do(window.find("push button", "Take away"))
+    window.gone("push button", "Take away")
+    assert window.saved(path).get("photo", {}).get("stack", []) == []
+    window.key("ctrl+z")
+    window.find("push button", "Take away")
+
+
+@check
+def drawn_marks_are_found_shown_and_used_only_when_ticked(open_window):
+    window, path = harbour(open_window)
+    plan = json.loads(subprocess.run([PROGRAM, "plan", path], capture_output=True, text=True, check=True).stdout)
+    marks = [tuple(mark["at"]) for hooping in plan["hoopings"] for mark in hooping["marks"]]
+    photo = photographs.save_turned(photographs.cloth(crosses=marks), os.path.join(scenes.folder(), "evening.jpg"))
+    add(window, photo)
+    lens = Lens(window)
+    put_corners(window, lens, closely=False)
+    count = len(lens.handles())
+    window.click(window.find("push button", "Look for the drawn marks"))
+    window.find("push button", "Use those ticked as handles", patience=40)
+    found = window.look("check box", re.compile("^Mark .* from its place$"))
+    assert len(found) >= len(marks) - 1, [tick.get_name() for tick in found]
+    assert len(lens.handles()) == count, "nothing is used before it is asked for"
+    window.click(window.find("push button", "Use those ticked as handles"))
+    until(lambda: len(lens.handles()) > count, "they are handles now")
+    take(window)
+    points = window.saved(path)["photo"]["stack"][0]["points"][count:]
+    off = [numpy.hypot(*numpy.subtract(point["px"], through(SEEN, point["mm"]))) for point in points]
+    print("# marks found, px off:", " ".join(f"{px:.2f}" for px in off))
+    # About 3.3 pixels are a millimetre here.
+    assert len(off) >= 4 and max(off) < 1.0, off
+
+
+@check
+def bad_photos_are_refused_in_a_sentence(open_window):
+    window, path = harbour(open_window)
+    folder = scenes.folder()
+    for photo, sentence in ((photographs.save_broken(os.path.join(folder, "torn.jpg")), "torn.jpg: the picture is broken off or damaged"),
+                            (photographs.save_vast(os.path.join(folder, "vast.png")), "vast.png: a picture of 60000 × 60000 pixels is too large"),
+                            (scenes.write(folder, "no picture", "words.jpg"), "words.jpg: this is neither a JPEG nor a PNG picture")):
+        ask_for(window, photo)
+        window.until_reads(re.escape(sentence))
+    assert not window.look("push button", "Add the photo")
+    window.click(window.table(), at=(0.05, 0.05))
+    assert "photo" not in scenes_of(path)
+
+
+def scenes_of(path):
+    with open(path, encoding="utf-8") as file:
+        return json.load(file)
+
+
+run_checks()
