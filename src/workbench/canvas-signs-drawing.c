@@ -10,7 +10,8 @@
 #define WORDS_WIDTH 300.0
 #define WORDS_LETTERS 13.0
 #define PADDING 11.0
-#define GAP 8.0 /* from sign to words */
+#define GAP 8.0      /* from sign to words */
+#define HANDLES 20.0 /* from what they speak of: its handles stand about it */
 
 static void
 set_ink (cairo_t *cr, gboolean grave, double alpha)
@@ -152,10 +153,10 @@ list_places (HwPoint at, double away, double w, double h, const GArray *spoken_o
   places[1] = (HwPoint){ at.x - w / 2, at.y + away };
   places[2] = (HwPoint){ at.x + away, at.y - h / 2 };
   places[3] = (HwPoint){ at.x - w - away, at.y - h / 2 };
-  places[4] = (HwPoint){ at.x - w / 2, all.y0 - GAP - h };
-  places[5] = (HwPoint){ at.x - w / 2, all.y1 + GAP };
-  places[6] = (HwPoint){ all.x1 + GAP, at.y - h / 2 };
-  places[7] = (HwPoint){ all.x0 - GAP - w, at.y - h / 2 };
+  places[4] = (HwPoint){ at.x - w / 2, all.y0 - HANDLES - h };
+  places[5] = (HwPoint){ at.x - w / 2, all.y1 + HANDLES };
+  places[6] = (HwPoint){ all.x1 + HANDLES, at.y - h / 2 };
+  places[7] = (HwPoint){ all.x0 - HANDLES - w, at.y - h / 2 };
 }
 
 /* The first place where nothing is in the way, else the one where least is; always on the table. */
