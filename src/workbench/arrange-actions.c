@@ -54,7 +54,7 @@ ask (gpointer user_data, HwArrangeKind kind)
   HwBench *bench = bench_at_rest (user_data);
 
   if (bench != NULL)
-    hw_arrange_dialog_show (GTK_WINDOW (user_data), bench, kind);
+    hw_arrange_dialog_show (GTK_WIDGET (HW_WINDOW (user_data)->canvas), bench, kind);
 }
 
 static void

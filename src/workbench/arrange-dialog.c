@@ -1,5 +1,6 @@
 /* Asks for the figures of a row, a round or a tuck. Every figure is tried on the cloth at once, as an edit under way; taking it ends
- * the edit as one step, closing the dialog in any other way takes it back. */
+ * the edit as one step, closing the slip in any other way takes it back. It hangs at the table's right side, over the side pane, so
+ * that the cloth is seen. */
 #include "arrange-dialog.h"
 
 #include <glib/gi18n.h>
@@ -8,7 +9,9 @@
 #include "dialog.h"
 #include "measure-field.h"
 
-#define WIDTH 380 /* px: narrow, so that the cloth is seen beside it */
+#define WIDTH 290      /* px: with what is around it no wider than the side pane */
+#define WORDS_WIDTH 32 /* letters */
+#define TOLD_WIDTH 26  /* letters, larger ones */
 #define FIRST_GAP 5.0
 #define FIRST_DEPTH 3.0
 #define FAR 20000 /* mm: farther than any cloth */
@@ -16,11 +19,12 @@
 typedef struct
 {
   HwBench *bench;
-  GtkWindow *window;
+  GtkWidget *slip;
   HwArrangement arrangement;
   char *pair[2]; /* of a tuck: ids */
   char **ids;    /* to select once it is taken */
   GtkWidget *told, *take;
+  gboolean over;    /* taken, or closed: a figure that is still being left changes nothing */
   GtkWidget *first; /* field the typing begins in */
 } Dialog;
 
@@ -34,6 +38,15 @@ dialog_free (gpointer data)
   g_free (dialog->pair[1]);
   g_object_unref (dialog->bench);
   g_free (dialog);
+}
+
+static GtkWidget *
+words (const char *text)
+{
+  GtkWidget *label = hw_dialog_words (text);
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), WORDS_WIDTH);
+  return label;
 }
 
 static const char *
@@ -63,15 +76,17 @@ tuck_words (Dialog *dialog)
 static void
 try_it (Dialog *dialog)
 {
-  g_autofree char *words = NULL;
+  g_autofree char *said = NULL;
   gboolean done;
 
+  if (dialog->over)
+    return;
   g_clear_pointer (&dialog->ids, g_strfreev);
-  done = hw_bench_try_arrangement (dialog->bench, &dialog->arrangement, &dialog->ids, &words);
+  done = hw_bench_try_arrangement (dialog->bench, &dialog->arrangement, &dialog->ids, &said);
   if (done && dialog->arrangement.kind == HW_ARRANGE_TUCK)
-    words = tuck_words (dialog);
-  gtk_label_set_label (GTK_LABEL (dialog->told), words != NULL ? words : "");
-  gtk_widget_set_visible (dialog->told, words != NULL);
+    said = tuck_words (dialog);
+  gtk_label_set_label (GTK_LABEL (dialog->told), said != NULL ? said : "");
+  gtk_widget_set_visible (dialog->told, said != NULL);
   gtk_widget_set_sensitive (dialog->take, done);
 }
 
@@ -113,23 +128,35 @@ take_cb (GtkButton *button, Dialog *dialog)
 {
   g_auto (GStrv) ids = g_steal_pointer (&dialog->ids);
 
+  dialog->over = TRUE;
   hw_bench_end_edit (dialog->bench);
   if (ids != NULL)
     hw_bench_select_ids (dialog->bench, (const char *const *)ids);
-  gtk_window_destroy (dialog->window);
+  gtk_popover_popdown (GTK_POPOVER (dialog->slip));
 }
 
 static void
 cancel_cb (GtkButton *button, Dialog *dialog)
 {
-  gtk_window_close (dialog->window);
+  gtk_popover_popdown (GTK_POPOVER (dialog->slip));
 }
 
 static gboolean
-close_request_cb (GtkWindow *window, Dialog *dialog)
+drop_cb (gpointer slip)
 {
-  hw_bench_cancel_edit (dialog->bench);
-  return FALSE;
+  if (gtk_widget_get_parent (slip) != NULL)
+    gtk_widget_unparent (slip);
+  return G_SOURCE_REMOVE;
+}
+
+/* What was taken is no longer an edit; what was not goes back. */
+static void
+closed_cb (GtkPopover *slip, Dialog *dialog)
+{
+  if (!dialog->over)
+    hw_bench_cancel_edit (dialog->bench);
+  dialog->over = TRUE;
+  g_idle_add_full (G_PRIORITY_LOW, drop_cb, g_object_ref (slip), g_object_unref);
 }
 
 static GtkWidget *
@@ -184,17 +211,16 @@ fill_copies (Dialog *dialog, GtkBox *content)
   dialog->arrangement.gap = FIRST_GAP;
   gtk_box_append (content, count_field (dialog));
   gtk_box_append (content, gap_and_direction (dialog));
-  gtk_box_append (content, hw_dialog_words (direction_words ()));
+  gtk_box_append (content, words (direction_words ()));
 }
 
 static void
 fill_row (Dialog *dialog, GtkBox *content)
 {
   hw_bench_row_now (dialog->bench, &dialog->arrangement.direction, &dialog->arrangement.gap);
-  gtk_box_append (content,
-                  hw_dialog_words (_ ("The first of them stays; the others follow it with equal gaps.")));
+  gtk_box_append (content, words (_ ("The first of them stays; the others follow it with equal gaps.")));
   gtk_box_append (content, gap_and_direction (dialog));
-  gtk_box_append (content, hw_dialog_words (direction_words ()));
+  gtk_box_append (content, words (direction_words ()));
 }
 
 static void
@@ -213,8 +239,7 @@ fill_around (Dialog *dialog, GtkBox *content)
   gtk_box_append (content, turned);
   gtk_box_append (
       content,
-      hw_dialog_words (
-          _ ("The centre is the middle of the edge line, unless you type another place of the cloth.")));
+      words (_ ("The centre is the middle of the edge line, unless you type another place of the cloth.")));
   gtk_box_append (
       content,
       hw_dialog_pair (
@@ -240,20 +265,23 @@ fill_tuck (Dialog *dialog, GtkBox *content)
   HwArrangement *tuck = &dialog->arrangement;
   HwSceneMotif *neighbour = hw_scene_find_motif (hw_bench_get_scene (dialog->bench), dialog->pair[1]);
   double now;
-  g_autofree char *words = NULL;
+  g_autofree char *what = NULL;
 
   tuck->motif = dialog->pair[0];
   tuck->neighbour = dialog->pair[1];
   tuck->depth = FIRST_DEPTH;
-  words = g_strdup_printf (_ ("%s slides along the line between its middle and that of %s."),
-                           name_of (dialog, tuck->motif), name_of (dialog, tuck->neighbour));
-  gtk_box_append (content, hw_dialog_words (words));
+  what = g_strdup_printf (_ ("%s slides along the line between its middle and that of %s."),
+                          name_of (dialog, tuck->motif), name_of (dialog, tuck->neighbour));
+  gtk_box_append (content, words (what));
   if (hw_bench_tuck_depth (dialog->bench, tuck->motif, tuck->neighbour, &now))
     {
       g_autofree char *length = hw_length_text (ABS (now), hw_bench_get_unit (dialog->bench));
       g_autofree char *so_far = g_strdup_printf (
           now >= 0 ? _ ("So far it reaches over by %s.") : _ ("So far it lies off by %s."), length);
-      gtk_box_append (content, hw_dialog_words (so_far));
+      /* What reaches over already stays there until another figure is typed. */
+      if (now > 0)
+        tuck->depth = now;
+      gtk_box_append (content, words (so_far));
     }
   gtk_box_append (
       content, number_field (dialog, HW_MEASURE_LENGTH, _ ("How far it reaches over"), 0, FAR, &tuck->depth));
@@ -307,13 +335,55 @@ fill (Dialog *dialog, GtkBox *content)
   fills[dialog->arrangement.kind](dialog, content);
 }
 
+static GtkWidget *
+heading (const char *title)
+{
+  GtkWidget *label = gtk_label_new (title);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "dialog-heading");
+  return label;
+}
+
+static GtkWidget *
+make_foot (Dialog *dialog)
+{
+  GtkWidget *foot = hw_dialog_foot ();
+  GtkWidget *cancel = gtk_button_new_with_label (_ ("Leave as it was"));
+
+  dialog->take = gtk_button_new_with_label (_ ("Take it"));
+  gtk_widget_add_css_class (dialog->take, "suggested-action");
+  g_signal_connect (cancel, "clicked", G_CALLBACK (cancel_cb), dialog);
+  g_signal_connect (dialog->take, "clicked", G_CALLBACK (take_cb), dialog);
+  gtk_box_append (GTK_BOX (foot), cancel);
+  gtk_box_append (GTK_BOX (foot), dialog->take);
+  return foot;
+}
+
+static void
+hang (Dialog *dialog, GtkWidget *table, GtkWidget *content, const char *title)
+{
+  dialog->slip = gtk_popover_new ();
+  gtk_widget_set_parent (dialog->slip, table);
+  gtk_popover_set_child (GTK_POPOVER (dialog->slip), content);
+  gtk_popover_set_position (GTK_POPOVER (dialog->slip), GTK_POS_RIGHT);
+  gtk_popover_set_pointing_to (
+      GTK_POPOVER (dialog->slip),
+      &(GdkRectangle){ gtk_widget_get_width (table) - 1, gtk_widget_get_height (table) / 3, 1, 1 });
+  gtk_accessible_update_property (GTK_ACCESSIBLE (dialog->slip), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+  g_object_set_data_full (G_OBJECT (dialog->slip), "dialog", dialog, dialog_free);
+  g_signal_connect (dialog->slip, "closed", G_CALLBACK (closed_cb), dialog);
+  /* The table may go while the slip is open. */
+  g_signal_connect_object (table, "destroy", G_CALLBACK (drop_cb), dialog->slip, G_CONNECT_SWAPPED);
+}
+
 void
-hw_arrange_dialog_show (GtkWindow *parent, HwBench *bench, HwArrangeKind kind)
+hw_arrange_dialog_show (GtkWidget *table, HwBench *bench, HwArrangeKind kind)
 {
   g_return_if_fail (HW_IS_BENCH (bench));
 
   Dialog *dialog = g_new0 (Dialog, 1);
-  GtkWidget *content, *foot, *cancel;
+  GtkWidget *content;
 
   dialog->bench = g_object_ref (bench);
   dialog->arrangement.kind = kind;
@@ -323,25 +393,17 @@ hw_arrange_dialog_show (GtkWindow *parent, HwBench *bench, HwArrangeKind kind)
       return;
     }
   content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
+  gtk_widget_set_size_request (content, WIDTH, -1);
+  gtk_widget_add_css_class (content, "figures");
+  gtk_box_append (GTK_BOX (content), heading (title_of (kind)));
   fill (dialog, GTK_BOX (content));
-  dialog->told = hw_dialog_words (NULL);
+  dialog->told = words (NULL);
+  gtk_label_set_max_width_chars (GTK_LABEL (dialog->told), TOLD_WIDTH);
   gtk_widget_add_css_class (dialog->told, "told");
   gtk_box_append (GTK_BOX (content), dialog->told);
-
-  foot = hw_dialog_foot ();
-  cancel = gtk_button_new_with_label (_ ("Leave as it was"));
-  dialog->take = gtk_button_new_with_label (_ ("Take it"));
-  gtk_widget_add_css_class (dialog->take, "suggested-action");
-  g_signal_connect (cancel, "clicked", G_CALLBACK (cancel_cb), dialog);
-  g_signal_connect (dialog->take, "clicked", G_CALLBACK (take_cb), dialog);
-  gtk_box_append (GTK_BOX (foot), cancel);
-  gtk_box_append (GTK_BOX (foot), dialog->take);
-  gtk_box_append (GTK_BOX (content), foot);
-
-  dialog->window = hw_dialog_new (parent, title_of (kind), content, WIDTH, -1);
-  g_signal_connect (dialog->window, "close-request", G_CALLBACK (close_request_cb), dialog);
-  g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
+  gtk_box_append (GTK_BOX (content), make_foot (dialog));
+  hang (dialog, table, content, title_of (kind));
   try_it (dialog);
-  gtk_window_present (dialog->window);
+  gtk_popover_popup (GTK_POPOVER (dialog->slip));
   gtk_widget_child_focus (dialog->first, GTK_DIR_TAB_FORWARD);
 }

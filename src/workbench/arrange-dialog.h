@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* Does nothing when the selection does not allow it. */
+/* Hangs a slip with the fields at the right side of the table. Does nothing when the selection does not allow it. */
 void
-hw_arrange_dialog_show (GtkWindow *parent, HwBench *bench, HwArrangeKind kind);
+hw_arrange_dialog_show (GtkWidget *table, HwBench *bench, HwArrangeKind kind);
 
 G_END_DECLS

@@ -8,9 +8,9 @@
 #include "canvas-hits.h"
 #include "canvas-private.h"
 
-#define DRAG_FROM 4.0 /* px */
+#define DRAG_FROM 4.0  /* px */
 #define REST_REACH 5.0 /* px within which a moved motif comes to rest */
-#define HIT_REACH 5.0 /* px by which a thin motif may be missed */
+#define HIT_REACH 5.0  /* px by which a thin motif may be missed */
 #define LEAST_SCALE 0.05
 #define MOST_SCALE 20.0
 
@@ -280,8 +280,8 @@ static HwPoint
 come_to_rest (HwCanvas *canvas, HwPoint shift, gboolean across, gboolean down)
 {
   HwDrag *drag = &canvas->drag;
-  HwBox box = { drag->box.x0 + shift.x, drag->box.y0 + shift.y, drag->box.x1 + shift.x,
-                drag->box.y1 + shift.y };
+  HwBox box
+      = { drag->box.x0 + shift.x, drag->box.y0 + shift.y, drag->box.x1 + shift.x, drag->box.y1 + shift.y };
   HwPoint by = hw_snap_shift (drag->rests, box, REST_REACH / canvas->view.zoom, across, down);
 
   box = (HwBox){ box.x0 + by.x, box.y0 + by.y, box.x1 + by.x, box.y1 + by.y };
