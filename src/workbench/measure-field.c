@@ -47,7 +47,21 @@ text_of (HwMeasureField *field, double value)
     }
 }
 
-/* A figure, whatever stands after it, with point or comma. */
+/* Whether what stands after a figure makes a length of it. */
+static gboolean
+names_length (const char *rest)
+{
+  static const char *const units[] = { "mm", "cm", "in", "inch", "inches", "\"", "″", "”" };
+
+  while (g_unichar_isspace (g_utf8_get_char (rest)))
+    rest = g_utf8_next_char (rest);
+  for (guint i = 0; i < G_N_ELEMENTS (units); i++)
+    if (g_ascii_strcasecmp (rest, units[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* A figure with point or comma, whatever stands after it; but 90 mm is no size in per cent. */
 static gboolean
 read_figure (const char *text, double *value)
 {
@@ -56,7 +70,7 @@ read_figure (const char *text, double *value)
 
   g_strdelimit (copy, ",", '.');
   double read = g_ascii_strtod (g_strstrip (copy), &end);
-  if (end == copy || !isfinite (read))
+  if (end == copy || !isfinite (read) || names_length (end))
     return FALSE;
   *value = read;
   return TRUE;

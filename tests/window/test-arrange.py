@@ -140,6 +140,20 @@ def a_tuck_is_seen_while_it_is_typed_and_taken_as_one_step(open_window):
 
 
 @check
+def a_length_is_typed_in_any_unit_and_is_no_per_cent(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth(BUOY)
+    window.until_reads("^Buoy")
+    for typed, mm in (("3 1/2\"", 88.9), ("9 cm", 90), ("3.5 in", 88.9), ("91,5 mm", 91.5)):
+        window.fill_in("From the left", typed)
+        until(lambda: abs(places(window, path)["Buoy"][0] - mm) < 1e-6, f"{typed} is understood")
+    window.fill_in("Size", "90 mm")
+    window.until_field("Size", "100.0 %")
+    window.fill_in("Size", "90 %")
+    window.until_field("Size", "90.0 %")
+
+
+@check
 def leaving_the_dialog_leaves_all_as_it_was(open_window):
     window, path = harbour(open_window)
     before = window.saved(path)
