@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "appearance.h"
+#include "window-import.h"
 #include "window.h"
 
 #define DEMO_SCENE "walled-garden.hoopscene"
@@ -66,16 +67,48 @@ hw_application_activate (GApplication *application)
   gtk_window_present (window);
 }
 
+/* Artwork is known by its ending; everything else is tried as a scene. */
+static gboolean
+is_artwork (GFile *file)
+{
+  static const char *const endings[] = { ".csv", ".svg", ".png", ".jpg", ".jpeg", ".pdf" };
+  g_autofree char *name = g_file_get_basename (file);
+  g_autofree char *lower = g_ascii_strdown (name != NULL ? name : "", -1);
+
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (lower, endings[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Each scene gets a window; artwork given with it comes into the last one, else into the one that is open. */
 static void
 hw_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
 {
+  g_autoptr (GStrvBuilder) artwork = g_strv_builder_new ();
+  g_auto (GStrv) paths = NULL;
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
+
   for (int i = 0; i < n_files; i++)
     {
-      HwWindow *window = hw_window_new (GTK_APPLICATION (application));
-
-      gtk_window_present (GTK_WINDOW (window));
-      hw_window_open (window, files[i]);
+      if (is_artwork (files[i]) && g_file_peek_path (files[i]) != NULL)
+        {
+          g_strv_builder_add (artwork, g_file_peek_path (files[i]));
+          continue;
+        }
+      window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (application)));
+      gtk_window_present (window);
+      hw_window_open (HW_WINDOW (window), files[i]);
     }
+  paths = g_strv_builder_end (artwork);
+  if (paths[0] == NULL)
+    return;
+  while (window != NULL && !HW_IS_WINDOW (window))
+    window = gtk_window_get_transient_for (window);
+  if (window == NULL)
+    window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (application)));
+  gtk_window_present (window);
+  hw_window_add_motif_files (HW_WINDOW (window), (const char *const *)paths, NULL);
 }
 
 /* Windows are asked to close one by one, so that each can speak of its unsaved work. */

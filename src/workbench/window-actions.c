@@ -9,6 +9,7 @@
 #include "hoops-dialog.h"
 #include "mark-list-dialog.h"
 #include "paper-dialog.h"
+#include "window-import.h"
 #include "window-photo.h"
 #include "window-private.h"
 
@@ -325,6 +326,7 @@ hw_window_add_actions (HwWindow *window)
   hw_window_add_arranging (window);
   hw_window_add_machine (window);
   hw_window_add_photo_actions (window);
+  hw_window_add_import_actions (window);
   add_property_action (window, "side-pane-open", window);
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);

@@ -1,9 +1,8 @@
-/* The window and its files: new, open, open again, save, add a motif. */
+/* The window and its files: new, open, open again, save. */
 #include "window.h"
 
 #include <glib/gi18n.h>
 
-#include "motif-import.h"
 #include "new-scene-dialog.h"
 #include "settings.h"
 #include "arrange-menu.h"
@@ -337,28 +336,12 @@ new_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   hw_window_guard (HW_WINDOW (user_data), ask_for_new, NULL, NULL);
 }
 
-static void
-import (HwWindow *window, GFile *file)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_file_get_path (file);
-
-  if (!hw_motif_import (window->bench, path, &error))
-    hw_window_tell (window, error->message);
-}
-
-static void
-add_motif_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
-{
-  pick_file (HW_WINDOW (user_data), _ ("Add a motif"), _ ("Needle lists"), "*.csv", import);
-}
-
 void
 hw_window_add_file_actions (HwWindow *window)
 {
   static const GActionEntry entries[] = {
     { "new-scene", new_cb }, { "open", open_cb },       { "open-again", open_again_cb, "s" },
-    { "save", save_cb },     { "save-as", save_as_cb }, { "add-motif", add_motif_cb },
+    { "save", save_cb },     { "save-as", save_as_cb },
   };
   g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/hoopwright/Hoopwright/menu.ui");
 

@@ -179,19 +179,6 @@ hw_window_is_photo_file (GFile *file)
          || g_str_has_suffix (lower, ".png");
 }
 
-static gboolean
-drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *window)
-{
-  GSList *files = gdk_file_list_get_files (g_value_get_boxed (value));
-  GFile *photo
-      = files != NULL && files->next == NULL && hw_window_is_photo_file (files->data) ? files->data : NULL;
-
-  if (photo != NULL)
-    hw_window_add_photo (window, photo);
-  g_slist_free (files);
-  return photo != NULL;
-}
-
 void
 hw_window_add_photo_actions (HwWindow *window)
 {
@@ -200,9 +187,6 @@ hw_window_add_photo_actions (HwWindow *window)
     { "rename-photo", rename_photo_cb }, { "delete-photo", delete_photo_cb },
     { "tell-of-photo", tell_cb, "s" },
   };
-  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
 
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
-  g_signal_connect (target, "drop", G_CALLBACK (drop_cb), window);
-  gtk_widget_add_controller (GTK_WIDGET (window->canvas), GTK_EVENT_CONTROLLER (target));
 }

@@ -95,7 +95,7 @@ def a_needle_list_becomes_a_motif(open_window):
         for row in range(40):
             out.write(f"{-10 if row % 2 else 10},{row / 2 - 10},stitch,moss\n")
         out.write("0,0,end,moss\n")
-    window.choose_file(lambda: window.menu("Add a motif…"), leaf)
+    window.choose_file(lambda: window.menu("Add motifs…"), leaf)
     window.find("push button", re.compile("^Undo add"))
     added = window.saved(path)["motifs"][4]
     assert added["artwork"]["path"] == "leaf.csv", added
@@ -110,7 +110,7 @@ def a_needle_list_with_a_wrong_line_is_answered_with_a_sentence(open_window):
     leaf = os.path.join(os.path.dirname(path), "leaf.csv")
     with open(leaf, "w", encoding="utf-8") as out:
         out.write("x_mm,y_mm,action,thread\n0,0,stitch,moss\n1,far,stitch,moss\n")
-    window.choose_file(lambda: window.menu("Add a motif…"), leaf)
+    window.choose_file(lambda: window.menu("Add motifs…"), leaf)
     said = window.until_reads(r"leaf\.csv")
     assert re.search(r"line 3", said) and "far" in said, said
     assert len(window.saved(path)["motifs"]) == 4

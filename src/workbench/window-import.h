@@ -1,0 +1,15 @@
+/* The window and the motifs people have as files. */
+#pragma once
+
+#include "window.h"
+
+G_BEGIN_DECLS
+
+/* Reads the files on a worker and puts what they hold on the cloth about a point (NULL: its middle), asking where something must be asked. What cannot be
+ * read is told; the others come in. paths: NULL-terminated */
+void
+hw_window_add_motif_files (HwWindow *window, const char *const *paths, const HwPoint *at);
+void
+hw_window_add_import_actions (HwWindow *window);
+
+G_END_DECLS
