@@ -8,6 +8,7 @@
 #define AROUND 8.0 /* mm that a mark is looked for around its place */
 #define SURE 0.8
 #define LIKELY 0.5
+#define LEAST 0.2     /* less is not worth a look */
 #define FEWEST_PX 4.0 /* px a half cross must have in the photo to be looked for */
 
 /* px a millimetre takes about there, or 0 when the place is not in the photo. */
@@ -41,7 +42,7 @@ look_at (const HwPicture *picture, const HwHomography *h, HwSeenMark *mark)
           && found.confidence > mark->found.confidence)
         mark->found = found;
     }
-  if (mark->found.confidence < 0)
+  if (mark->found.confidence < LEAST)
     return FALSE;
   lies = hw_homography_apply (h, mark->found.px);
   mark->off = hw_point_distance (lies, mark->mm);

@@ -229,7 +229,7 @@ hw_photo_section_new (HwBench *bench)
   gtk_box_append (GTK_BOX (section), section->told);
   gtk_box_append (GTK_BOX (section), section->list);
   gtk_box_append (GTK_BOX (section), section->details);
-  gtk_box_append (GTK_BOX (section), button (_ ("Photo of the cloth…"), "win.add-photo"));
+  gtk_box_append (GTK_BOX (section), button (_ ("Add a photo…"), "win.add-photo"));
 
   g_signal_connect_object (bench, "scene-changed", G_CALLBACK (scene_changed_cb), section, 0);
   update (section);

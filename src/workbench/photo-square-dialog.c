@@ -265,6 +265,7 @@ make_side (HwPhotoSquare *square)
   square->told = hw_dialog_words (NULL);
   gtk_widget_add_css_class (square->told, "told");
   gtk_widget_set_size_request (side, COLUMN, -1);
+  gtk_widget_set_hexpand (side, FALSE);
   gtk_box_append (GTK_BOX (side), scroller);
   gtk_box_append (GTK_BOX (side), square->told);
   gtk_box_append (GTK_BOX (side), make_foot (square));

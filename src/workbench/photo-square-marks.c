@@ -1,12 +1,10 @@
 /* Drawn marks, once the photo is roughly square: looked for near where they should be, shown with how sure that is, and used only when the person says so: as
- * handles, or to measure what the cloth drew in when other handles tell how the photo lies. */
+ * handles, or to measure what the cloth drew in when a sheet of paper lies beside them. */
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "dialog.h"
 #include "photo-square-private.h"
-
-#define LEAST_OTHERS 4 /* handles that are no marks: they alone put the photo square */
 
 typedef struct
 {
@@ -95,36 +93,29 @@ forget_seen (HwPhotoSquare *square)
     gtk_box_remove (GTK_BOX (square->marks), child);
 }
 
-static gboolean
-is_independent (HwPhotoSquare *square)
-{
-  guint others = 0;
-
-  for (guint i = 0; i < square->squaring->points->len; i++)
-    others += ((HwHandlePoint *)g_ptr_array_index (square->squaring->points, i))->kind != HW_KNOWN_MARK;
-  return others >= LEAST_OTHERS && others == square->squaring->points->len;
-}
-
-/* What the marks that are ticked say of the cloth, when the photo was put square without them. */
+/* What the marks that are ticked say of the cloth, by the sheet of paper: everything else in the photo has drawn in with it. */
 static void
 measure (HwPhotoSquare *square)
 {
   g_autofree HwPoint *scene = g_new0 (HwPoint, square->ticks->len + 1);
   g_autofree HwPoint *found = g_new0 (HwPoint, square->ticks->len + 1);
+  HwHomography h;
   guint n = 0;
 
   square->stretched = FALSE;
+  if (!hw_squaring_sheet_view (square->squaring, &h))
+    return;
   for (guint i = 0; i < square->ticks->len; i++)
     if (is_ticked (square, i))
       {
         const HwSeenMark *mark = &g_array_index (square->seen, HwSeenMark, i);
 
         scene[n] = mark->mm;
-        found[n] = hw_homography_apply (&square->squaring->h, mark->found.px);
+        found[n] = hw_homography_apply (&h, mark->found.px);
         n += isfinite (found[n].x) && isfinite (found[n].y);
       }
-  if (n >= 2 && square->squaring->good && is_independent (square))
-    square->stretched = hw_stretch_from_points (scene, found, n, &square->stretch, NULL);
+  square->stretched
+      = n >= 2 && square->squaring->good && hw_stretch_from_points (scene, found, n, &square->stretch, NULL);
 }
 
 void
@@ -142,7 +133,10 @@ hw_photo_square_update_marks (HwPhotoSquare *square)
   if (any && square->stretched)
     {
       g_autofree char *stretch = hw_stretch_text (&square->stretch);
-      g_autofree char *text = g_strdup_printf (_ ("By the marks that are ticked: %s"), stretch);
+      g_autofree char *text
+          = g_strdup_printf (_ ("By the sheet of paper and the marks that are ticked: %s The farther they "
+                                "lie from the sheet, the less sure this is."),
+                             stretch);
       gtk_label_set_label (GTK_LABEL (square->marks_told), text);
     }
   else if (any)

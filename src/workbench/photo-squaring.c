@@ -182,23 +182,33 @@ hw_squaring_points (const HwSquaring *squaring)
   return points;
 }
 
+gboolean
+hw_squaring_sheet_view (const HwSquaring *squaring, HwHomography *h)
+{
+  g_return_val_if_fail (squaring != NULL && h != NULL, FALSE);
+
+  g_autofree HwPhotoPoint *sheet = g_new0 (HwPhotoPoint, squaring->points->len + 1);
+  guint n = 0;
+
+  for (guint i = 0; i < squaring->points->len; i++)
+    if (point_at (squaring, i)->kind == HW_KNOWN_SHEET)
+      sheet[n++] = (HwPhotoPoint){ point_at (squaring, i)->px, point_at (squaring, i)->mm };
+  return n >= 4
+         && hw_homography_fit (sheet, n, squaring->width, squaring->height, squaring->bow, FALSE, h, NULL,
+                               NULL);
+}
+
 /* Two other points or more say where the sheet lies. */
 static void
 place_sheet (HwSquaring *squaring)
 {
-  guint n = squaring->points->len, n_sheet = 0, n_others = 0;
-  g_autofree HwPhotoPoint *sheet = g_new0 (HwPhotoPoint, n + 1);
+  guint n = squaring->points->len, n_others = 0;
   g_autofree HwPoint *on_sheet = g_new0 (HwPoint, n + 1), *on_cloth = g_new0 (HwPoint, n + 1);
   HwHomography h;
   HwRigidFit fit;
 
   squaring->sheet_by_others = FALSE;
-  for (guint i = 0; i < n; i++)
-    if (point_at (squaring, i)->kind == HW_KNOWN_SHEET)
-      sheet[n_sheet++] = (HwPhotoPoint){ point_at (squaring, i)->px, point_at (squaring, i)->mm };
-  if (n_sheet < 4 || n - n_sheet < 2
-      || !hw_homography_fit (sheet, n_sheet, squaring->width, squaring->height, squaring->bow, FALSE, &h,
-                             NULL, NULL))
+  if (!hw_squaring_sheet_view (squaring, &h))
     return;
   for (guint i = 0; i < n; i++)
     if (point_at (squaring, i)->kind != HW_KNOWN_SHEET)

@@ -62,6 +62,9 @@ void
 hw_squaring_put_sheet (
     HwSquaring *squaring, const HwPoint corners[4], double long_side, double short_side, GPtrArray *places);
 
+/* The view by the sheet of paper alone: to mm on the sheet, whatever the cloth has done. FALSE without all four of its corners. */
+gboolean
+hw_squaring_sheet_view (const HwSquaring *squaring, HwHomography *h);
 /* Fits anew. fit_bow: the bow as well, from six points or more; when that fails the bow stays as it was. */
 gboolean
 hw_squaring_solve (HwSquaring *squaring, gboolean fit_bow);

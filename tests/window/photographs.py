@@ -44,8 +44,9 @@ def through(matrix, point):
 SEEN = homography([(0, 0), (600, 0), (600, 450), (0, 450)], [(310, 265), (2085, 190), (2230, 1490), (160, 1650)])
 
 
-def cloth(crosses=(), discs=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430), seed=7):
-    """A linen cloth with its edge line, drawn crosses (10 mm across) and dark discs, as an array of pixels, upright. All places in fabric mm."""
+def cloth(crosses=(), discs=(), sheets=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430), linen=205, seed=7):
+    """A linen cloth with its edge line, drawn crosses (10 mm across), dark discs and white sheets of paper (left, top, width, height), as an array of
+    pixels, upright. All places in fabric mm."""
     width, height = size
     across, down = numpy.meshgrid(numpy.arange(width) + 0.5, numpy.arange(height) + 0.5)
     back = numpy.linalg.inv(matrix)
@@ -54,7 +55,7 @@ def cloth(crosses=(), discs=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430),
     y = (back[1, 0] * across + back[1, 1] * down + back[1, 2]) / w
     grey = numpy.full((height, width), 96.0)
     on_cloth = (x >= 0) & (x <= 600) & (y >= 0) & (y <= 450)
-    grey[on_cloth] = 205 + 4 * numpy.sin(x[on_cloth] * 4.1) * numpy.sin(y[on_cloth] * 4.1)
+    grey[on_cloth] = linen + 4 * numpy.sin(x[on_cloth] * 4.1) * numpy.sin(y[on_cloth] * 4.1)
 
     def draw(inside, ink):
         grey[inside] = ink
@@ -66,6 +67,8 @@ def cloth(crosses=(), discs=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430),
     for cx, cy in crosses:
         arms = ((abs(x - cx) < 0.45) & (abs(y - cy) < 5)) | ((abs(y - cy) < 0.45) & (abs(x - cx) < 5))
         draw(arms, 60)
+    for left, top, wide, tall in sheets:
+        draw((x > left) & (x < left + wide) & (y > top) & (y < top + tall), 250)
     for cx, cy, r in discs:
         draw((x - cx) ** 2 + (y - cy) ** 2 < r * r, 25)
     grey += numpy.random.default_rng(seed).normal(0, 2.5, grey.shape)
