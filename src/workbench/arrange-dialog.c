@@ -191,10 +191,10 @@ static GtkWidget *
 gap_and_direction (Dialog *dialog)
 {
   HwArrangement *row = &dialog->arrangement;
+  GtkWidget *gap = number_field (dialog, HW_MEASURE_LENGTH, _ ("Gap between them"), -FAR, FAR, &row->gap);
+  GtkWidget *direction = number_field (dialog, HW_MEASURE_ANGLE, _ ("Direction"), -360, 360, &row->direction);
 
-  return hw_dialog_pair (
-      number_field (dialog, HW_MEASURE_LENGTH, _ ("Gap between them"), -FAR, FAR, &row->gap),
-      number_field (dialog, HW_MEASURE_ANGLE, _ ("Direction"), -360, 360, &row->direction));
+  return hw_dialog_pair (gap, direction);
 }
 
 static const char *

@@ -185,4 +185,18 @@ def a_row_of_copies_keeps_the_gap_that_was_typed(open_window):
     assert [round(x, 6) for x in xs] == [460, 414, 368], xs
 
 
+@check
+def a_selection_is_put_in_a_row(open_window):
+    window, path = harbour(open_window)
+    take_two(window)
+    window.key("ctrl+r")
+    type_over(window, "Gap between them", "4")
+    window.key("Tab")
+    type_over(window, "Direction", "90")
+    take(window)
+    window.find("push button", "Undo put 2 motifs in a row")
+    after = places(window, path)
+    assert after["Sea wall"] == (100, 100) and after["Rowing boat"] == (100, 139), after
+
+
 run_checks()
