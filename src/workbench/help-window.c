@@ -12,10 +12,11 @@
 
 /* In reading order; the names of the files under help/C. */
 static const char *const pages[]
-    = { "first-scene", "composing",   "arranging", "photo", "photo-square", "stitch-order",   "hoopings", "wishes",    "decisions",
-        "candidates",  "why",         "problems",  "warnings",       "density",  "marks",     "templates",
-        "bench-sheet", "corrections", "draw-in",   "at-the-machine", "cautions", "own-scene", "needle-lists",
-        "scene-file",  "keyboard",    "words",     "questions" };
+    = { "first-scene", "composing",      "arranging", "photo",      "photo-square", "stitch-order",
+        "hoopings",    "wishes",         "decisions", "candidates", "why",          "problems",
+        "warnings",    "density",        "marks",     "templates",  "bench-sheet",  "corrections",
+        "draw-in",     "at-the-machine", "cautions",  "own-scene",  "needle-lists", "scene-file",
+        "keyboard",    "words",          "questions" };
 
 typedef struct
 {
