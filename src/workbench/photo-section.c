@@ -11,6 +11,7 @@ struct _HwPhotoSection
 
   HwBench *bench;
   GtkWidget *list; /* a choice for each photo, and none */
+  char *said;      /* by the list */
   GtkWidget *told;
   GtkWidget *details;
   GtkWidget *square;
@@ -64,13 +65,34 @@ photo_text (const HwPhoto *photo)
   return photo->n_points >= 4 ? g_steal_pointer (&text) : g_strdup_printf (_ ("%s, not square yet"), text);
 }
 
-/* Of a list that is as it was only the words and the choice change: a button that is pressed stays. */
+/* What the list says, with the choice; a list that says the same is left alone, or a choice with the keys in it would go. */
+static char *
+list_text (HwPhotoSection *section)
+{
+  HwScene *scene = hw_bench_get_scene (section->bench);
+  GPtrArray *photos = hw_scene_get_photos (scene);
+  GString *said = g_string_new (NULL);
+
+  g_string_printf (said, "%d", hw_scene_get_photo_shown (scene));
+  for (guint i = 0; i < photos->len; i++)
+    {
+      g_autofree char *text = photo_text (g_ptr_array_index (photos, i));
+      g_string_append_printf (said, "\n%s", text);
+    }
+  return g_string_free (said, FALSE);
+}
+
 static void
 update_list (HwPhotoSection *section)
 {
   GPtrArray *photos = hw_scene_get_photos (hw_bench_get_scene (section->bench));
+  g_autofree char *said = list_text (section);
   GtkWidget *child, *group;
 
+  if (g_strcmp0 (said, section->said) == 0)
+    return;
+  g_free (section->said);
+  section->said = g_steal_pointer (&said);
   while ((child = gtk_widget_get_first_child (section->list)) != NULL)
     gtk_box_remove (GTK_BOX (section->list), child);
   if (photos->len == 0)
@@ -151,9 +173,17 @@ hw_photo_section_dispose (GObject *object)
 }
 
 static void
+hw_photo_section_finalize (GObject *object)
+{
+  g_free (HW_PHOTO_SECTION (object)->said);
+  G_OBJECT_CLASS (hw_photo_section_parent_class)->finalize (object);
+}
+
+static void
 hw_photo_section_class_init (HwPhotoSectionClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hw_photo_section_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_photo_section_finalize;
 }
 
 static void

@@ -243,6 +243,38 @@ def a_sheet_of_paper_is_found_and_gives_the_measure(open_window):
     assert max(off) < 0.3, off
 
 
+def tint(window, x, y):
+    """How much redder than blue the table is about a place on the cloth."""
+    left, top = map(round, window.pixel(x, y))
+    patch = sight.screen()[top - 3:top + 4, left - 3:left + 4].astype(int)
+    return patch[:, :, 0].mean() - patch[:, :, 2].mean()
+
+
+@check
+def what_is_stitched_is_seen_in_the_photo_and_a_photo_that_is_gone_is_told(open_window):
+    folder = scenes.folder()
+    scene = scenes.harbour()
+    scene["progress"] = {"frozen": [{"hoop": "h1", "centre": [460, 340], "angle": 0, "motifs": ["m4"]}]}
+    points = [{"px": list(through(SEEN, mm)), "mm": list(mm)} for mm in CORNERS.values()]
+    scene["photo"] = {"shown": -1, "fade": 0.5, "stack": [{"name": "After day one", "taken": "2026-03-02", "path": "day.jpg", "points": points},
+                                                          {"name": "Lost", "path": "gone.jpg", "points": points}]}
+    photographs.save_turned(photographs.cloth(), os.path.join(folder, "day.jpg"))
+    window = open_window(scenes.write(folder, scene))
+    window.until_plan("hoopings")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    # Without a photo nothing is faded: the rusty buoy, the wall of slate.
+    assert tint(window, 450, 330) > 60 and tint(window, 80, 88) < -30, (tint(window, 450, 330), tint(window, 80, 88))
+    window.fold("Scene", "Hoopings")
+    window.unfold("Photo")
+    window.click(window.find(None, "After day one, taken 2026-03-02"), at=(0.1, 0.5))
+    until(lambda: 5 < tint(window, 450, 330) < 40, "the buoy is stitched: the photo is seen in its place")
+    assert -30 < tint(window, 80, 88) < 5, "the wall is still to come, and stands back"
+    window.click(window.find(None, "Lost"), at=(0.1, 0.5))
+    window.until_reads("gone.jpg: there is no such file to read")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)  # what is told takes room from the table
+    until(lambda: tint(window, 450, 330) > 60, "without its photo nothing is faded")
+
+
 @check
 def bad_photos_are_refused_in_a_sentence(open_window):
     window, path = harbour(open_window)
