@@ -310,7 +310,7 @@ let_go (HwArtworkView *view, gpointer data)
   Ask *ask = data;
 
   if (line_length (ask) * GUESS >= LEAST_LINE)
-    gtk_widget_grab_focus (ask->length);
+    gtk_widget_child_focus (ask->length, GTK_DIR_TAB_FORWARD);
 }
 
 static const char *

@@ -388,6 +388,9 @@ add_threads_and_note (HwMotifPane *pane)
   gtk_widget_set_hexpand (threads, TRUE);
   pane->stitches = gtk_label_new (NULL);
   gtk_widget_add_css_class (pane->stitches, "caption");
+  GtkWidget *outline = gtk_button_new_with_label (_ ("Edit the outline…"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (outline), "win.edit-outline");
+  gtk_box_append (GTK_BOX (pane->more), outline);
   gtk_box_append (GTK_BOX (heading), threads);
   gtk_box_append (GTK_BOX (heading), pane->stitches);
   pane->threads = hw_thread_list_new (pane->bench);

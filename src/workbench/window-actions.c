@@ -394,6 +394,7 @@ hw_window_update_actions (HwWindow *window)
 
   hw_window_update_decisions (window);
   hw_window_update_arranging (window);
+  hw_window_update_import (window);
   hw_window_update_machine (window);
 
   HwUnit unit = hw_bench_get_unit (window->bench);

@@ -6,6 +6,7 @@
 
 #include "dialog.h"
 #include "import-dialog.h"
+#include "outline-dialog.h"
 #include "settings.h"
 #include "window-photo.h"
 #include "window-private.h"
@@ -385,11 +386,35 @@ drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindo
   return TRUE;
 }
 
+static void
+edit_outline_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = user_data;
+  g_autoptr (GPtrArray) selection = hw_bench_get_selection (window->bench);
+
+  if (selection->len == 1 && !hw_bench_is_editing (window->bench))
+    hw_outline_dialog_show (GTK_WINDOW (window), window->bench,
+                            hw_scene_motif_get_record (g_ptr_array_index (selection, 0))->id);
+}
+
+void
+hw_window_update_import (HwWindow *window)
+{
+  g_autoptr (GPtrArray) selection = hw_bench_get_selection (window->bench);
+  GAction *outline = g_action_map_lookup_action (G_ACTION_MAP (window), "edit-outline");
+  gboolean may = selection->len == 1
+                 && hw_bench_may_edit_outline (
+                     window->bench, hw_scene_motif_get_record (g_ptr_array_index (selection, 0))->id);
+
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (outline), may);
+}
+
 void
 hw_window_add_import_actions (HwWindow *window)
 {
   static const GActionEntry entries[] = {
     { "add-motif", add_motif_cb },
+    { "edit-outline", edit_outline_cb },
   };
   GtkDropTarget *target;
 

@@ -11,5 +11,8 @@ void
 hw_window_add_motif_files (HwWindow *window, const char *const *paths, const HwPoint *at);
 void
 hw_window_add_import_actions (HwWindow *window);
+/* Brings their state in line with the bench. */
+void
+hw_window_update_import (HwWindow *window);
 
 G_END_DECLS
