@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "contradictions.h"
+#include "parts-order.h"
 #include "problems.h"
 
 static void
@@ -338,6 +339,19 @@ find_needed (const GPtrArray *pins, const gboolean *pin_out, const gboolean *fit
   return -1;
 }
 
+/* Adds a tie to the order. A loop inside one pinned hooping is only found here. */
+static void
+take_tie (HwHeldFast *held, const guint *planned, HwTie tie, HwPlan *plan)
+{
+  g_autoptr (GArray) loop = NULL;
+
+  if (hw_order_tie (held->order, planned[tie.first], planned[tie.second], &loop))
+    return;
+  for (guint k = 0; k < loop->len; k++)
+    g_array_index (loop, guint, k) = held->motif[g_array_index (loop, guint, k)];
+  hw_problems_add_loop (plan, loop);
+}
+
 /* Keeps what of ties and pins can be kept. pins is emptied of what cannot. Once more when motifs are lost with a pin, as the order is then
  * another. FALSE when cancelled. */
 static gboolean
@@ -373,8 +387,7 @@ settle (HwHeldFast *held,
       hw_contradictions_settle (&odds, pin_out, needed < 0 ? tie_out : NULL, plan);
       for (guint t = 0; t < ties->len && needed < 0; t++)
         if (!tie_out[t])
-          hw_order_tie (held->order, planned[g_array_index (ties, HwTie, t).first],
-                        planned[g_array_index (ties, HwTie, t).second], NULL);
+          take_tie (held, planned, g_array_index (ties, HwTie, t), plan);
       for (guint p = pins->len; p-- > 0;)
         if (pin_out[p])
           g_ptr_array_remove_index (pins, p);
@@ -435,10 +448,10 @@ hw_held_are_apart (const HwHeldFast *held, guint a, guint b)
 gboolean
 hw_held_lets_join (const HwHeldFast *held, const guint *set, guint n)
 {
-  if (held->apart == NULL)
+  if (held->apart == NULL && held->part == NULL)
     return TRUE;
   for (guint k = 0; k + 1 < n; k++)
-    if (hw_held_are_apart (held, set[n - 1], set[k]))
+    if (hw_held_are_apart (held, set[n - 1], set[k]) || hw_parts_differ (held, set[n - 1], set[k]))
       return FALSE;
   return TRUE;
 }
@@ -503,6 +516,7 @@ hw_held_new (HwPlan *plan,
   if (held->n > HW_HELD_WALK)
     walk_in_strips (held);
   take_pins (held, held->pins, planned);
+  hw_parts_hold (held, overlaps, plan);
   return g_steal_pointer (&held);
 }
 
@@ -517,6 +531,7 @@ hw_held_free (HwHeldFast *held)
   g_clear_pointer (&held->pins, g_ptr_array_unref);
   g_free (held->out);
   g_free (held->apart);
+  g_free (held->part);
   g_free (held->motif);
   g_free (held->pin_of);
   g_free (held->walk);

@@ -30,6 +30,8 @@ typedef struct
   gboolean *out;        /* per motif: frozen, or no hoop takes it */
   guint64 *
       apart; /* per motif of the snapshot a row: the motifs it is kept apart from; NULL when there are none */
+  guint *
+      part; /* per motif of the snapshot: the part it is stitched with, or HW_NO_PART; NULL when the scene is not divided */
 
   /* The motifs that are planned, back to front. */
   guint n;

@@ -1,6 +1,7 @@
 /* How sure a plan is, and why there cannot be fewer hoopings, in words. */
 #include <glib/gi18n.h>
 
+#include "parts-order.h"
 #include "planner-private.h"
 
 #define MOST_APART_TOLD 4
@@ -127,6 +128,27 @@ add_apart_text (const HwPlanning *planning, HwPlan *plan)
       }
 }
 
+/* Where motifs of several parts are planned, the count rests on the parts. */
+static void
+add_parts_text (const HwPlanning *planning, HwPlan *plan)
+{
+  const HwHeldFast *held = planning->held;
+  guint first = 0;
+
+  while (held->part != NULL && first < held->n && held->part[held->motif[first]] == HW_NO_PART)
+    first++;
+  for (guint k = first + 1; k < held->n; k++)
+    if (hw_parts_differ (held, held->motif[first], held->motif[k]))
+      {
+        char *joined = g_strconcat (plan->proof, " ",
+                                    _ ("Parts are stitched one after the other and share no hooping."), NULL);
+
+        g_free (plan->proof);
+        plan->proof = joined;
+        return;
+      }
+}
+
 static gboolean
 has_grave_problem (const HwPlan *plan)
 {
@@ -160,6 +182,8 @@ hw_plan_prove (HwPlanning *planning, HwPlan *plan)
         plan->proof = reason_text (plan, reason, bound, held->frozen->len > 0);
       if (plan->proof != NULL && (reason == HW_REASON_PAIRS || reason == HW_REASON_CHAIN))
         add_apart_text (planning, plan);
+      if (plan->proof != NULL)
+        add_parts_text (planning, plan);
     }
   add_held_text (planning, plan);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "../geometry/region.h"
+#include "parts-verify.h"
 #include "plan.h"
 
 #define SLACK 1e-6         /* mm: rounding of sums */
@@ -456,7 +457,8 @@ hw_plan_verify (const HwPlan *plan, GError **error)
 
   check_open (&check, plan);
   good = stitched_once (&check, error) && all_lie_in_hoops (&check, error) && order_kept (&check, error)
-         && held_kept (&check, error) && wishes_kept (&check, error) && counts_right (&check, error);
+         && held_kept (&check, error) && wishes_kept (&check, error) && hw_plan_verify_parts (plan, error)
+         && counts_right (&check, error);
   check_close (&check);
   return good;
 }

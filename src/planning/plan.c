@@ -136,6 +136,7 @@ hw_problem_nick (HwProblemKind kind)
     [HW_PROBLEM_FRAME_ON_STITCHING] = "frame-on-stitching",
     [HW_PROBLEM_CLOTH_TOO_SMALL] = "cloth-too-small",
     [HW_PROBLEM_STITCHED_OUT_OF_ORDER] = "stitched-out-of-order",
+    [HW_PROBLEM_PART] = "part",
   };
 
   g_return_val_if_fail ((guint)kind < G_N_ELEMENTS (nicks), NULL);

@@ -63,10 +63,11 @@ typedef enum
   HW_PROBLEM_SCALE_RANGE, /* scaled beyond what the stitches stand; amount: the scale */
   HW_PROBLEM_DENSE,       /* stitching stacked too dense; amount: stitches per mm^2 */
   HW_PROBLEM_HAIRLINE,    /* neighbours of different hoopings that may come apart; amount: gap or overlap */
-  HW_PROBLEM_FRAME_OFF_CLOTH,    /* a held frame that leaves the clamped cloth */
-  HW_PROBLEM_FRAME_ON_STITCHING, /* a frame that is closed over finished stitching */
-  HW_PROBLEM_CLOTH_TOO_SMALL,     /* amount: mm it lacks along the worse side */
-  HW_PROBLEM_STITCHED_OUT_OF_ORDER /* motif: what was to lie under other, but is stitched after it */
+  HW_PROBLEM_FRAME_OFF_CLOTH,       /* a held frame that leaves the clamped cloth */
+  HW_PROBLEM_FRAME_ON_STITCHING,    /* a frame that is closed over finished stitching */
+  HW_PROBLEM_CLOTH_TOO_SMALL,       /* amount: mm it lacks along the worse side */
+  HW_PROBLEM_STITCHED_OUT_OF_ORDER, /* motif: what was to lie under other, but is stitched after it */
+  HW_PROBLEM_PART /* motif must be stitched before other, of an earlier part, and joins that part */
 } HwProblemKind;
 
 typedef struct

@@ -1,0 +1,59 @@
+/* The plan by parts: each hooping counts with one part, so that every part can be printed and stitched on a day of its own. */
+#include "parts-hoopings.h"
+
+#include "parts-order.h"
+
+/* The part each motif is stitched with: its own, or the earlier one that it had to join. */
+static guint *
+parts_as_planned (const HwPlan *plan)
+{
+  g_autofree guint *named = hw_parts_of_motifs (plan->snapshot);
+  guint *part = g_memdup2 (named, (plan->snapshot->motifs->len + 1) * sizeof (guint));
+
+  for (guint i = 0; i < plan->problems->len; i++)
+    {
+      const HwProblem *problem = g_ptr_array_index (plan->problems, i);
+
+      if (problem->kind == HW_PROBLEM_PART)
+        part[problem->motif] = named[problem->other];
+    }
+  return part;
+}
+
+int *
+hw_plan_parts (const HwPlan *plan)
+{
+  g_autofree guint *part = NULL;
+  int *of_hooping, next = -1;
+
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  part = parts_as_planned (plan);
+  of_hooping = g_new (int, plan->n_hoopings + 1);
+  for (guint h = 0; h < plan->n_hoopings; h++)
+    {
+      guint earliest = HW_NO_PART;
+
+      for (guint k = 0; k < plan->hoopings[h].n_motifs; k++)
+        earliest = MIN (earliest, part[plan->hoopings[h].motifs[k]]);
+      of_hooping[h] = earliest != HW_NO_PART ? (int)earliest : -1;
+    }
+  for (guint h = 1; h < plan->n_hoopings; h++)
+    if (of_hooping[h] < 0)
+      of_hooping[h] = of_hooping[h - 1];
+  for (guint h = plan->n_hoopings; h-- > 0; next = of_hooping[h])
+    if (of_hooping[h] < 0)
+      of_hooping[h] = next;
+  return of_hooping;
+}
+
+int
+hw_snapshot_find_part (const HwSnapshot *snapshot, const char *name)
+{
+  g_return_val_if_fail (snapshot != NULL && name != NULL, -1);
+
+  for (guint p = 0; p < snapshot->parts->len; p++)
+    if (g_str_equal (((const HwPart *)g_ptr_array_index (snapshot->parts, p))->name, name))
+      return (int)p;
+  return -1;
+}

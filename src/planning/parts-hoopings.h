@@ -1,0 +1,17 @@
+/* Which hoopings of a plan stitch which part of a divided scene. */
+#pragma once
+
+#include "plan.h"
+
+G_BEGIN_DECLS
+
+/* For each hooping the index of its part in the snapshot, or -1 where the scene is not divided or no part names a motif that is stitched. A
+ * hooping without a motif of any part counts with the part before it, and before the first with the first. Returns: (transfer full) */
+int *
+hw_plan_parts (const HwPlan *plan);
+
+/* The index of the part called name, or -1. Of parts with equal names the first. */
+int
+hw_snapshot_find_part (const HwSnapshot *snapshot, const char *name);
+
+G_END_DECLS
