@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 #define HW_SETTING_UNIT "unit"
 #define HW_SETTING_PAPER "paper"
 #define HW_SETTING_LAST_FOLDER "last-folder"
+#define HW_SETTING_MOTIF_FOLDER "motif-folder"
 #define HW_SETTING_COME_TO_REST "come-to-rest"
 
 /* The one settings object, or NULL when the program's schema is not installed: then defaults hold and nothing is

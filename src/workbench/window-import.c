@@ -387,6 +387,14 @@ drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindo
 }
 
 static void
+add_file_cb (GSimpleAction *action, GVariant *path, gpointer user_data)
+{
+  const char *paths[] = { g_variant_get_string (path, NULL), NULL };
+
+  hw_window_add_motif_files (HW_WINDOW (user_data), paths, NULL);
+}
+
+static void
 edit_outline_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   HwWindow *window = user_data;
@@ -414,6 +422,7 @@ hw_window_add_import_actions (HwWindow *window)
 {
   static const GActionEntry entries[] = {
     { "add-motif", add_motif_cb },
+    { "add-motif-file", add_file_cb, "s" },
     { "edit-outline", edit_outline_cb },
   };
   GtkDropTarget *target;
