@@ -39,8 +39,8 @@ _hoopwright ()
   if [[ ${words[cword]} == -* ]]; then
     case $command in
       plan) COMPREPLY=($(compgen -W '--why --time --unit --help' -- "${words[cword]}")) ;;
-      templates) COMPREPLY=($(compgen -W '--output --paper --unit --layout --time --help' -- "${words[cword]}")) ;;
-      sheet) COMPREPLY=($(compgen -W '--output --paper --unit --log --time --help' -- "${words[cword]}")) ;;
+      templates) COMPREPLY=($(compgen -W '--output --paper --part --unit --layout --time --help' -- "${words[cword]}")) ;;
+      sheet) COMPREPLY=($(compgen -W '--output --paper --part --unit --log --time --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/parts-hoopings.h"
 #include "command-scene.h"
 
 #define SHEET_MARGIN 10.0 /* mm most printers leave white */
@@ -12,6 +13,7 @@ typedef struct
 {
   char *output;
   char *paper;
+  char *part;
   gboolean other;
 } PaperWords;
 
@@ -20,6 +22,7 @@ paper_words_clear (PaperWords *words)
 {
   g_free (words->output);
   g_free (words->paper);
+  g_free (words->part);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PaperWords, paper_words_clear)
@@ -54,6 +57,30 @@ read_paper (const char *command, const PaperWords *words)
   return NULL;
 }
 
+/* FALSE when the scene has no such part. */
+static gboolean
+read_part (const PaperWords *words, const HwSnapshot *snapshot, guint *part)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  int found = words->part != NULL ? hw_snapshot_find_part (snapshot, words->part) : -1;
+
+  *part = (guint)(found + 1);
+  if (words->part == NULL || found >= 0)
+    return TRUE;
+  for (guint p = 0; p < snapshot->parts->len; p++)
+    g_string_append_printf (names, "%s\"%s\"",
+                            p == 0                          ? ""
+                            : p + 1 == snapshot->parts->len ? _ (" or ")
+                                                            : ", ",
+                            ((const HwPart *)g_ptr_array_index (snapshot->parts, p))->name);
+  if (names->len > 0)
+    hw_command_complain (_ ("--part: expected %s, found \"%s\"."), names->str, words->part);
+  else
+    hw_command_complain (_ ("--part: the scene is not divided into parts, so there is no part \"%s\"."),
+                         words->part);
+  return FALSE;
+}
+
 static int
 print_plan (const HwPlan *plan, const HwPaperOptions *options, const char *path)
 {
@@ -79,6 +106,9 @@ hw_command_print (
   g_autofree char *paper_help = g_strdup_printf (_ ("The sheet: %s (A4)"), names);
   const GOptionEntry extra[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &words.output, N_ ("The file to write"), N_ ("FILE.pdf") },
+    { "part", 0, 0, G_OPTION_ARG_STRING, &words.part,
+      N_ ("Only what is stitched with this part of the scene, under the numbers of the whole plan"),
+      N_ ("NAME") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &words.paper, paper_help, N_ ("NAME") },
     { other != NULL ? other->name : NULL, 0, 0, G_OPTION_ARG_NONE, &words.other,
       other != NULL ? other->help : NULL, NULL },
@@ -102,6 +132,8 @@ hw_command_print (
 
   snapshot = hw_command_load (&line);
   if (snapshot == NULL)
+    return HW_EXIT_BAD;
+  if (!read_part (&words, snapshot, &options.part))
     return HW_EXIT_BAD;
   plan = hw_command_make_plan (&line, snapshot);
   status = print_plan (plan, &options, words.output);

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/parts-hoopings.h"
 #include "hoop-picture.h"
 #include "hooping-page.h"
 #include "mark-page.h"
@@ -12,6 +13,26 @@
 #include "words.h"
 
 #define PICTURE_HEIGHT 112.0
+
+/* Which hoopings stitch which part of a divided scene; and for which one the sheet is. */
+static void
+write_parts (HwWriter *writer)
+{
+  const HwPrintJob *job = writer->job;
+  const GPtrArray *parts = job->plan->snapshot->parts;
+
+  for (guint p = 0; p < parts->len; p++)
+    {
+      const HwPart *part = g_ptr_array_index (parts, p);
+      g_autofree char *hoopings = hw_plan_part_text (job->plan, p);
+      /* Translators: a part of the scene and its hoopings: "Part “Upper”: Hoopings 1 to 3." */
+      g_autofree char *text = g_strdup_printf (_ ("Part “%s”: %s."), part->name, hoopings);
+      g_autofree char *only = g_strdup_printf (_ ("%s This sheet is for this part only."), text);
+
+      hw_writer_paragraph (writer, HW_TYPE_TEXT, job->options.part == p + 1,
+                           job->options.part == p + 1 ? only : text);
+    }
+}
 
 static void
 write_title (HwWriter *writer)
@@ -30,6 +51,7 @@ write_title (HwWriter *writer)
   hw_writer_paragraph (writer, HW_TYPE_TEXT, FALSE, sentence);
   if (plan->proof != NULL)
     hw_writer_paragraph (writer, HW_TYPE_TEXT, FALSE, plan->proof);
+  write_parts (writer);
 }
 
 static void
@@ -88,6 +110,9 @@ write_hoopings (HwWriter *writer)
   for (guint i = 0; i < plan->n_hoopings; i++)
     {
       const HwHooping *h = &plan->hoopings[i];
+
+      if (!hw_print_job_takes_hooping (writer->job, i))
+        continue;
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
       g_autofree char *motifs = motif_names (plan, h);
       g_autofree char *changes = hw_words_count (h->thread_changes);
@@ -128,15 +153,16 @@ add_thread (GArray *sums, const HwThreadBlock *block)
 
 /* Threads in the order they are first needed, with all their stitches. */
 static GArray *
-sum_threads (const HwPlan *plan)
+sum_threads (const HwPrintJob *job)
 {
+  const HwPlan *plan = job->plan;
   GArray *sums = g_array_new (FALSE, FALSE, sizeof (HwThreadSum));
 
   for (guint h = 0; h < plan->n_hoopings; h++)
     {
       g_autoptr (GArray) steps = hw_plan_steps (plan, h);
 
-      for (guint i = 0; i < steps->len; i++)
+      for (guint i = 0; i < steps->len && hw_print_job_takes_hooping (job, h); i++)
         add_thread (sums, hw_step_block (plan, &g_array_index (steps, HwBlockStep, i)));
     }
 
@@ -147,7 +173,7 @@ sum_threads (const HwPlan *plan)
 static void
 write_threads (HwWriter *writer)
 {
-  g_autoptr (GArray) sums = sum_threads (writer->job->plan);
+  g_autoptr (GArray) sums = sum_threads (writer->job);
   guint rows = (sums->len + 1) / 2;
   HwColumn columns[] = {
     { NULL, 8, HW_LETTER_LEFT },
@@ -212,6 +238,9 @@ write_motifs (HwWriter *writer)
       HwBox box = motif->outline->box;
       double scale = motif->placement.scale;
       int hooping = hw_plan_hooping_of (plan, i);
+
+      if (!hw_print_job_takes_motif (writer->job, i))
+        continue;
       g_autofree char *number = g_strdup_printf ("%u", hw_order_number (i));
       g_autofree char *size = hw_words_size ((box.x1 - box.x0) * scale, (box.y1 - box.y0) * scale, unit);
       g_autofree char *percent = hw_words_percent (scale);
@@ -341,13 +370,14 @@ hw_bench_sheet_add (HwPrintJob *job, GError **error)
   if (!add_pages (job, 0, hw_writer_count (job, 0, write_overview), g_strdup (_ ("The whole plan")),
                   draw_overview_page, error))
     return FALSE;
-  if (hw_mark_page_needed (plan)
+  if (hw_mark_page_needed (job)
       && !add_pages (job, 0, hw_writer_count (job, 0, hw_mark_page_write),
                      g_strdup (_ ("Marks to draw before you start")), draw_mark_page, error))
     return FALSE;
   for (guint h = 0; h < plan->n_hoopings; h++)
-    if (!add_pages (job, h, hw_writer_count (job, h, hw_hooping_page_write),
-                    g_strdup_printf (_ ("Hooping %u"), h + 1), draw_hooping_page, error))
+    if (hw_print_job_takes_hooping (job, h)
+        && !add_pages (job, h, hw_writer_count (job, h, hw_hooping_page_write),
+                       g_strdup_printf (_ ("Hooping %u"), h + 1), draw_hooping_page, error))
       return FALSE;
 
   return TRUE;

@@ -120,8 +120,9 @@ draw_hooping_centre (cairo_t *cr, const HwHooping *hooping, guint number)
 
 /* Marks shared by neighbouring hoopings are drawn once. */
 static gboolean
-drawn_before (const HwPlan *plan, guint hooping, guint mark)
+drawn_before (const HwPrintJob *job, guint hooping, guint mark)
 {
+  const HwPlan *plan = job->plan;
   const HwMark *here = &plan->hoopings[hooping].marks[mark];
 
   for (guint h = 0; h <= hooping; h++)
@@ -129,7 +130,8 @@ drawn_before (const HwPlan *plan, guint hooping, guint mark)
       {
         const HwMark *there = &plan->hoopings[h].marks[m];
 
-        if (strcmp (here->letter, there->letter) == 0 && hw_point_distance (here->at, there->at) < 0.05)
+        if (hw_print_job_takes_hooping (job, h) && strcmp (here->letter, there->letter) == 0
+            && hw_point_distance (here->at, there->at) < 0.05)
           return TRUE;
       }
 
@@ -157,16 +159,19 @@ draw_content (const HwPrintJob *job, HwLayout *layout, HwBox window, cairo_t *cr
       const HwOutline *placed = g_ptr_array_index (layout->placed, i);
       HwPoint at = hw_snapshot_motif (snapshot, i)->placement.position;
 
-      if (hw_box_overlaps (hw_box_union (placed->box, around (at, SIGNS)), window))
+      if (hw_box_overlaps (hw_box_union (placed->box, around (at, SIGNS)), window)
+          && hw_print_job_takes_motif (job, i))
         draw_motif (cr, snapshot, layout, i);
     }
   for (guint h = 0; h < plan->n_hoopings; h++)
     {
+      if (!hw_print_job_takes_hooping (job, h))
+        continue;
       if (hw_box_overlaps (around (plan->hoopings[h].centre, SIGNS), window))
         draw_hooping_centre (cr, &plan->hoopings[h], h + 1);
       for (guint m = 0; m < plan->hoopings[h].n_marks; m++)
         if (hw_box_overlaps (around (plan->hoopings[h].marks[m].at, SIGNS), window)
-            && !drawn_before (plan, h, m))
+            && !drawn_before (job, h, m))
           {
             const HwMark *mark = &plan->hoopings[h].marks[m];
 

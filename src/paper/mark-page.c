@@ -15,12 +15,43 @@
 
 #define PICTURE_HEIGHT 104.0
 #define PICTURE_LEAST 60.0 /* rather than begin another page */
+#define SAME_CROSS 0.06    /* mm */
 #define AROUND_TABLE 22.0  /* the white, the heading and the table's head */
 
-gboolean
-hw_mark_page_needed (const HwPlan *plan)
+/* Whether a hooping that the job prints needs the cross. */
+static gboolean
+is_needed (const HwPrintJob *job, const HwListedMark *mark)
 {
-  g_autoptr (HwMarkList) list = hw_mark_list_new (plan);
+  for (guint h = 0; h < job->plan->n_hoopings; h++)
+    {
+      const HwHooping *hooping = &job->plan->hoopings[h];
+
+      if (!hw_print_job_takes_hooping (job, h))
+        continue;
+      if (hw_point_distance (hooping->centre, mark->at) < SAME_CROSS)
+        return TRUE;
+      for (guint m = 0; m < hooping->n_marks; m++)
+        if (hw_point_distance (hooping->marks[m].at, mark->at) < SAME_CROSS)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+static HwMarkList *
+list_of (const HwPrintJob *job)
+{
+  HwMarkList *list = hw_mark_list_new (job->plan);
+
+  for (guint i = list->marks->len; i-- > 0 && job->options.part > 0;)
+    if (!is_needed (job, g_ptr_array_index (list->marks, i)))
+      g_ptr_array_remove_index (list->marks, i);
+  return list;
+}
+
+gboolean
+hw_mark_page_needed (const HwPrintJob *job)
+{
+  g_autoptr (HwMarkList) list = list_of (job);
 
   return list->marks->len > 0;
 }
@@ -148,7 +179,7 @@ write_table (HwWriter *writer, const HwMarkList *list)
 void
 hw_mark_page_write (HwWriter *writer, guint subject)
 {
-  g_autoptr (HwMarkList) list = hw_mark_list_new (writer->job->plan);
+  g_autoptr (HwMarkList) list = list_of (writer->job);
 
   writer->running = _ ("Marks to draw before you start, continued");
   write_title (writer, list);

@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /* Whether anything is left to draw. */
 gboolean
-hw_mark_page_needed (const HwPlan *plan);
+hw_mark_page_needed (const HwPrintJob *job);
 
 /* HwWriterMatter; subject: not used */
 void

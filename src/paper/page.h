@@ -26,7 +26,8 @@ struct _HwPrintJob
   HwPaperOptions options;
   HwSheetSize sheet; /* a copy: options.sheet points here */
   char *sheet_name;
-  const char *what; /* "Templates", "Layout", "Bench sheet", "Log of the days" */
+  char *what;       /* "Templates", "Layout", "Bench sheet", "Log of the days"; with the part */
+  int *part_of;     /* per hooping of the plan: its part, or -1 */
   char prefix;      /* of its page labels */
   GPtrArray *pages; /* HwPage */
   GHashTable *
@@ -39,6 +40,16 @@ struct _HwPrintJob
 /* Adds an empty page to fill in. (transfer none) */
 HwPage *
 hw_print_job_add_page (HwPrintJob *job, double width, double height);
+
+/* Whether the job prints the hooping, or the motif, of its plan: all of them unless it is for one part. */
+gboolean
+hw_print_job_takes_hooping (const HwPrintJob *job, guint hooping);
+gboolean
+hw_print_job_takes_motif (const HwPrintJob *job, guint motif);
+
+/* The part the job is for, or NULL. */
+const HwPart *
+hw_print_job_part (const HwPrintJob *job);
 
 /* The kinds. Each adds its pages or fails with an error of HW_PAPER_ERROR. */
 gboolean

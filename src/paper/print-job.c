@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/parts-hoopings.h"
+
 G_DEFINE_QUARK (hw_paper_error_quark, hw_paper_error)
 
 static void
@@ -30,30 +32,71 @@ hw_print_job_add_page (HwPrintJob *job, double width, double height)
   return page;
 }
 
+static void
+name_job (HwPrintJob *job, const char *kind)
+{
+  const HwPart *part = hw_print_job_part (job);
+
+  /* Translators: what is printed, and for which part of the scene */
+  job->what = part != NULL ? g_strdup_printf (_ ("%s for “%s”"), kind, part->name) : g_strdup (kind);
+}
+
 static gboolean
 add_pages (HwPrintJob *job, GError **error)
 {
   switch (job->options.kind)
     {
     case HW_PAPER_TEMPLATES:
-      job->what = _ ("Templates");
+      name_job (job, _ ("Templates"));
       job->prefix = 'T';
       return hw_template_pages_add (job, error);
     case HW_PAPER_LAYOUT:
-      job->what = _ ("Layout");
+      name_job (job, _ ("Layout"));
       job->prefix = 'L';
       return hw_layout_pages_add (job, error);
     case HW_PAPER_BENCH_SHEET:
-      job->what = _ ("Bench sheet");
+      name_job (job, _ ("Bench sheet"));
       job->prefix = 'S';
       return hw_bench_sheet_add (job, error);
     case HW_PAPER_DAY_LOG:
-      job->what = _ ("Log of the days");
+      name_job (job, _ ("Log of the days"));
       job->prefix = 'D';
       return hw_day_log_add (job, error);
     default:
       g_assert_not_reached ();
     }
+}
+
+const HwPart *
+hw_print_job_part (const HwPrintJob *job)
+{
+  return job->options.part > 0 ? g_ptr_array_index (job->plan->snapshot->parts, job->options.part - 1) : NULL;
+}
+
+gboolean
+hw_print_job_takes_hooping (const HwPrintJob *job, guint hooping)
+{
+  return job->options.part == 0 || job->part_of[hooping] == (int)job->options.part - 1;
+}
+
+gboolean
+hw_print_job_takes_motif (const HwPrintJob *job, guint motif)
+{
+  int hooping = hw_plan_hooping_of (job->plan, motif);
+
+  if (hooping >= 0)
+    return hw_print_job_takes_hooping (job, (guint)hooping);
+  return job->options.part == 0
+         || hw_part_names (hw_print_job_part (job), hw_snapshot_motif (job->plan->snapshot, motif)->id);
+}
+
+static gboolean
+has_hooping (const HwPrintJob *job)
+{
+  for (guint h = 0; h < job->plan->n_hoopings; h++)
+    if (hw_print_job_takes_hooping (job, h))
+      return TRUE;
+  return job->options.part == 0;
 }
 
 HwPrintJob *
@@ -62,6 +105,7 @@ hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **er
   g_autoptr (HwPrintJob) job = NULL;
 
   g_return_val_if_fail (plan != NULL && options != NULL && options->sheet != NULL, NULL);
+  g_return_val_if_fail (options->part <= plan->snapshot->parts->len, NULL);
 
   job = g_new0 (HwPrintJob, 1);
   job->plan = hw_plan_ref (plan);
@@ -76,6 +120,14 @@ hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **er
 
   job->heights = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 
+  job->part_of = hw_plan_parts (plan);
+  if (!has_hooping (job))
+    {
+      g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_NOTHING,
+                   _ ("No hooping stitches the part “%s”, so there is nothing to print for it."),
+                   hw_print_job_part (job)->name);
+      return NULL;
+    }
   if (!add_pages (job, error))
     return NULL;
 
@@ -93,6 +145,8 @@ hw_print_job_free (HwPrintJob *job)
   g_hash_table_unref (job->heights);
   hw_plan_unref (job->plan);
   g_free (job->sheet_name);
+  g_free (job->part_of);
+  g_free (job->what);
   g_free (job);
 }
 

@@ -25,6 +25,7 @@ typedef struct
   HwUnit unit;
   double sheet_margin; /* mm left white on all sides, 10 */
   double tile_overlap; /* mm shared by neighbouring pages, 10 */
+  guint part;          /* only the hoopings of this part of the scene, from 1; 0: all */
 } HwPaperOptions;
 
 #define HW_PAPER_ERROR (hw_paper_error_quark ())

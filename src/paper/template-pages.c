@@ -352,7 +352,7 @@ hw_template_pages_add (HwPrintJob *job, GError **error)
     }
 
   for (guint i = 0; i < snapshot->motifs->len; i++)
-    if (!add_template (job, i, pixels_per_mm, error))
+    if (hw_print_job_takes_motif (job, i) && !add_template (job, i, pixels_per_mm, error))
       return FALSE;
 
   return TRUE;

@@ -1,6 +1,8 @@
 /* The plan by parts: each hooping counts with one part, so that every part can be printed and stitched on a day of its own. */
 #include "parts-hoopings.h"
 
+#include <glib/gi18n.h>
+
 #include "parts-order.h"
 
 /* The part each motif is stitched with: its own, or the earlier one that it had to join. */
@@ -45,6 +47,37 @@ hw_plan_parts (const HwPlan *plan)
     if (of_hooping[h] < 0)
       of_hooping[h] = next;
   return of_hooping;
+}
+
+char *
+hw_plan_part_text (const HwPlan *plan, guint part)
+{
+  g_autofree int *of_hooping = NULL;
+  g_autoptr (GString) numbers = NULL;
+  guint n = 0;
+
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  of_hooping = hw_plan_parts (plan);
+  numbers = g_string_new (NULL);
+  for (guint h = 0, end; h < plan->n_hoopings; h = end + 1)
+    {
+      end = h;
+      if (of_hooping[h] != (int)part)
+        continue;
+      while (end + 1 < plan->n_hoopings && of_hooping[end + 1] == (int)part)
+        end++;
+      n += end - h + 1;
+      g_string_append (numbers, numbers->len > 0 ? _ (", ") : "");
+      if (end == h)
+        g_string_append_printf (numbers, "%u", h + 1);
+      else
+        g_string_append_printf (numbers, _ ("%u to %u"), h + 1, end + 1);
+    }
+  if (n == 0)
+    return g_strdup (_ ("No hooping"));
+  /* Translators: the numbers are listed already: "Hooping 4", "Hoopings 1 to 3, 5" */
+  return g_strdup_printf (ngettext ("Hooping %s", "Hoopings %s", n), numbers->str);
 }
 
 int

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 int *
 hw_plan_parts (const HwPlan *plan);
 
+/* "Hoopings 1 to 3", "Hooping 4", "Hoopings 1 to 3, 5"; "No hooping". part: its index. Returns: (transfer full) */
+char *
+hw_plan_part_text (const HwPlan *plan, guint part);
+
 /* The index of the part called name, or -1. Of parts with equal names the first. */
 int
 hw_snapshot_find_part (const HwSnapshot *snapshot, const char *name);

@@ -189,6 +189,69 @@ a_broken_scene_prints_nothing (Bench *b, gconstpointer data)
   assert_refused (b, "templates SCENE -o PDF", "garden.hoopscene");
 }
 
+/* What poppler reads on the pages. Returns: (transfer full) */
+static char *
+pdf_text (Bench *b)
+{
+  char *argv[] = { (char *)"pdftotext", (char *)"-layout", b->pdf, (char *)"-", NULL };
+
+  spawn (b, argv);
+  g_assert_cmpint (b->status, ==, 0);
+  return g_steal_pointer (&b->out);
+}
+
+static const char divided[]
+    = "{\"format\": \"hoopwright-scene\", \"version\": 1, \"name\": \"Harbour wall\","
+      " \"fabric\": {\"width\": 700, \"height\": 540, \"colour\": \"#d8cbb0\", \"hold\": \"floated\"},"
+      " \"edge_line\": {\"points\": [[60, 40], [640, 40], [640, 500], [60, 500]], \"margin\": 2.0},"
+      " \"hoops\": [{\"id\": \"h1\", \"name\": \"130 x 180\", \"field\": [130, 180], \"frame\": [170, 240],"
+      "   \"clearance\": 2.0, \"turn\": \"any\"}],"
+      " \"motifs\": [{\"id\": \"m1\", \"name\": \"Lantern\", \"outline\": [[[-20, -20], [20, -20], [0, 20]]],"
+      "   \"position\": [150, 150], \"angle\": 0, \"scale\": 1.0, \"mirrored\": false, \"threads\": "
+      "[{\"name\": \"moss\", \"colour\": \"#335522\", \"stitches\": 900}]},"
+      "  {\"id\": \"m2\", \"name\": \"Anchor\", \"outline\": [[[-20, -20], [20, -20], [0, 20]]],"
+      "   \"position\": [500, 350], \"angle\": 0, \"scale\": 1.0, \"mirrored\": false, \"threads\": "
+      "[{\"name\": \"moss\", \"colour\": \"#335522\", \"stitches\": 900}]}],"
+      " \"parts\": [{\"name\": \"Lower\", \"motifs\": [\"m2\"]}, {\"name\": \"Upper\", \"motifs\": "
+      "[\"m1\"]}]}";
+
+static void
+a_part_is_printed_alone_under_the_plan_s_numbers (Bench *b, gconstpointer data)
+{
+  g_autofree char *templates = NULL;
+  g_autofree char *sheet = NULL;
+  g_autofree char *pages = NULL;
+
+  g_assert_true (g_file_set_contents (b->scene, divided, -1, NULL));
+  run (b, "templates --part Upper SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 0);
+  pages = pdf_info (b, "Pages:");
+  g_assert_cmpstr (pages, ==, "1");
+  templates = pdf_text (b);
+  g_assert_nonnull (strstr (templates, "Lantern"));
+  g_assert_nonnull (strstr (templates, "Hooping 2"));
+  g_assert_nonnull (strstr (templates, "Upper"));
+  g_assert_null (strstr (templates, "Anchor"));
+  run (b, "sheet --part Upper SCENE -o PDF");
+  g_assert_cmpint (b->status, ==, 0);
+  sheet = pdf_text (b);
+  g_assert_nonnull (strstr (sheet, "Hooping 2 of 2"));
+  g_assert_null (strstr (sheet, "Hooping 1 of 2"));
+  g_assert_nonnull (strstr (sheet, "Part “Lower”: Hooping 1."));
+  g_assert_nonnull (strstr (sheet, "Part “Upper”: Hooping 2. This sheet is for this part only."));
+  g_assert_null (strstr (sheet, "1 centre"));
+  g_assert_nonnull (strstr (sheet, "2 centre"));
+}
+
+static void
+a_part_that_is_not_there_is_refused (Bench *b, gconstpointer data)
+{
+  assert_refused (b, "sheet --part Upper SCENE -o PDF", "not divided into parts");
+  g_assert_true (g_file_set_contents (b->scene, divided, -1, NULL));
+  assert_refused (b, "sheet --part upper SCENE -o PDF",
+                  "--part: expected \"Lower\" or \"Upper\", found \"upper\".");
+}
+
 /* A print of before stays as it was when the new one fails. */
 static void
 an_older_print_outlives_a_failure (Bench *b, gconstpointer data)
@@ -219,6 +282,8 @@ main (int argc, char **argv)
   ADD ("/paper-commands/wrong-words-are-refused", wrong_words_are_refused);
   ADD ("/paper-commands/a-broken-scene-prints-nothing", a_broken_scene_prints_nothing);
   ADD ("/paper-commands/an-older-print-outlives-a-failure", an_older_print_outlives_a_failure);
+  ADD ("/paper-commands/one-part", a_part_is_printed_alone_under_the_plan_s_numbers);
+  ADD ("/paper-commands/no-such-part", a_part_that_is_not_there_is_refused);
 #undef ADD
 
   return g_test_run ();
