@@ -7,6 +7,7 @@
 #include "dialog.h"
 #include "import-dialog.h"
 #include "outline-dialog.h"
+#include "palette-dialog.h"
 #include "settings.h"
 #include "window-photo.h"
 #include "window-private.h"
@@ -63,8 +64,8 @@ tell_troubles (Arrival *arrival)
 {
   if (arrival->troubles->len > 0 && arrival->n_added > 0)
     g_string_append_printf (arrival->troubles,
-                            ngettext ("\nThe other motif is on the cloth.",
-                                      "\nThe other %u motifs are on the cloth.", arrival->n_added),
+                            ngettext (" The other motif is on the cloth.",
+                                      " The other %u motifs are on the cloth.", arrival->n_added),
                             arrival->n_added);
   hw_window_tell (arrival->window, arrival->troubles->len > 0 ? arrival->troubles->str : NULL);
 }
@@ -113,7 +114,7 @@ static void
 note_trouble (Arrival *arrival, const char *sentence)
 {
   if (arrival->troubles->len > 0)
-    g_string_append_c (arrival->troubles, '\n');
+    g_string_append_c (arrival->troubles, ' ');
   g_string_append (arrival->troubles, sentence);
 }
 
@@ -405,6 +406,15 @@ edit_outline_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
                             hw_scene_motif_get_record (g_ptr_array_index (selection, 0))->id);
 }
 
+static void
+threads_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = user_data;
+
+  if (!hw_bench_is_editing (window->bench))
+    hw_palette_dialog_show (GTK_WINDOW (window), window->bench);
+}
+
 void
 hw_window_update_import (HwWindow *window)
 {
@@ -424,6 +434,7 @@ hw_window_add_import_actions (HwWindow *window)
     { "add-motif", add_motif_cb },
     { "add-motif-file", add_file_cb, "s" },
     { "edit-outline", edit_outline_cb },
+    { "threads-at-hand", threads_cb },
   };
   GtkDropTarget *target;
 
