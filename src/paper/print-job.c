@@ -110,6 +110,8 @@ hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **er
   job = g_new0 (HwPrintJob, 1);
   job->plan = hw_plan_ref (plan);
   job->options = *options;
+  if (options->kind == HW_PAPER_DAY_LOG) /* days go across parts */
+    job->options.part = 0;
   job->sheet_name = g_strdup (options->sheet->name != NULL ? options->sheet->name : _ ("own size"));
   job->sheet = *options->sheet;
   job->sheet.name = job->sheet_name;

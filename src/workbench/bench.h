@@ -433,4 +433,31 @@ hw_bench_set_palette (HwBench *bench, GPtrArray *palette);
 gboolean
 hw_bench_use_thread (HwBench *bench, const char *name, HwColour colour, guint thread);
 
+/* Parts of the scene (bench-parts.c), told by their index in the scene's list. Each verb is one step of the history. */
+
+/* Puts the selected motifs into the part called name, a new last one when there is none; they leave the part they were in. FALSE, changing nothing, when nothing
+ * is selected, the name is empty, or there are HW_MOST_PARTS already. */
+gboolean
+hw_bench_put_in_part (HwBench *bench, const char *name);
+/* The selected motifs are in no part any more. */
+void
+hw_bench_take_out_of_parts (HwBench *bench);
+/* The part of all selected motifs; -1: none, or they are not all in one. */
+int
+hw_bench_part_of_selection (HwBench *bench);
+gboolean
+hw_bench_some_in_parts (HwBench *bench); /* of the selected motifs */
+/* FALSE, changing nothing, when the name is empty or another part bears it. */
+gboolean
+hw_bench_rename_part (HwBench *bench, guint part, const char *name);
+/* Moves a part to another place of the order, counted from 0; places past the end mean the last. */
+void
+hw_bench_move_part (HwBench *bench, guint part, guint to);
+/* Takes a part apart: its motifs are in no part then. */
+void
+hw_bench_drop_part (HwBench *bench, guint part);
+/* "Part 1", or the next number no part bears. Returns: (transfer full) */
+char *
+hw_bench_free_part_name (HwBench *bench);
+
 G_END_DECLS

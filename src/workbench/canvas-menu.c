@@ -24,6 +24,7 @@ motif_menu (HwBench *bench)
   g_menu_append_submenu (change, _ ("Arrange"), G_MENU_MODEL (arrange));
   g_menu_append (change, _ ("Edit the outline…"), "win.edit-outline");
   g_menu_append (hold, _ ("Lock in place"), "win.lock");
+  g_menu_append (hold, _ ("Put into a part…"), "win.put-in-part");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (order));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (change));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (hold));

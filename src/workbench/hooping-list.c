@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "../planning/explain.h"
+#include "../planning/parts-hoopings.h"
 #include "bead.h"
 #include "decision-menus.h"
 #include "hooping-words.h"
@@ -28,6 +29,7 @@ typedef struct
 {
   HwHoopingList *list;
   guint hooping;
+  GtkWidget *heading; /* of the part that begins with it */
   GtkWidget *button;
   GtkWidget *hoop;
   GtkWidget *motifs;
@@ -132,6 +134,8 @@ card_new (HwHoopingList *list, guint hooping)
 
   card->list = list;
   card->hooping = hooping;
+  card->heading = line (GTK_WIDGET (list), "dialog-heading");
+  gtk_widget_set_visible (card->heading, FALSE);
   hw_bead_set_hooping (HW_BEAD (bead), (int)hooping);
   gtk_widget_set_valign (bead, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (row), bead);
@@ -166,6 +170,7 @@ card_free (gpointer data)
 {
   Card *card = data;
 
+  gtk_box_remove (GTK_BOX (card->list), card->heading);
   gtk_box_remove (GTK_BOX (card->list), gtk_widget_get_parent (card->button));
   g_free (card->words);
   g_free (card);
@@ -203,6 +208,24 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   card->words = g_steal_pointer (&words);
 }
 
+/* Names the part before its first hooping. */
+static void
+show_parts (HwHoopingList *list, const HwPlan *plan)
+{
+  g_autofree int *part_of = plan != NULL ? hw_plan_parts (plan) : NULL;
+
+  for (guint i = 0; i < list->cards->len; i++)
+    {
+      const Card *card = g_ptr_array_index (list->cards, i);
+      gboolean begins = part_of[i] >= 0 && (i == 0 || part_of[i] != part_of[i - 1]);
+
+      if (begins)
+        set_label (card->heading,
+                   ((const HwPart *)g_ptr_array_index (plan->snapshot->parts, part_of[i]))->name);
+      gtk_widget_set_visible (card->heading, begins);
+    }
+}
+
 static void
 update (HwHoopingList *list)
 {
@@ -216,6 +239,7 @@ update (HwHoopingList *list)
     g_ptr_array_add (list->cards, card_new (list, list->cards->len));
   for (guint i = 0; i < n; i++)
     card_show (g_ptr_array_index (list->cards, i), plan, chosen);
+  show_parts (list, plan);
   gtk_widget_set_visible (list->none, n == 0);
   list->updating = FALSE;
 }

@@ -18,6 +18,8 @@ typedef struct
 {
   HwBench *bench;
   GtkWidget *kinds[N_KINDS]; /* in the order of HwPaperKind */
+  GtkWidget *part;           /* a choice with the whole plan first */
+  GtkWidget *part_choice;
   GtkWidget *sheet;
   GtkWidget *unit;
   GtkWidget *preview;
@@ -61,16 +63,47 @@ lay_out (Paper *paper, GError **error)
     .unit = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->unit)) == 1 ? HW_UNIT_INCH : HW_UNIT_MM,
     .sheet_margin = SHEET_MARGIN,
     .tile_overlap = TILE_OVERLAP,
+    .part
+    = MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part)), paper->shown->snapshot->parts->len),
   };
 
   return hw_print_job_new (paper->shown, &options, error);
 }
 
 static void
+part_cb (GObject *object, GParamSpec *pspec, Paper *paper);
+
+static void
 tell (Paper *paper, const char *sentence)
 {
   gtk_label_set_label (GTK_LABEL (paper->trouble), sentence != NULL ? sentence : "");
   gtk_widget_set_visible (paper->trouble, sentence != NULL);
+}
+
+/* Offers the parts of the plan that is shown; the choice stays by its place. */
+static void
+offer_parts (Paper *paper)
+{
+  const GPtrArray *parts = paper->shown->snapshot->parts;
+  GtkStringList *names = GTK_STRING_LIST (gtk_drop_down_get_model (GTK_DROP_DOWN (paper->part)));
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
+  gboolean same = n == parts->len + 1;
+
+  for (guint p = 0; p < parts->len && same; p++)
+    same = g_str_equal (gtk_string_list_get_string (names, p + 1), ((const HwPart *)parts->pdata[p])->name);
+  gtk_widget_set_visible (paper->part_choice, parts->len > 0);
+  if (same)
+    return;
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part));
+
+  for (guint p = 0; p < parts->len; p++)
+    g_strv_builder_add (builder, ((const HwPart *)parts->pdata[p])->name);
+  g_auto (GStrv) fresh = g_strv_builder_end (builder);
+  g_signal_handlers_block_by_func (paper->part, part_cb, paper);
+  gtk_string_list_splice (names, 1, n - 1, (const char *const *)fresh);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (paper->part), chosen <= parts->len ? chosen : 0);
+  g_signal_handlers_unblock_by_func (paper->part, part_cb, paper);
 }
 
 static void
@@ -84,6 +117,7 @@ update (Paper *paper)
   if (plan != NULL)
     {
       paper->shown = hw_plan_ref (plan);
+      offer_parts (paper);
       job = lay_out (paper, &error);
       tell (paper, error != NULL ? error->message : NULL);
     }
@@ -99,6 +133,12 @@ kind_cb (GtkCheckButton *check, Paper *paper)
 {
   if (gtk_check_button_get_active (check))
     update (paper);
+}
+
+static void
+part_cb (GObject *object, GParamSpec *pspec, Paper *paper)
+{
+  update (paper);
 }
 
 static void
@@ -134,6 +174,12 @@ kind_words (HwPaperKind kind)
 static char *
 title_of (Paper *paper)
 {
+  const GPtrArray *parts = paper->shown->snapshot->parts;
+  guint part = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part));
+
+  if (part > 0 && part <= parts->len)
+    return g_strdup_printf ("%s, %s, %s", paper->shown->snapshot->name, kind_words (kind_of (paper)),
+                            ((const HwPart *)parts->pdata[part - 1])->name);
   return g_strdup_printf ("%s, %s", paper->shown->snapshot->name, kind_words (kind_of (paper)));
 }
 
@@ -262,6 +308,7 @@ make_choices (Paper *paper)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
   const char *units[] = { _ ("Millimetres"), _ ("Inches"), NULL };
+  const char *whole[] = { _ ("The whole plan"), NULL };
 
   gtk_box_append (
       GTK_BOX (box),
@@ -284,6 +331,12 @@ make_choices (Paper *paper)
                                   _ ("Lengths in"), -1);
   gtk_box_append (GTK_BOX (box), hw_dialog_pair (hw_captioned (_ ("Paper"), sheet_choice (paper)),
                                                  hw_captioned (_ ("Lengths in"), paper->unit)));
+
+  paper->part = gtk_drop_down_new_from_strings (whole);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (paper->part), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("What of the plan"), -1);
+  paper->part_choice = hw_captioned (_ ("What of the plan"), paper->part);
+  gtk_box_append (GTK_BOX (box), paper->part_choice);
 
   paper->trouble = hw_dialog_words (NULL);
   gtk_widget_add_css_class (paper->trouble, "trouble");
@@ -327,6 +380,7 @@ hw_paper_dialog_show (GtkWindow *parent, HwBench *bench)
 
   for (guint i = 0; i < N_KINDS; i++)
     g_signal_connect (paper->kinds[i], "toggled", G_CALLBACK (kind_cb), paper);
+  g_signal_connect (paper->part, "notify::selected", G_CALLBACK (part_cb), paper);
   g_signal_connect (paper->sheet, "notify::selected", G_CALLBACK (choice_cb), paper);
   g_signal_connect (paper->unit, "notify::selected", G_CALLBACK (choice_cb), paper);
 

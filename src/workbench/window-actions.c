@@ -324,6 +324,7 @@ hw_window_add_actions (HwWindow *window)
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   hw_window_add_decisions (window);
   hw_window_add_arranging (window);
+  hw_window_add_parts (window);
   hw_window_add_machine (window);
   hw_window_add_photo_actions (window);
   hw_window_add_import_actions (window);
@@ -394,6 +395,7 @@ hw_window_update_actions (HwWindow *window)
 
   hw_window_update_decisions (window);
   hw_window_update_arranging (window);
+  hw_window_update_parts (window);
   hw_window_update_import (window);
   hw_window_update_machine (window);
 

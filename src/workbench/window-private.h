@@ -53,6 +53,8 @@ hw_window_add_decisions (HwWindow *window);
 void
 hw_window_add_arranging (HwWindow *window);
 void
+hw_window_add_parts (HwWindow *window);
+void
 hw_window_add_machine (HwWindow *window);
 /* Brings the actions' state in line with the bench. */
 void
@@ -61,6 +63,8 @@ void
 hw_window_update_decisions (HwWindow *window);
 void
 hw_window_update_arranging (HwWindow *window);
+void
+hw_window_update_parts (HwWindow *window);
 void
 hw_window_update_machine (HwWindow *window);
 /* Takes and saves what is still being typed at the machine. */
