@@ -144,7 +144,7 @@ hw_parts_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (foot), put);
   gtk_box_append (GTK_BOX (content), foot);
 
-  GtkWindow *dialog = hw_dialog_new (parent, _ ("Put into a part"), content, 420, 320);
+  GtkWindow *dialog = hw_dialog_new (parent, _ ("Put into a part"), content, 420, 420);
   g_object_set_data_full (G_OBJECT (dialog), "choice", choice, choice_free);
   g_signal_connect (put, "clicked", G_CALLBACK (take_cb), choice);
   g_signal_connect (leave, "clicked", G_CALLBACK (close_cb), dialog);

@@ -262,6 +262,7 @@ hw_parts_list_init (HwPartsList *list)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (list), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (list), 10);
+  gtk_widget_add_css_class (GTK_WIDGET (list), "facts");
   list->rows = g_ptr_array_new_with_free_func (row_free);
   list->words = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (list->words), TRUE);
