@@ -85,7 +85,9 @@ add_whole_pair (GString *text, const HwExplaining *ex, const Pair *pair)
     }
   if (hw_explaining_apart (ex, set, pair->set->len, apart) && pair->set->len == 2)
     {
-      g_string_append_printf (text, _ ("• %s are to be kept apart.\n"), names);
+      g_autofree char *why = hw_explaining_apart_text (ex, set);
+
+      g_string_append_printf (text, "• %s.\n", why);
       return;
     }
   needs = hw_explaining_needs_text (ex, pair->hull);
@@ -99,9 +101,10 @@ add_whole_pair (GString *text, const HwExplaining *ex, const Pair *pair)
                           hw_explaining_name (ex, pair->first), order);
   if (pair->apart)
     {
-      g_autofree char *both = hw_explaining_names (ex, apart, 2);
+      g_autofree char *why = hw_explaining_apart_text (ex, apart);
 
-      g_string_append_printf (text, _ (", but %s are to be kept apart.\n"), both);
+      /* Translators: why two motifs cannot share follows: "Gate and Quince are to be kept apart" */
+      g_string_append_printf (text, _ (", but %s.\n"), why);
     }
   else
     g_string_append_printf (text, _ ("; %s %s.\n"), names, needs);

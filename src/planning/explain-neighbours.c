@@ -154,9 +154,8 @@ add_not_joined (GString *text, const HwExplaining *ex, guint hooping, guint othe
 
   if (hw_explaining_apart (ex, (const guint *)both->data, both->len, apart))
     {
-      names = hw_explaining_names (ex, apart, 2);
-      g_string_append_printf (text, _ ("Could not be one with hooping %u: %s are to be kept apart.\n"),
-                              other + 1, names);
+      names = hw_explaining_apart_text (ex, apart);
+      g_string_append_printf (text, _ ("Could not be one with hooping %u: %s.\n"), other + 1, names);
       return;
     }
   hull = hw_explaining_hull (ex, (const guint *)both->data, both->len);

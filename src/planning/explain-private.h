@@ -20,6 +20,7 @@ typedef struct
   guint *number;      /* per motif: its number in the order, or G_MAXUINT */
   guint *motif;       /* the other way round */
   guint8 *apart;      /* n x n: kept apart by the person; NULL when nothing is */
+  int *part;          /* per motif: the part of the scene it is stitched with, or -1 */
 } HwExplaining;
 
 HwExplaining *
@@ -30,10 +31,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwExplaining, hw_explaining_free)
 
 #define hw_explaining_name(ex, i) (hw_snapshot_motif ((ex)->scene, (i))->name)
 
-/* Whether motif i must be stitched before j. */
+/* Whether motif i must be stitched before j: by overlap, tie or part. */
 gboolean
 hw_explaining_before (const HwExplaining *ex, guint i, guint j);
-/* "Quince lies over Gate", "Gate is tied before Quince", "the order goes Gate before Fig branch, Fig branch before Quince"; i before j. */
+/* "Quince lies over Gate", "Gate is tied before Quince", "the order goes Gate before Fig branch, Fig branch before Quince", "“Upper” is stitched before “Lower”"; i before j. */
 char *
 hw_explaining_order_text (const HwExplaining *ex, guint i, guint j);
 
@@ -47,9 +48,12 @@ hw_explaining_hoop_size (const HwExplaining *ex, const HwHoop *hoop);
 /* The motifs that must be stitched between motifs of the set. Returns: (transfer full) (element-type guint) */
 GArray *
 hw_explaining_between (const HwExplaining *ex, const guint *motifs, guint n);
-/* Two motifs of the set that the person keeps apart; FALSE when there are none. */
+/* Two motifs of the set that the person keeps apart, or that are in different parts; FALSE when there are none. */
 gboolean
 hw_explaining_apart (const HwExplaining *ex, const guint *motifs, guint n, guint pair[2]);
+/* "Gate and Quince are to be kept apart", "Gate and Quince are in different parts". */
+char *
+hw_explaining_apart_text (const HwExplaining *ex, const guint pair[2]);
 
 /* Returns: (transfer full) (element-type HwPoint) */
 GArray *

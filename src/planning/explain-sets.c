@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "parts-hoopings.h"
 #include "sharing-private.h"
 
 #define MOST_NAMES 6
@@ -113,6 +114,7 @@ hw_explaining_new (const HwPlan *plan, HwUnit unit)
   ex->scene = plan->snapshot;
   ex->unit = unit;
   ex->apart = apart_table (ex->scene);
+  ex->part = hw_plan_parts_of_motifs (plan);
   ex->placed = g_new0 (HwPlaced, n + 1);
   for (guint i = 0; i < n; i++)
     {
@@ -139,6 +141,7 @@ hw_explaining_free (HwExplaining *ex)
   g_free (ex->number);
   g_free (ex->motif);
   g_free (ex->apart);
+  g_free (ex->part);
   g_free (ex);
 }
 
@@ -147,7 +150,8 @@ hw_explaining_before (const HwExplaining *ex, guint i, guint j)
 {
   guint a = ex->number[i], b = ex->number[j];
 
-  return a != G_MAXUINT && b != G_MAXUINT && hw_order_has (ex->order, a, b);
+  return a != G_MAXUINT && b != G_MAXUINT
+         && (hw_order_has (ex->order, a, b) || (ex->part[i] >= 0 && ex->part[i] < ex->part[j]));
 }
 
 char *
@@ -158,6 +162,10 @@ hw_explaining_order_text (const HwExplaining *ex, guint i, guint j)
 
   if (i < j && hw_overlaps_ask (NULL, &ex->placed[i], &ex->placed[j]))
     return g_strdup_printf (_ ("%s lies over %s"), hw_explaining_name (ex, j), hw_explaining_name (ex, i));
+  if (!hw_order_has (ex->order, ex->number[i], ex->number[j]))
+    return g_strdup_printf (_ ("the part “%s” is stitched before the part “%s”"),
+                            ((const HwPart *)g_ptr_array_index (ex->scene->parts, ex->part[i]))->name,
+                            ((const HwPart *)g_ptr_array_index (ex->scene->parts, ex->part[j]))->name);
   /* A tie the other way round is refused and hands back the way from i to j. */
   hw_order_tie (ex->order, ex->number[j], ex->number[i], &loop);
   g_assert (loop != NULL);
@@ -214,18 +222,38 @@ hw_explaining_between (const HwExplaining *ex, const guint *motifs, guint n)
   return between;
 }
 
+/* By the person, whichever is named first. */
+static gboolean
+is_kept_apart (const HwExplaining *ex, guint a, guint b)
+{
+  const gsize n = ex->scene->motifs->len;
+
+  return ex->apart != NULL && (ex->apart[a * n + b] || ex->apart[b * n + a]);
+}
+
 gboolean
 hw_explaining_apart (const HwExplaining *ex, const guint *motifs, guint n, guint pair[2])
 {
-  for (guint k = 0; ex->apart != NULL && k < n; k++)
+  for (guint k = 0; (ex->apart != NULL || ex->scene->parts->len > 0) && k < n; k++)
     for (guint l = 0; l < n; l++)
-      if (ex->apart[(gsize)motifs[k] * ex->scene->motifs->len + motifs[l]])
+      if (is_kept_apart (ex, motifs[k], motifs[l])
+          || (ex->part[motifs[k]] >= 0 && ex->part[motifs[k]] < ex->part[motifs[l]]))
         {
           pair[0] = motifs[k];
           pair[1] = motifs[l];
           return TRUE;
         }
   return FALSE;
+}
+
+char *
+hw_explaining_apart_text (const HwExplaining *ex, const guint pair[2])
+{
+  g_autofree char *names = hw_explaining_names (ex, pair, 2);
+
+  if (is_kept_apart (ex, pair[0], pair[1]))
+    return g_strdup_printf (_ ("%s are to be kept apart"), names);
+  return g_strdup_printf (_ ("%s are in different parts"), names);
 }
 
 GArray *

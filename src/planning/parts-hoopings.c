@@ -5,19 +5,24 @@
 
 #include "parts-order.h"
 
-/* The part each motif is stitched with: its own, or the earlier one that it had to join. */
-static guint *
-parts_as_planned (const HwPlan *plan)
+int *
+hw_plan_parts_of_motifs (const HwPlan *plan)
 {
-  g_autofree guint *named = hw_parts_of_motifs (plan->snapshot);
-  guint *part = g_memdup2 (named, (plan->snapshot->motifs->len + 1) * sizeof (guint));
+  g_autofree guint *named = NULL;
+  int *part;
 
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  named = hw_parts_of_motifs (plan->snapshot);
+  part = g_new (int, plan->snapshot->motifs->len + 1);
+  for (guint i = 0; i < plan->snapshot->motifs->len; i++)
+    part[i] = named[i] != HW_NO_PART ? (int)named[i] : -1;
   for (guint i = 0; i < plan->problems->len; i++)
     {
       const HwProblem *problem = g_ptr_array_index (plan->problems, i);
 
       if (problem->kind == HW_PROBLEM_PART)
-        part[problem->motif] = named[problem->other];
+        part[problem->motif] = (int)named[problem->other];
     }
   return part;
 }
@@ -25,20 +30,23 @@ parts_as_planned (const HwPlan *plan)
 int *
 hw_plan_parts (const HwPlan *plan)
 {
-  g_autofree guint *part = NULL;
+  g_autofree int *part = NULL;
   int *of_hooping, next = -1;
 
   g_return_val_if_fail (plan != NULL, NULL);
 
-  part = parts_as_planned (plan);
+  part = hw_plan_parts_of_motifs (plan);
   of_hooping = g_new (int, plan->n_hoopings + 1);
   for (guint h = 0; h < plan->n_hoopings; h++)
     {
-      guint earliest = HW_NO_PART;
-
+      of_hooping[h] = -1;
       for (guint k = 0; k < plan->hoopings[h].n_motifs; k++)
-        earliest = MIN (earliest, part[plan->hoopings[h].motifs[k]]);
-      of_hooping[h] = earliest != HW_NO_PART ? (int)earliest : -1;
+        {
+          int own = part[plan->hoopings[h].motifs[k]];
+
+          if (own >= 0 && (of_hooping[h] < 0 || own < of_hooping[h]))
+            of_hooping[h] = own;
+        }
     }
   for (guint h = 1; h < plan->n_hoopings; h++)
     if (of_hooping[h] < 0)

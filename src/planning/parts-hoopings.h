@@ -5,6 +5,11 @@
 
 G_BEGIN_DECLS
 
+/* For each motif of the snapshot the index of the part it is stitched with: its own, or the earlier one that it had to join; -1: none. Returns:
+ * (transfer full) */
+int *
+hw_plan_parts_of_motifs (const HwPlan *plan);
+
 /* For each hooping the index of its part in the snapshot, or -1 where the scene is not divided or no part names a motif that is stitched. A
  * hooping without a motif of any part counts with the part before it, and before the first with the first. Returns: (transfer full) */
 int *

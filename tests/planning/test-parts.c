@@ -4,6 +4,7 @@
 #include "random-scenes.h"
 
 #include "../../src/geometry/region.h"
+#include "../../src/planning/explain.h"
 #include "../../src/planning/parts-hoopings.h"
 #include "../../src/planning/sharing.h"
 
@@ -376,6 +377,26 @@ a_hooping_holds_motifs_of_one_part_only (void)
 }
 
 static void
+explanations_speak_of_parts (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+  g_autofree char *why = NULL;
+  g_autofree char *count = NULL;
+
+  little_motif (scene, "Gate", 50, 50, 100, 100);
+  little_motif (scene, "Quince", 50, 50, 160, 100);
+  add_part (scene, "First", "m2");
+  add_part (scene, "Second", "m1");
+  plan = plan_verified (scene);
+  why = hw_explain_hooping (plan, 1, HW_UNIT_MM);
+  assert_says (why, "Place: after hooping 1, because the part “First” is stitched before the part “Second”.");
+  assert_says (why, "Could not be one with hooping 1: Quince and Gate are in different parts.");
+  count = hw_explain_count (plan, HW_UNIT_MM);
+  assert_says (count, "• Quince and Gate are in different parts.");
+}
+
+static void
 a_motif_in_no_part_joins_where_it_suits (void)
 {
   g_autoptr (HwSnapshot) scene = garden ();
@@ -537,6 +558,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/parts/every-state", parts_agree_with_every_state_there_is);
   g_test_add_func ("/planning/parts/add-up", hoopings_add_up_over_parts);
   g_test_add_func ("/planning/parts/one-part-only", a_hooping_holds_motifs_of_one_part_only);
+  g_test_add_func ("/planning/parts/explained", explanations_speak_of_parts);
   g_test_add_func ("/planning/parts/in-no-part", a_motif_in_no_part_joins_where_it_suits);
   g_test_add_func ("/planning/parts/contradiction",
                    an_overlap_that_contradicts_is_told_with_both_motifs_and_parts);
