@@ -76,6 +76,8 @@ update (Dialog *dialog)
     dialog->has_chosen = FALSE;
   gtk_label_set_label (GTK_LABEL (dialog->sum), text);
   gtk_widget_set_sensitive (dialog->remove, dialog->has_chosen);
+  gtk_widget_set_sensitive (dialog->undo, hw_outline_edit_can_undo (dialog->edit));
+  gtk_widget_set_sensitive (dialog->redo, hw_outline_edit_can_redo (dialog->edit));
   gtk_accessible_update_property (GTK_ACCESSIBLE (dialog->view), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text,
                                   -1);
   gtk_widget_queue_draw (dialog->view);

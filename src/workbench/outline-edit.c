@@ -190,7 +190,7 @@ hw_outline_edit_undo (HwOutlineEdit *edit)
   g_return_val_if_fail (edit != NULL, FALSE);
 
   edit->moving = FALSE;
-  if (edit->now == 0)
+  if (!hw_outline_edit_can_undo (edit))
     return FALSE;
   edit->now--;
   return TRUE;
@@ -202,10 +202,24 @@ hw_outline_edit_redo (HwOutlineEdit *edit)
   g_return_val_if_fail (edit != NULL, FALSE);
 
   edit->moving = FALSE;
-  if (edit->now + 1 >= edit->steps->len)
+  if (!hw_outline_edit_can_redo (edit))
     return FALSE;
   edit->now++;
   return TRUE;
+}
+
+gboolean
+hw_outline_edit_can_undo (HwOutlineEdit *edit)
+{
+  g_return_val_if_fail (edit != NULL, FALSE);
+  return edit->now > 0;
+}
+
+gboolean
+hw_outline_edit_can_redo (HwOutlineEdit *edit)
+{
+  g_return_val_if_fail (edit != NULL, FALSE);
+  return edit->now + 1 < edit->steps->len;
 }
 
 gboolean

@@ -47,6 +47,10 @@ hw_outline_edit_undo (HwOutlineEdit *edit);
 gboolean
 hw_outline_edit_redo (HwOutlineEdit *edit);
 gboolean
+hw_outline_edit_can_undo (HwOutlineEdit *edit);
+gboolean
+hw_outline_edit_can_redo (HwOutlineEdit *edit);
+gboolean
 hw_outline_edit_is_changed (HwOutlineEdit *edit);
 /* The point after (step 1) or before (-1) it, from ring to ring, round and round. */
 HwOutlineSpot

@@ -19,7 +19,8 @@ typedef struct
 {
   HwBench *bench;
   GtkWindow *window;
-  GtkWidget *have, *told, *threads, *purchases, *purchases_heading;
+  GtkWidget *have, *told, *threads, *purchases, *purchases_heading, *undo;
+  guint n_steps; /* done here, which can be undone here */
   GtkFileChooserNative *chooser;
 } Dialog;
 
@@ -104,10 +105,21 @@ swatch_and_words (HwColour colour, const char *first, const char *second)
 }
 
 static void
+count_steps (Dialog *dialog, int by)
+{
+  dialog->n_steps += (guint)by;
+  gtk_widget_set_sensitive (dialog->undo, dialog->n_steps > 0);
+}
+
+static void
 use_cb (GtkButton *button, Choice *choice)
 {
-  if (!hw_bench_is_editing (choice->dialog->bench))
-    hw_bench_use_thread (choice->dialog->bench, choice->name, choice->colour, choice->thread);
+  Dialog *dialog = choice->dialog;
+
+  /* The choice goes with its row when the scene changes. */
+  if (!hw_bench_is_editing (dialog->bench)
+      && hw_bench_use_thread (dialog->bench, choice->name, choice->colour, choice->thread))
+    count_steps (dialog, 1);
 }
 
 /* One of the nearest at hand, to be taken. */
@@ -235,6 +247,18 @@ scene_changed_cb (HwBench *bench, guint flags, Dialog *dialog)
     update (dialog);
 }
 
+/* Loading the list that is there already is no step to be undone. */
+static gboolean
+same_palette (GPtrArray *a, GPtrArray *b)
+{
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (!hw_palette_thread_equal (a->pdata[i], b->pdata[i]))
+      return FALSE;
+  return TRUE;
+}
+
 static void
 picked_cb (GtkNativeDialog *native, int response, Dialog *dialog)
 {
@@ -248,7 +272,13 @@ picked_cb (GtkNativeDialog *native, int response, Dialog *dialog)
 
       tell (dialog, palette == NULL ? error->message : NULL);
       if (palette != NULL)
-        hw_bench_set_palette (dialog->bench, palette);
+        {
+          gboolean other = !same_palette (hw_scene_get_palette (hw_bench_get_scene (dialog->bench)), palette);
+
+          hw_bench_set_palette (dialog->bench, palette);
+          if (other)
+            count_steps (dialog, 1);
+        }
     }
   g_clear_object (&dialog->chooser);
 }
@@ -286,15 +316,10 @@ close_cb (GtkButton *button, Dialog *dialog)
 static void
 undo_cb (GtkButton *button, Dialog *dialog)
 {
-  if (!hw_bench_is_editing (dialog->bench))
-    hw_bench_undo (dialog->bench);
-}
-
-static gboolean
-text_is_there (GBinding *binding, const GValue *from, GValue *to, gpointer user_data)
-{
-  g_value_set_boolean (to, g_value_get_string (from) != NULL);
-  return TRUE;
+  if (dialog->n_steps == 0 || hw_bench_is_editing (dialog->bench))
+    return;
+  hw_bench_undo (dialog->bench);
+  count_steps (dialog, -1);
 }
 
 static GtkWidget *
@@ -323,9 +348,10 @@ make_content (Dialog *dialog)
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
   GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *foot = hw_dialog_foot ();
   GtkWidget *load = gtk_button_new_with_label (_ ("Load a list…"));
-  GtkWidget *undo = gtk_button_new_with_label (_ ("Undo"));
   GtkWidget *done = gtk_button_new_with_label (_ ("Close"));
 
+  dialog->undo = gtk_button_new_with_label (_ ("Undo"));
+  gtk_widget_set_sensitive (dialog->undo, FALSE);
   dialog->have = hw_dialog_words (NULL);
   dialog->told = hw_dialog_words (NULL);
   gtk_widget_set_hexpand (dialog->have, TRUE);
@@ -334,13 +360,11 @@ make_content (Dialog *dialog)
   gtk_widget_set_valign (load, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (top), dialog->have);
   gtk_box_append (GTK_BOX (top), load);
-  gtk_box_append (GTK_BOX (foot), undo);
+  gtk_box_append (GTK_BOX (foot), dialog->undo);
   gtk_box_append (GTK_BOX (foot), done);
   g_signal_connect (load, "clicked", G_CALLBACK (load_cb), dialog);
-  g_signal_connect (undo, "clicked", G_CALLBACK (undo_cb), dialog);
+  g_signal_connect (dialog->undo, "clicked", G_CALLBACK (undo_cb), dialog);
   g_signal_connect (done, "clicked", G_CALLBACK (close_cb), dialog);
-  g_object_bind_property_full (dialog->bench, "undo-name", undo, "sensitive", G_BINDING_SYNC_CREATE,
-                               text_is_there, NULL, NULL, NULL);
   gtk_box_append (GTK_BOX (content), top);
   gtk_box_append (GTK_BOX (content), dialog->told);
   gtk_box_append (GTK_BOX (content), make_list (dialog));
