@@ -44,10 +44,10 @@ static void
 one_more_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   HwBench *bench = bench_at_rest (user_data);
-  int chosen = bench != NULL ? hw_bench_get_chosen_hooping (bench) : -1;
+  int hooping = bench != NULL ? hw_canvas_marked_hooping (user_data) : -1;
 
-  if (chosen >= 0)
-    hw_bench_one_more_mark (bench, (guint)chosen);
+  if (hooping >= 0)
+    hw_bench_one_more_mark (bench, (guint)hooping);
 }
 
 static void
@@ -86,9 +86,9 @@ void
 hw_append_mark_decisions (HwCanvas *canvas, GMenu *menu)
 {
   g_autoptr (GMenu) section = g_menu_new ();
-  int chosen = hw_bench_get_chosen_hooping (canvas->bench);
+  int hooping = hw_canvas_marked_hooping (canvas);
 
-  if (chosen >= 0 && hw_bench_may_change_marks (canvas->bench, (guint)chosen))
+  if (hooping >= 0 && hw_bench_may_change_marks (canvas->bench, (guint)hooping))
     g_menu_append (section, _ ("One more mark"), "marks.one-more");
   g_menu_append (section, _ ("All marks are on the cloth"), "marks.hold-all");
   g_menu_append (section, _ ("Marks to draw…"), "win.mark-list");

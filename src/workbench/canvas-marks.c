@@ -23,7 +23,11 @@ hw_canvas_marked_hooping (HwCanvas *canvas)
   const HwPlan *plan = hw_bench_get_plan (canvas->bench);
   int chosen = hw_bench_get_chosen_hooping (canvas->bench), stage = hw_bench_get_stage (canvas->bench);
 
-  if (plan == NULL || !canvas->show_hoopings || !canvas->show_marks || (stage >= 0 && stage != chosen))
+  if (plan == NULL || !canvas->show_hoopings || !canvas->show_marks)
+    return -1;
+  if (chosen < 0)
+    chosen = stage; /* the hooping about to be stitched */
+  if (stage >= 0 && stage != chosen)
     return -1;
   if (canvas->drag.pull == HW_PULL_MARK)
     {
