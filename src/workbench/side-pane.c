@@ -253,7 +253,7 @@ hw_side_pane_new (HwBench *bench)
   pane->facts = add_section (pane, _ ("Scene"), facts, "facts-open", TRUE);
   pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
   add_section (pane, _ ("My motifs"), hw_library_pane_new (), "motifs-open", FALSE);
-  add_section (pane, _ ("Parts"), hw_parts_list_new (bench), NULL, FALSE);
+  add_section (pane, _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
   add_section (pane, _ ("Photo"), hw_photo_section_new (bench), "photo-open", FALSE);
   pane->wishes = add_section (pane, _ ("Plan for"), hw_wishes_fields_new (bench), "wishes-open", FALSE);
   pane->hoopings = add_section (pane, _ ("Hoopings"), hw_hooping_list_new (bench), "hoopings-open", TRUE);
