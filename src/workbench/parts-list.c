@@ -24,6 +24,7 @@ typedef struct
   HwPartsList *list;
   guint part;
   GtkWidget *box, *name, *earlier, *later, *drop, *what;
+  char *shown; /* the name as last set */
 } Row;
 
 static void
@@ -32,6 +33,7 @@ row_free (gpointer data)
   Row *row = data;
 
   gtk_box_remove (GTK_BOX (row->list->rows_box), row->box);
+  g_free (row->shown);
   g_free (row);
 }
 
@@ -121,6 +123,23 @@ add_tool (Row *row, GtkWidget *line, const char *icon, GCallback callback)
   return button;
 }
 
+/* Undo means the scene's, also from here: heard before the text field takes the keys for its own. */
+static void
+undo_the_scene (GtkWidget *entry)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_shortcut_trigger_parse_string ("<Control>z"), gtk_named_action_new ("win.undo")));
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_shortcut_trigger_parse_string ("<Control><Shift>z"),
+                        gtk_named_action_new ("win.redo")));
+  gtk_widget_add_controller (entry, keys);
+}
+
 static Row *
 row_new (HwPartsList *list, guint part)
 {
@@ -132,6 +151,7 @@ row_new (HwPartsList *list, guint part)
   row->part = part;
   row->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   row->name = gtk_entry_new ();
+  undo_the_scene (row->name);
   gtk_widget_set_hexpand (row->name, TRUE);
   g_signal_connect (row->name, "activate", G_CALLBACK (activate_cb), row);
   g_signal_connect (focus, "leave", G_CALLBACK (leave_cb), row);
@@ -184,9 +204,15 @@ row_show (Row *row)
   g_autofree char *what = what_text (row->list, part, row->part);
 
   gtk_label_set_label (GTK_LABEL (row->what), what);
-  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (row->name))))
-      && g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->name)), part->name) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (row->name), part->name);
+  /* What is being typed stays. */
+  if (row->shown == NULL || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->name)), row->shown) == 0
+      || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->name)), part->name) == 0)
+    {
+      if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->name)), part->name) != 0)
+        gtk_editable_set_text (GTK_EDITABLE (row->name), part->name);
+      g_free (row->shown);
+      row->shown = g_strdup (part->name);
+    }
   gtk_widget_set_sensitive (row->earlier, row->part > 0);
   gtk_widget_set_sensitive (row->later, row->part + 1 < parts->len);
   call (row->name, g_strdup_printf (_ ("Name of part %u"), row->part + 1), FALSE);
