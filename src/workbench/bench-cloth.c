@@ -58,6 +58,7 @@ hw_bench_follow_cloth (HwBench *bench, const HwStretch *stretch)
                 before->frozen->len > 0 ? first_motif (before, before->frozen->len - 1) : NULL, text);
   hw_scene_release (bench->scene);
   hw_bench_end_edit (bench);
+  hw_bench_show_beside (bench, before);
 }
 
 gboolean
@@ -72,6 +73,7 @@ hw_bench_place_with_allowance (HwBench *bench)
     return FALSE;
   g_autofree HwPoint *moves = g_new0 (HwPoint, plan->snapshot->motifs->len + 1);
   hw_forecast_moves (plan, moves);
+  g_autoptr (HwSnapshot) before = hw_scene_snapshot (bench->scene);
   hw_bench_begin_edit (bench, _ ("place with allowance"), FALSE);
   hw_scene_hold (bench->scene);
   for (guint m = 0; m < plan->snapshot->motifs->len; m++)
@@ -93,6 +95,8 @@ hw_bench_place_with_allowance (HwBench *bench)
     hw_bench_end_edit (bench);
   else
     hw_bench_cancel_edit (bench);
+  if (moved)
+    hw_bench_show_beside (bench, before);
   return moved;
 }
 

@@ -25,6 +25,7 @@ hw_bench_begin_edit (HwBench *bench, const char *name, gboolean merge)
   g_return_if_fail (name != NULL);
 
   hw_bench_end_edit (bench);
+  hw_bench_show_beside (bench, NULL);
   bench->editing = TRUE;
   bench->edit_start = hw_scene_snapshot (bench->scene);
   bench->edit_name = g_strdup (name);
@@ -62,6 +63,7 @@ hw_bench_undo (HwBench *bench)
   g_return_if_fail (HW_IS_BENCH (bench));
 
   hw_bench_cancel_edit (bench);
+  hw_bench_show_beside (bench, NULL);
   const HwSnapshot *before = hw_history_undo (bench->history);
   if (before != NULL)
     hw_scene_restore (bench->scene, before);
@@ -74,6 +76,7 @@ hw_bench_redo (HwBench *bench)
   g_return_if_fail (HW_IS_BENCH (bench));
 
   hw_bench_cancel_edit (bench);
+  hw_bench_show_beside (bench, NULL);
   const HwSnapshot *after = hw_history_redo (bench->history);
   if (after != NULL)
     hw_scene_restore (bench->scene, after);

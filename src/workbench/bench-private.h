@@ -18,6 +18,7 @@ struct _HwBench
 
   GHashTable *selected;    /* ids, as a set */
   GHashTable *pointed_out; /* the same */
+  HwSnapshot *beside;      /* shown beside the scene, or NULL */
   int chosen_hooping;
   int stage;
 

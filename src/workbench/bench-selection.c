@@ -137,6 +137,25 @@ hw_bench_point_out (HwBench *bench, const char *const *motif_ids)
   hw_bench_emit_pointed_out_changed (bench);
 }
 
+void
+hw_bench_show_beside (HwBench *bench, const HwSnapshot *snapshot)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+
+  if (snapshot == bench->beside)
+    return;
+  g_clear_pointer (&bench->beside, hw_snapshot_unref);
+  bench->beside = snapshot != NULL ? hw_snapshot_ref (snapshot) : NULL;
+  hw_bench_emit_pointed_out_changed (bench);
+}
+
+const HwSnapshot *
+hw_bench_get_beside (HwBench *bench)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), NULL);
+  return bench->beside;
+}
+
 gboolean
 hw_bench_is_pointed_out (HwBench *bench, const char *motif_id)
 {

@@ -218,6 +218,7 @@ hw_bench_finalize (GObject *object)
   g_clear_pointer (&bench->plan, hw_plan_unref);
   g_clear_pointer (&bench->selected, g_hash_table_unref);
   g_clear_pointer (&bench->pointed_out, g_hash_table_unref);
+  g_clear_pointer (&bench->beside, hw_snapshot_unref);
   g_clear_pointer (&bench->edit_start, hw_snapshot_unref);
   g_free (bench->edit_name);
   g_free (bench->path);

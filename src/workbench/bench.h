@@ -74,6 +74,12 @@ hw_bench_is_pointed_out (HwBench *bench, const char *motif_id);
 guint
 hw_bench_get_n_pointed_out (HwBench *bench);
 
+/* How the scene was, or would be, shown beside it as dashed lines until the next edit or until NULL is shown. Emits "pointed-out-changed". */
+void
+hw_bench_show_beside (HwBench *bench, const HwSnapshot *snapshot);
+const HwSnapshot *
+hw_bench_get_beside (HwBench *bench); /* (transfer none) (nullable) */
+
 int
 hw_bench_get_chosen_hooping (HwBench *bench);
 void

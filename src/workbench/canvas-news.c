@@ -237,6 +237,7 @@ pointed_out_changed_cb (HwBench *bench, HwCanvas *canvas)
   guint before = canvas->n_pointed;
 
   refresh_pointed (canvas);
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_BESIDE));
   if (before > 0 || canvas->n_pointed > 0)
     hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL) | HW_BIT (HW_LAYER_MOVING) | HW_BIT (HW_LAYER_POINTED));
 }

@@ -345,6 +345,9 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
 
   switch (layer)
     {
+    case HW_LAYER_BESIDE:
+      hw_canvas_draw_beside (canvas, snapshot);
+      break;
     case HW_LAYER_GHOSTS:
       draw_ghosts (canvas, snapshot);
       break;

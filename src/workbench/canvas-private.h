@@ -21,6 +21,7 @@ typedef enum
   HW_LAYER_DENSITY,   /* how dense the stitching lies, and the tags over it */
   HW_LAYER_POINTED,   /* rings about motifs pointed out */
   HW_LAYER_HOOPINGS,  /* footprints, centre crosses, marks */
+  HW_LAYER_BESIDE,    /* where things lay before, or would lie */
   HW_LAYER_GHOSTS,    /* other hoops and turns */
   HW_LAYER_FAULTS,    /* what breaks a rule and lies still */
   HW_LAYER_RULES,     /* the same of what is in the air, and what it overlaps */
@@ -276,6 +277,10 @@ HwHandle
 hw_canvas_handle_under (HwCanvas *canvas, HwPoint pixel);
 int
 hw_canvas_ghost_under (HwCanvas *canvas, HwPoint pixel, gboolean labels_only); /* -1: none */
+
+/* canvas-beside.c: dashed lines where motifs, marks and the edge line lay before, or would lie */
+void
+hw_canvas_draw_beside (HwCanvas *canvas, GtkSnapshot *snapshot);
 
 /* canvas-marks.c: the chosen hooping's marks in the hand */
 /* The mark under a pixel, among hw_canvas_marks(); -1: none. */

@@ -42,6 +42,8 @@ dialog_free (gpointer data)
 {
   Dialog *dialog = data;
 
+  if (dialog->after != NULL && hw_bench_get_beside (dialog->bench) == dialog->after)
+    hw_bench_show_beside (dialog->bench, NULL);
   g_clear_pointer (&dialog->before, hw_snapshot_unref);
   g_clear_pointer (&dialog->after, hw_snapshot_unref);
   g_object_unref (dialog->bench);
@@ -56,6 +58,7 @@ forget_stretch (Dialog *dialog, const char *text)
   gtk_label_set_label (GTK_LABEL (dialog->told), text);
   gtk_widget_set_sensitive (dialog->take, FALSE);
   hw_change_picture_show (HW_CHANGE_PICTURE (dialog->picture), dialog->before, NULL);
+  hw_bench_show_beside (dialog->bench, NULL);
 }
 
 static void
@@ -69,6 +72,7 @@ show_stretch (Dialog *dialog)
   gtk_label_set_label (GTK_LABEL (dialog->told), text);
   gtk_widget_set_sensitive (dialog->take, TRUE);
   hw_change_picture_show (HW_CHANGE_PICTURE (dialog->picture), dialog->before, dialog->after);
+  hw_bench_show_beside (dialog->bench, dialog->after);
 }
 
 static void

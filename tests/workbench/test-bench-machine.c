@@ -394,6 +394,15 @@ test_the_rest_follows_cloth_that_drew_in (void)
   g_assert_cmpfloat_with_epsilon (after.y - before.y, 0, 1e-9);
   g_assert_cmpfloat_with_epsilon (hw_point_distance (stitched, same), 0, 1e-12);
   g_assert_cmpint (last_kind (bench), ==, HW_LOG_DRAW_IN);
+
+  /* How it lay before is shown beside it until something else is done. */
+  const HwSnapshot *beside = hw_bench_get_beside (bench);
+  g_assert_nonnull (beside);
+  g_assert_cmpfloat_with_epsilon (
+      hw_snapshot_motif (beside, hw_snapshot_find_motif (beside, "m3"))->placement.position.x, before.x,
+      1e-12);
+  hw_bench_undo (bench);
+  g_assert_null (hw_bench_get_beside (bench));
 }
 
 static void
