@@ -14,6 +14,7 @@ walled_garden (void)
   hoop->frame_width = 170;
   hoop->frame_height = 240;
   g_ptr_array_add (snapshot->hoops, hoop);
+  hw_edge_line_unref (snapshot->edge_line);
   snapshot->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 60, 40, 640, 500 }, 0, 2);
   return snapshot;
 }

@@ -488,7 +488,7 @@ test_a_plan_that_comes_late_holds_the_newest_work (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bench-machine/begun hooping keeps pose motifs and marks",
                    test_begun_hooping_keeps_pose_motifs_and_marks);
   g_test_add_func ("/bench-machine/every step is undone by itself", test_every_step_is_undone_by_itself);
