@@ -8,8 +8,9 @@
 
 #define SLIP_HEIGHT 22.0
 #define SLIP_LETTERS 12.0
-#define BEYOND 10.0 /* px that a rule goes past what it joins */
-#define TICK 5.0    /* px */
+#define BEYOND 10.0     /* px that a rule goes past what it joins */
+#define TICK 5.0        /* px */
+#define SLIP_REACH 90.0 /* px that the slip with the length of a gap may reach out */
 
 HwSnapField *
 hw_guides_field_new (HwBench *bench, GPtrArray *in_hand)
@@ -128,17 +129,21 @@ draw_gap (cairo_t *cr, const HwSnapGuide *guide, const HwView *view, HwUnit unit
   draw_slip (cr, (HwPoint){ (a.x + b.x) / 2, (a.y + b.y) / 2 }, level, length);
 }
 
-void
-hw_guides_draw (cairo_t *cr, const HwSnapGuide *guides, guint n, const HwView *view, HwUnit unit, HwBox area)
+HwBox
+hw_guide_bounds (const HwSnapGuide *guide, const HwView *view)
 {
-  cairo_save (cr);
-  cairo_rectangle (cr, area.x0, area.y0, area.x1 - area.x0, area.y1 - area.y0);
-  cairo_clip (cr);
-  for (guint i = 0; i < n; i++)
-    if (guides[i].kind != HW_SNAP_GAP)
-      draw_line (cr, &guides[i], view);
-  for (guint i = 0; i < n; i++)
-    if (guides[i].kind == HW_SNAP_GAP)
-      draw_gap (cr, &guides[i], view, unit);
-  cairo_restore (cr);
+  HwPoint ends[] = { hw_view_to_pixels (view, guide->from), hw_view_to_pixels (view, guide->to) };
+  HwBox box = hw_box_of_points (ends, 2);
+  double around = guide->kind == HW_SNAP_GAP ? SLIP_REACH : BEYOND + 2;
+
+  return (HwBox){ box.x0 - around, box.y0 - around, box.x1 + around, box.y1 + around };
+}
+
+void
+hw_guide_draw (cairo_t *cr, const HwSnapGuide *guide, const HwView *view, HwUnit unit)
+{
+  if (guide->kind == HW_SNAP_GAP)
+    draw_gap (cr, guide, view, unit);
+  else
+    draw_line (cr, guide, view);
 }

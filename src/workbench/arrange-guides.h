@@ -13,8 +13,11 @@ G_BEGIN_DECLS
 /* Edge line and margin, centre lines, and all motifs but those in the hand (HwSceneMotif). Returns: (transfer full) */
 HwSnapField *
 hw_guides_field_new (HwBench *bench, GPtrArray *in_hand);
-/* The rules, and on equal gaps their length. area: the pixels in which they are seen. */
+/* The pixels that a rule may touch. */
+HwBox
+hw_guide_bounds (const HwSnapGuide *guide, const HwView *view);
+/* A rule, and on an equal gap its length. */
 void
-hw_guides_draw (cairo_t *cr, const HwSnapGuide *guides, guint n, const HwView *view, HwUnit unit, HwBox area);
+hw_guide_draw (cairo_t *cr, const HwSnapGuide *guide, const HwView *view, HwUnit unit);
 
 G_END_DECLS

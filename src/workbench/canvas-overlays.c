@@ -111,18 +111,34 @@ draw_selection (HwCanvas *canvas, GtkSnapshot *snapshot)
     draw_band (canvas, snapshot);
 }
 
+/* Each rule on a piece of its own: one as large as the table would cost more than all else in a frame of a drag. */
+static void
+draw_guide (HwCanvas *canvas, GtkSnapshot *snapshot, const HwSnapGuide *guide)
+{
+  HwBox area = hw_canvas_area (canvas), box = hw_guide_bounds (guide, &canvas->view);
+  cairo_t *cr;
+
+  box = (HwBox){ MAX (box.x0, area.x0), MAX (box.y0, area.y0), MIN (box.x1, area.x1), MIN (box.y1, area.y1) };
+  if (hw_box_is_empty (box))
+    return;
+  cr = append (snapshot, box);
+  hw_guide_draw (cr, guide, &canvas->view, hw_bench_get_unit (canvas->bench));
+  cairo_destroy (cr);
+}
+
 static void
 draw_guides (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
-  HwBox area = hw_canvas_area (canvas);
-  cairo_t *cr;
+  const HwDrag *drag = &canvas->drag;
 
-  if (canvas->drag.pull != HW_PULL_MOVE || canvas->drag.n_guides == 0)
+  if (drag->pull != HW_PULL_MOVE)
     return;
-  cr = append (snapshot, area);
-  hw_guides_draw (cr, canvas->drag.guides, canvas->drag.n_guides, &canvas->view,
-                  hw_bench_get_unit (canvas->bench), area);
-  cairo_destroy (cr);
+  for (guint i = 0; i < drag->n_guides; i++)
+    if (drag->guides[i].kind != HW_SNAP_GAP)
+      draw_guide (canvas, snapshot, &drag->guides[i]);
+  for (guint i = 0; i < drag->n_guides; i++)
+    if (drag->guides[i].kind == HW_SNAP_GAP)
+      draw_guide (canvas, snapshot, &drag->guides[i]);
 }
 
 static void
