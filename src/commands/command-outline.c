@@ -87,29 +87,10 @@ static gboolean
 read_line (Words *words, int argc, char **argv, int *status)
 {
   g_autoptr (GOptionContext) context = make_context (words);
-  g_autoptr (GStrvBuilder) given = g_strv_builder_new ();
-  g_autoptr (GError) error = NULL;
-  g_auto (GStrv) args = NULL;
   guint n;
 
-  *status = HW_EXIT_BAD;
-  for (int i = 0; i < argc; i++)
-    g_strv_builder_add (given, argv[i]);
-  args = g_strv_builder_end (given);
-  g_set_prgname ("hoopwright outline");
-  if (!g_option_context_parse_strv (context, &args, &error))
-    {
-      hw_command_complain (_ ("%s: %s. hoopwright %s --help says more."), argv[0], error->message, argv[0]);
-      return FALSE;
-    }
-  if (words->help)
-    {
-      g_autofree char *help = g_option_context_get_help (context, TRUE, NULL);
-
-      g_print ("%s", help);
-      *status = 0;
-      return FALSE;
-    }
+  if (!hw_command_parse (context, &words->help, argc, argv, status))
+    return FALSE;
   n = words->rest != NULL ? g_strv_length (words->rest) : 0;
   if (n == 1)
     return TRUE;

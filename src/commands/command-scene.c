@@ -139,6 +139,35 @@ make_context (
 }
 
 gboolean
+hw_command_parse (GOptionContext *context, const gboolean *help, int argc, char **argv, int *status)
+{
+  g_autoptr (GStrvBuilder) given = g_strv_builder_new ();
+  g_autoptr (GError) error = NULL;
+  g_auto (GStrv) args = NULL;
+  g_autofree char *program = g_strdup_printf ("hoopwright %s", argv[0]);
+
+  *status = HW_EXIT_BAD;
+  for (int i = 0; i < argc; i++)
+    g_strv_builder_add (given, argv[i]);
+  args = g_strv_builder_end (given);
+  g_set_prgname (program);
+  if (!g_option_context_parse_strv (context, &args, &error))
+    {
+      hw_command_complain (_ ("%s: %s. hoopwright %s --help says more."), argv[0], error->message, argv[0]);
+      return FALSE;
+    }
+  if (*help)
+    {
+      g_autofree char *text = g_option_context_get_help (context, TRUE, NULL);
+
+      g_print ("%s", text);
+      *status = 0;
+      return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
 hw_command_line_read (HwCommandLine *line,
                       int argc,
                       char **argv,
@@ -162,36 +191,14 @@ hw_command_line_read_two (HwCommandLine *line,
 {
   g_auto (Words) words = { 0 };
   g_autoptr (GOptionContext) context = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GStrvBuilder) given = g_strv_builder_new ();
-  g_auto (GStrv) args = NULL;
-  g_autofree char *program = NULL;
 
   g_return_val_if_fail (line != NULL && status != NULL, FALSE);
   g_return_val_if_fail (argc >= 1 && argv != NULL, FALSE);
 
   *line = (HwCommandLine){ .seconds = HW_PLAN_OPTIONS_DEFAULT.seconds };
-  *status = HW_EXIT_BAD;
-  for (int i = 0; i < argc; i++)
-    g_strv_builder_add (given, argv[i]);
-  args = g_strv_builder_end (given);
-  program = g_strdup_printf ("hoopwright %s", argv[0]);
-  g_set_prgname (program);
   context = make_context (&words, second_name, extra, summary, more);
-
-  if (!g_option_context_parse_strv (context, &args, &error))
-    {
-      hw_command_complain (_ ("%s: %s. hoopwright %s --help says more."), argv[0], error->message, argv[0]);
-      return FALSE;
-    }
-  if (words.help)
-    {
-      g_autofree char *help = g_option_context_get_help (context, TRUE, NULL);
-
-      g_print ("%s", help);
-      *status = 0;
-      return FALSE;
-    }
+  if (!hw_command_parse (context, &words.help, argc, argv, status))
+    return FALSE;
   return read_time (words.time, &line->seconds) && read_unit (words.unit, &line->unit)
          && (second_name != NULL ? read_two_paths (argv[0], second_name, words.rest, line)
                                  : read_scene_path (argv[0], words.rest, &line->scene));

@@ -17,6 +17,11 @@ typedef struct
   HwUnit unit;    /* --unit: of lengths in sentences and on paper */
 } HwCommandLine;
 
+/* Parses a command's line by its options; help: set by the option that asks for it. FALSE when there is nothing more to do: help was printed, or a
+ * complaint; *status is then the exit status. */
+gboolean
+hw_command_parse (GOptionContext *context, const gboolean *help, int argc, char **argv, int *status);
+
 /* Reads a command's line; argv[0] is the command's name. extra (ended by {NULL}, or NULL) are options of its own: strings read there are
  * the caller's. summary: one sentence for --help; more: a paragraph for its end, or NULL. Returns FALSE when there is nothing more to do: help was printed, or a
  * complaint; *status is then the exit status. Clear *line either way. */

@@ -3,10 +3,9 @@
 
 #include <glib/gi18n.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "../scene/records.h"
-#include "json-check.h"
+#include "json-root.h"
 #include "json-figures.h"
 #include "json-lines.h"
 #include "json-walk.h"
@@ -180,29 +179,6 @@ read_lines (HwJsonWalk *walk, JsonObject *in, HwKnownPoints *known)
   hw_json_walk_leave (walk, mark);
 }
 
-static JsonNode *
-read_json (const char *text, gsize length, GError **error)
-{
-  static const char mark[] = "\xef\xbb\xbf"; /* a byte order mark says nothing in UTF-8 */
-  g_autoptr (JsonParser) parser = json_parser_new_immutable ();
-  g_autoptr (GError) problem = NULL;
-
-  if (length >= 3 && memcmp (text, mark, 3) == 0)
-    {
-      text += 3;
-      length -= 3;
-    }
-  if (hw_json_check (text, length, &problem)
-      && json_parser_load_from_data (parser, text, (gssize)length, &problem))
-    return json_parser_steal_root (parser);
-  g_set_error_literal (error, HW_POINTS_ERROR,
-                       g_error_matches (problem, HW_JSON_ERROR, HW_JSON_ERROR_NUMBER)
-                           ? HW_POINTS_ERROR_CONTENT
-                           : HW_POINTS_ERROR_SYNTAX,
-                       problem->message);
-  return NULL;
-}
-
 HwKnownPoints *
 hw_known_points_parse (const char *text, gssize length, GError **error)
 {
@@ -212,7 +188,7 @@ hw_known_points_parse (const char *text, gssize length, GError **error)
 
   g_return_val_if_fail (text != NULL, NULL);
 
-  root = read_json (text, length < 0 ? strlen (text) : (gsize)length, error);
+  root = hw_json_root (text, length, HW_POINTS_ERROR, HW_POINTS_ERROR_SYNTAX, HW_POINTS_ERROR_CONTENT, error);
   if (root == NULL)
     return NULL;
   known = g_new0 (HwKnownPoints, 1);

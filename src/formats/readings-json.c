@@ -3,9 +3,8 @@
 #include "readings-json.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
-#include "json-check.h"
+#include "json-root.h"
 #include "json-walk.h"
 #include "whole-file.h"
 
@@ -229,29 +228,6 @@ read_measured (Reader *reader, JsonObject *in, HwMeasuredKind kind)
     read_readings (reader, in);
 }
 
-static JsonNode *
-read_json (const char *text, gsize length, GError **error)
-{
-  static const char mark[] = "\xef\xbb\xbf"; /* a byte order mark says nothing in UTF-8 */
-  g_autoptr (JsonParser) parser = json_parser_new_immutable ();
-  g_autoptr (GError) problem = NULL;
-
-  if (length >= 3 && memcmp (text, mark, 3) == 0)
-    {
-      text += 3;
-      length -= 3;
-    }
-  if (hw_json_check (text, length, &problem)
-      && json_parser_load_from_data (parser, text, (gssize)length, &problem))
-    return json_parser_steal_root (parser);
-  g_set_error_literal (error, HW_MEASURED_ERROR,
-                       g_error_matches (problem, HW_JSON_ERROR, HW_JSON_ERROR_NUMBER)
-                           ? HW_MEASURED_ERROR_CONTENT
-                           : HW_MEASURED_ERROR_SYNTAX,
-                       problem->message);
-  return NULL;
-}
-
 HwMeasured *
 hw_measured_parse (const char *text, gssize length, HwMeasuredKind kind, GError **error)
 {
@@ -261,7 +237,8 @@ hw_measured_parse (const char *text, gssize length, HwMeasuredKind kind, GError 
 
   g_return_val_if_fail (text != NULL, NULL);
 
-  root = read_json (text, length < 0 ? strlen (text) : (gsize)length, error);
+  root = hw_json_root (text, length, HW_MEASURED_ERROR, HW_MEASURED_ERROR_SYNTAX, HW_MEASURED_ERROR_CONTENT,
+                       error);
   if (root == NULL)
     return NULL;
   measured = g_new0 (HwMeasured, 1);

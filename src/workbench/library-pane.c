@@ -284,7 +284,7 @@ hw_library_pane_init (HwLibraryPane *pane)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (pane->scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_widget_set_size_request (pane->scroller, -1, HEIGHT);
-  gtk_widget_add_css_class (pane->scroller, "library");
+  gtk_widget_add_css_class (pane->scroller, "my-motifs");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (pane->scroller), make_grid (pane));
 
   gtk_box_append (box, pane->folder_button);

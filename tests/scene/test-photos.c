@@ -262,7 +262,7 @@ main (int argc, char **argv)
   g_test_add_func ("/palette/leaves-the-plan-alone", test_a_palette_leaves_the_plan_alone);
   g_test_add_func ("/parts/order-the-plan", test_parts_order_the_plan);
   g_test_add_func ("/parts/a-motif-taken-out-leaves-its-part", test_a_motif_taken_out_leaves_its_part);
-  g_test_add_func ("/work/leaves-the-plan-alone", test_work_and_log_leave_the_plan_alone);
+  g_test_add_func ("/photos/work-and-log-leave-the-plan-alone", test_work_and_log_leave_the_plan_alone);
   g_test_add_func ("/picture/grey", test_grey_of_a_picture);
   g_test_add_func ("/picture/a-motif-keeps-its-picture", test_a_motif_keeps_its_picture);
   return g_test_run ();
