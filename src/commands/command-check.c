@@ -1,8 +1,7 @@
 /* hoopwright check: a scene looked over in words: what it holds, how it can be stitched, what to look at. The plan is checked against
  * the rules a second time, by code that shares nothing with the search. */
 #include "command-scene.h"
-
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 static void
 append_contents (GString *text, const HwSnapshot *snapshot)

@@ -2,8 +2,7 @@
  * are asked about, never used. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../formats/answers-json.h"
 #include "../formats/readings-json.h"
 #include "../planning/marks.h"

@@ -2,9 +2,9 @@
  * the scene that follows the cloth is written. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../formats/answers-json.h"
 #include "../formats/readings-json.h"
 #include "../formats/scene-file.h"

@@ -1,8 +1,7 @@
 /* hoopwright match: the threads of a scene beside the person's own, and what must be bought. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../formats/match-json.h"
 #include "../formats/palette-csv.h"
 

@@ -1,8 +1,7 @@
 /* hoopwright outline: what is drawn in a file of artwork, how large it is, and where its edge runs. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../formats/artwork-json.h"
 
 #define GREATEST_PAGE 1000000

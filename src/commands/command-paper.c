@@ -1,8 +1,7 @@
 /* Printing by command: a scene is read, planned, and written as a PDF of the asked-for kind. */
 #include "command-paper.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../planning/parts-hoopings.h"
 #include "command-scene.h"
 

@@ -1,8 +1,7 @@
 /* hoopwright plan: a scene's plan as JSON on standard output, or with --why explained in plain text. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../formats/plan-json.h"
 #include "../planning/explain.h"
 

@@ -1,8 +1,7 @@
 /* What the commands that read readings share: a doubtful reading is asked about before anything is worked out from it. */
 #include "command-readings.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../planning/marks.h"
 #include "command-scene.h"
 

@@ -2,9 +2,9 @@
 #include "command-scene.h"
 
 #include <errno.h>
-#include <glib/gi18n.h>
 #include <string.h>
 
+#include "../geometry/language.h"
 #include "../formats/scene-file.h"
 
 #define LONGEST_TIME 86400.0 /* seconds: a day */

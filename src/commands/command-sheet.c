@@ -1,9 +1,8 @@
 /* hoopwright sheet: the bench sheet, an overview, the marks to draw and a page for each hooping; or the log of the days. */
 #include "commands.h"
 
-#include <glib/gi18n.h>
-
 #include "command-paper.h"
+#include "../geometry/language.h"
 
 int
 hw_command_sheet (int argc, char **argv)

@@ -1,9 +1,9 @@
 /* hoopwright square: from known points of a photo to how it lies on the cloth, and the photo put square. */
 #include "command-scene.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../formats/picture-load.h"
 #include "../formats/points-json.h"
 

@@ -1,9 +1,8 @@
 /* hoopwright templates: one true-size template for each motif, or with --layout the whole scene at true size. */
 #include "commands.h"
 
-#include <glib/gi18n.h>
-
 #include "command-paper.h"
+#include "../geometry/language.h"
 
 int
 hw_command_templates (int argc, char **argv)

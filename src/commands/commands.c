@@ -1,10 +1,10 @@
 /* The headless commands: which there are, and what the program says of itself. */
 #include "commands.h"
 
-#include <glib/gi18n.h>
 #include <string.h>
 
 #include "command-scene.h"
+#include "../geometry/language.h"
 
 static const struct
 {

@@ -2,11 +2,11 @@
  * limit is found by marching squares (Lorensen and Cline 1987, in two dimensions) between the middles of the cells. */
 #include "heat.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "dye.h"
 #include "lettering.h"
+#include "../geometry/language.h"
 
 #define HATCH_TILE 8        /* pixels: the distance of the hatch lines, across and along */
 #define VEIL 3.0            /* mm */

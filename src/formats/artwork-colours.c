@@ -1,8 +1,8 @@
 /* The main colours of a picture: k-means in CIELAB (Lloyd 1982, IEEE Transactions on Information Theory 28(2)), begun with the commonest colours, shades
  * that hardly differ joined; each named by the nearest plain word. Pixels where one colour runs into another are left out. */
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../scene/palette.h"
 #include "artwork-private.h"
 

@@ -1,10 +1,10 @@
 /* A needle list as artwork: its outline from what is stitched, its thread blocks from the threads it names, in stitching order. A list tells no colours; threads
  * whose name is no colour either get natural ones to begin with. */
-#include <glib/gi18n.h>
 
 #include "artwork-private.h"
 #include "needle-csv.h"
 #include "stitched-area.h"
+#include "../geometry/language.h"
 
 /* One block for each run of a thread. */
 static void

@@ -1,9 +1,9 @@
 /* A page of a PDF at true size: a unit of its user space is 1/72 inch (ISO 32000-1, 8.3.2.3). The paper is left clear. */
 #include "artwork-private.h"
 
-#include <glib/gi18n.h>
 #include <poppler.h>
 
+#include "../geometry/language.h"
 #include "../geometry/units.h"
 
 static void

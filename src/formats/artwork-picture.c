@@ -2,9 +2,9 @@
  * tracing needs are made coarser by whole pixels; pictures whose pixels are not square are made square. */
 #include "artwork-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/units.h"
 #include "picture-load.h"
 

@@ -1,11 +1,10 @@
 /* The artwork files of one scene, each read once however many motifs show it. */
 #include "artwork-shelf.h"
 
-#include <glib/gi18n.h>
-
 #include "artwork.h"
 #include "json-lines.h"
 #include "needle-csv.h"
+#include "../geometry/language.h"
 
 struct _HwArtworkShelf
 {

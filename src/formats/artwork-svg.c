@@ -3,10 +3,10 @@
  * itself; librsvg has no scripts. */
 #include "artwork-private.h"
 
-#include <glib/gi18n.h>
 #include <librsvg/rsvg.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/units.h"
 
 #define LARGEST_TEXT ((gsize)64 << 20)

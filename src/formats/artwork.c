@@ -2,10 +2,10 @@
  * and outline and picture are moved so that the outline's box has its middle at the origin. */
 #include "artwork-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
+#include "../geometry/language.h"
 #include "../geometry/units.h"
 #include "one-line.h"
 #include "whole-file.h"

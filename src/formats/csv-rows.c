@@ -1,8 +1,9 @@
 /* Small tables in CSV. Needle lists, which have millions of rows, are read by code of their own. */
 #include "csv-rows.h"
 
-#include <glib/gi18n.h>
 #include <string.h>
+
+#include "../geometry/language.h"
 
 void
 hw_csv_rows_init (HwCsvRows *rows, const char *text, gsize length)

@@ -1,8 +1,8 @@
 /* What the person decided about the plan, as a scene file keeps it: hoopings pinned or already stitched, motifs kept apart, wishes. */
-#include <glib/gi18n.h>
 
 #include "scene-json.h"
 #include "scene-reader.h"
+#include "../geometry/language.h"
 
 #define MOST_APART 100000
 #define LEAST_DENSITY 0.1

@@ -3,9 +3,10 @@
  * what 64 bits hold. */
 #include "json-check.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
+
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_json_error_quark, hw_json_error)
 

@@ -1,10 +1,9 @@
 /* A walk through a JSON tree, field by field. */
 #include "json-walk.h"
 
-#include <glib/gi18n.h>
-
 #include "json-lines.h"
 #include "one-line.h"
+#include "../geometry/language.h"
 
 #define LONGEST_QUOTE 40 /* characters of a found text that are shown */
 

@@ -1,10 +1,9 @@
 /* The motifs of a scene file: outline, placement, threads, artwork, ties. */
 #include "scene-reader.h"
 
-#include <glib/gi18n.h>
-
 #include "outline-read.h"
 #include "scene-file.h"
+#include "../geometry/language.h"
 
 #define MOST_STITCHES 100000000
 #define MOST_PAGES 100000

@@ -2,10 +2,10 @@
  * rows and a scene dozens of pieces. */
 #include "needle-csv.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
+#include "../geometry/language.h"
 #include "../scene/records.h"
 #include "one-line.h"
 #include "whole-file.h"

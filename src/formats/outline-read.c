@@ -2,8 +2,7 @@
  * without a word; what crosses itself is mended, which the motif remembers. */
 #include "outline-read.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../geometry/region.h"
 #include "../scene/records.h"
 

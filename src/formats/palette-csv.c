@@ -1,7 +1,6 @@
 /* The person's own thread list: whatever columns it has, those that are known are found by their names in the first row. */
 #include "palette-csv.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -9,6 +8,7 @@
 #include "json-lines.h"
 #include "one-line.h"
 #include "whole-file.h"
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_palette_csv_error_quark, hw_palette_csv_error)
 

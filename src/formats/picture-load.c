@@ -3,12 +3,12 @@
 #include "picture-load.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "one-line.h"
 #include "picture-notes.h"
 #include "whole-file.h"
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_picture_error_quark, hw_picture_error)
 

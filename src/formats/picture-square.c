@@ -1,9 +1,9 @@
 /* A photograph put square: every pixel of the new picture is looked up in the photo. Where the photo is finer than the new picture, all of what a pixel covers is
  * averaged; where it is coarser, the four pixels around a point are mixed (bilinear interpolation). Colours are weighed by their opacity. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "picture-load.h"
+#include "../geometry/language.h"
 
 #define LARGEST_SIDE 60000
 #define MOST_PIXELS 200000000.0

@@ -1,9 +1,9 @@
 /* Known points of a photo as JSON. The matrix is written to ten significant digits: a thousandth of a micrometre on a cloth, and the same on every machine. */
 #include "points-json.h"
 
-#include <glib/gi18n.h>
 #include <stdio.h>
 
+#include "../geometry/language.h"
 #include "../scene/records.h"
 #include "json-root.h"
 #include "json-figures.h"

@@ -2,11 +2,10 @@
  * no mark has is told together with those there are. */
 #include "readings-json.h"
 
-#include <glib/gi18n.h>
-
 #include "json-root.h"
 #include "json-walk.h"
 #include "whole-file.h"
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_measured_error_quark, hw_measured_error)
 

@@ -1,8 +1,8 @@
 /* What was read and measured, brought together with the plan: hoopings by their number, marks by their letter. */
-#include <glib/gi18n.h>
 
 #include "one-line.h"
 #include "readings-json.h"
+#include "../geometry/language.h"
 
 static void
 refuse (const HwMeasured *measured, GError **error, const char *format, ...) G_GNUC_PRINTF (3, 4);

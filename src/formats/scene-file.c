@@ -1,7 +1,6 @@
 /* Scene files: bytes to snapshot and back, with sentences that name the file and the place in it. */
 #include "scene-file.h"
 
-#include <glib/gi18n.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -9,6 +8,7 @@
 #include "json-lines.h"
 #include "scene-json.h"
 #include "whole-file.h"
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_scene_file_error_quark, hw_scene_file_error)
 

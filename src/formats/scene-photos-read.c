@@ -1,11 +1,11 @@
 /* Photographs of the cloth, threads at hand and the parts of a scene, from the JSON tree of a scene file. */
-#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "scene-json.h"
 #include "scene-reader.h"
+#include "../geometry/language.h"
 
 #define MOST_PHOTOS 200
 #define MOST_POINTS 1000

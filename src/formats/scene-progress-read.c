@@ -1,9 +1,9 @@
 /* How far the stitching has come, from the JSON tree of a scene file: marks, the work on each hooping, the log. */
-#include <glib/gi18n.h>
 #include <string.h>
 
 #include "scene-json.h"
 #include "scene-reader.h"
+#include "../geometry/language.h"
 
 #define GREATEST_TURN 36000
 

@@ -2,12 +2,11 @@
  * outlines mended where their meaning is clear. */
 #include "scene-json.h"
 
-#include <glib/gi18n.h>
-
 #include "json-lines.h"
 #include "outline-read.h"
 #include "scene-file.h"
 #include "scene-reader.h"
+#include "../geometry/language.h"
 
 #define SMALLEST_MM 0.1
 #define MOST_HOOPS 200

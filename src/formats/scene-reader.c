@@ -1,7 +1,6 @@
 /* Fields that several parts of a scene file have: ids and the lists that name them, places, angles, keys not known. */
 #include "scene-reader.h"
-
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 #define GREATEST_ANGLE 36000
 

@@ -4,10 +4,11 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+#include "../geometry/language.h"
 
 #define MOST_LINKS 40
 

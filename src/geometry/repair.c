@@ -2,10 +2,10 @@
  * rule; what has no area, and scribbles that nobody could call an area, are refused. */
 #include "region.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "region-private.h"
+#include "language.h"
 
 /* Beyond this the outline is no piece of cloth, and products of coordinates lose their small digits. */
 #define GREATEST_MM 1e6

@@ -1,9 +1,10 @@
 /* Lengths and angles in words: one decimal for millimetres, two for inches. */
 #include "units.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
+
+#include "language.h"
 
 /* The figure to so many decimals, never "-0.0". */
 static char *

@@ -2,8 +2,7 @@
  * threads, motifs with where they come from), then the marks to draw, then a page for each hooping. */
 #include <math.h>
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../planning/parts-hoopings.h"
 #include "hoop-picture.h"
 #include "hooping-page.h"

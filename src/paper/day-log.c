@@ -3,12 +3,11 @@
  * drawn without writing all before it. */
 #include "day-log.h"
 
-#include <glib/gi18n.h>
-
 #include "page-frame.h"
 #include "readings-table.h"
 #include "words.h"
 #include "writer.h"
+#include "../geometry/language.h"
 
 #define SECTION_LINES 250   /* a section ends with the day that brings it to so many */
 #define SECTION_AT_MOST 600 /* or within a longer day */

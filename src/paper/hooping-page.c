@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
-
 #include "hoop-picture.h"
 #include "hooping-work.h"
 #include "page-frame.h"
@@ -13,6 +11,7 @@
 #include "steps.h"
 #include "table-lengths.h"
 #include "words.h"
+#include "../geometry/language.h"
 
 #define PICTURE_WIDTH 80.0
 #define PICTURE_LEAST 50.0

@@ -2,11 +2,10 @@
  * cautions. */
 #include "hooping-work.h"
 
-#include <glib/gi18n.h>
-
 #include "page-frame.h"
 #include "steps.h"
 #include "words.h"
+#include "../geometry/language.h"
 
 #define COLUMN_GAP 7.0
 #define THREADS_WIDTH 56.0

@@ -3,9 +3,9 @@
  * is pricked through. */
 #include "page.h"
 
-#include <glib/gi18n.h>
 #include <string.h>
 
+#include "../geometry/language.h"
 #include "../drawing/cloth-drawing.h"
 #include "../drawing/lettering.h"
 #include "page-frame.h"

@@ -4,8 +4,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../planning/mark-list.h"
 #include "hooping-work.h"
 #include "mark-picture.h"

@@ -4,8 +4,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../drawing/cloth-drawing.h"
 #include "../drawing/lettering.h"
 

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 #define BAR_HEIGHT 1.1
 #define END_LINE 0.2

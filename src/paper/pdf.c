@@ -5,11 +5,12 @@
 #include <cairo-pdf.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <stdlib.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+#include "../geometry/language.h"
 
 typedef struct
 {

@@ -2,8 +2,7 @@
  * a page needs nothing but a cairo context, so the same page goes to a PDF, to the printer or to a picture. */
 #include "page.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../planning/parts-hoopings.h"
 
 G_DEFINE_QUARK (hw_paper_error_quark, hw_paper_error)

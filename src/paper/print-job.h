@@ -15,8 +15,18 @@ typedef enum
   HW_PAPER_TEMPLATES,   /* one true-size template per motif */
   HW_PAPER_LAYOUT,      /* the whole scene tiled at true size */
   HW_PAPER_BENCH_SHEET, /* overview, the marks to draw, then a page per hooping */
-  HW_PAPER_DAY_LOG      /* what happened at the machine, with the readings and corrections */
+  HW_PAPER_DAY_LOG,     /* what happened at the machine, with the readings and corrections */
+  HW_PAPER_HOOPING_TEMPLATES, /* one true-size template per hooping: its motifs, field, centre cross, marks to prick through */
+  HW_PAPER_TEST_SHEET /* lengths to measure, by which a printer is put right; needs no plan */
 } HwPaperKind;
+
+/* How much of a motif a template shows. */
+typedef enum
+{
+  HW_TEMPLATE_PALE,    /* its outline over its artwork, pale */
+  HW_TEMPLATE_OUTLINE, /* its outline alone */
+  HW_TEMPLATE_STITCHES /* every stitch as a thin line, where its stitches are known */
+} HwTemplateLook;
 
 typedef struct
 {
@@ -26,6 +36,12 @@ typedef struct
   double sheet_margin; /* mm left white on all sides, 10 */
   double tile_overlap; /* mm shared by neighbouring pages, 10 */
   guint part;          /* only the hoopings of this part of the scene, from 1; 0: all */
+  HwTemplateLook look; /* of templates */
+  gboolean mirrored;   /* templates as seen from the back of the cloth */
+  gboolean nested;     /* several small templates on a sheet, with lines to cut along */
+  double stretch_x,
+      stretch_y; /* what is drawn is made longer by, so that it comes out true on a printer that is not; 0: 1 */
+  const char *language; /* a catalogue's name, "de"; NULL: as on the screen */
 } HwPaperOptions;
 
 #define HW_PAPER_ERROR (hw_paper_error_quark ())

@@ -2,8 +2,7 @@
  * has a mark, where the needle stood over it, and the way from one to the other. */
 #include "readings-table.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../registration/correction.h"
 #include "table-lengths.h"
 

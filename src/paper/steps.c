@@ -3,10 +3,9 @@
  * first stitch, and what lies behind is stitched before what lies over it. */
 #include "steps.h"
 
-#include <glib/gi18n.h>
-
 #include "page.h"
 #include "words.h"
+#include "../geometry/language.h"
 
 HwPoint
 hw_point_in_hoop (const HwHooping *hooping, HwPoint p)

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 char *
 hw_table_length (double mm, HwUnit unit)

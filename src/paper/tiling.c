@@ -5,8 +5,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../drawing/lettering.h"
 #include "page-frame.h"
 

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 /* Less than this is not worth a word: it cannot be set on any machine. */
 #define NOTHING_MM 0.05

@@ -3,9 +3,8 @@
  * which page is asked for. */
 #include "writer.h"
 
-#include <glib/gi18n.h>
-
 #include "page-frame.h"
+#include "../geometry/language.h"
 
 #define LEADING 1.25 /* a line's height in em, at least */
 #define CELL_GAP 3.0 /* white between columns */

@@ -1,9 +1,9 @@
 /* Common hoops the person does not own, each planned with. And the scale at which a motif that no hoop takes would fit. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "advice-private.h"
 #include "common-hoops.h"
+#include "../geometry/language.h"
 
 static char *
 hoop_text (const HwAdvising *advising, const HwAdvice *advice, const HwPlan *then)

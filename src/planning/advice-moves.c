@@ -1,8 +1,8 @@
 /* Near misses: motifs that lie a few millimetres too far out for a hooping to be saved. Where the proof of the count is a set of motifs that can
  * never share two by two, only a move that lets two of them share can help, which leaves few to be planned; each of these is planned. */
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/region.h"
 #include "advice-private.h"
 

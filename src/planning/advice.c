@@ -2,10 +2,9 @@
  * the least time is asked for; that spares the search for fewer thread changes. */
 #include "advice.h"
 
-#include <glib/gi18n.h>
-
 #include "advice-private.h"
 #include "common-hoops.h"
+#include "../geometry/language.h"
 
 #define ONE_TRY 0.25    /* seconds of planning for one piece of advice, at most */
 #define WORSE 0.05      /* mm: less is rounding */

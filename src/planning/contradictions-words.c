@@ -1,8 +1,8 @@
 /* What a person is told of a wish that is left out: the smallest set of wishes that contradict, by name. */
-#include <glib/gi18n.h>
 
 #include "contradictions-private.h"
 #include "problems.h"
+#include "../geometry/language.h"
 
 static const char *
 name_of (const HwSettling *s, guint motif)

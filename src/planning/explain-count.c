@@ -3,8 +3,9 @@
  * graph of conflicts), and so does each motif of a chain whose neighbours cannot share. */
 #include "explain-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 #define MOST_ALL_PAIRS 5 /* motifs up to which every pair is named; above, the nearest pair of each */
 #define MOST_LINES 24

@@ -1,9 +1,9 @@
 /* Why this hoop, at this angle, with this much room. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "explain-private.h"
 #include "sharing-private.h"
+#include "../geometry/language.h"
 
 #define SAME_ANGLE 1e-6
 #define MOST_RANGES 3

@@ -1,9 +1,9 @@
 /* Why a hooping comes where it comes among the others, and why it did not join one of them. Two hoopings could be one only if a field takes them
  * together with all that must be stitched between them. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "explain-private.h"
+#include "../geometry/language.h"
 
 #define MOST_NEAR 8   /* hoopings looked at, the nearest */
 #define MOST_GUESTS 3 /* motifs of other hoopings that would also fit */

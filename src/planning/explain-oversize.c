@@ -1,10 +1,10 @@
 /* What would make a motif fit that no hoop takes: turned on the cloth, made smaller, or a larger hoop. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "common-hoops.h"
 #include "explain-private.h"
 #include "sharing-private.h"
+#include "../geometry/language.h"
 
 /* The turn, anticlockwise, of least amount within the range, whose ends have the same sign; as round a figure as lies in it. */
 static double

@@ -2,11 +2,11 @@
  * nobody wait. A set of motifs that share a hooping takes in whatever must come between them. */
 #include "explain-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "parts-hoopings.h"
 #include "sharing-private.h"
+#include "../geometry/language.h"
 
 #define MOST_NAMES 6
 

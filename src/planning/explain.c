@@ -1,7 +1,6 @@
 /* A plan explained: the count and its proof, the threads, what cannot be stitched, and every hooping in turn. */
 #include "explain-private.h"
-
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 static void
 add_threads (GString *text, const HwPlan *plan)

@@ -2,12 +2,12 @@
  * the order of the others is found; ties that contradict it are left out; pins are kept where they can be. */
 #include "held.h"
 
-#include <glib/gi18n.h>
 #include <stdlib.h>
 
 #include "contradictions.h"
 #include "parts-order.h"
 #include "problems.h"
+#include "../geometry/language.h"
 
 static void
 one_held_free (gpointer data)

@@ -2,8 +2,9 @@
  * several hoopings stands in it once, where it is first needed. */
 #include "mark-list.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 #define SAME_PLACE 0.05 /* mm: nobody draws two crosses nearer than that */
 

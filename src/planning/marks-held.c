@@ -1,9 +1,9 @@
 /* Marks that are there already: those drawn for a hooping that is stitched or in the machine, which it keeps whatever is planned, and those the person put
  * or drew, which serve wherever they can. */
-#include <glib/gi18n.h>
 
 #include "mark-list.h"
 #include "marks-private.h"
+#include "../geometry/language.h"
 
 #define SAME_ANGLE 1e-6
 

@@ -2,9 +2,9 @@
  * cloth, and not where earlier stitching hides it. */
 #include "marks-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/hull.h"
 
 #define FIELD_INSET 3.0 /* mm from the field's sides, less in a small field */

@@ -3,9 +3,9 @@
  * than the width of the line they are drawn with and it helps. */
 #include "marks-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../registration/mark-error.h"
 
 /* "A" ... "Z", "AA", "AB" ... */

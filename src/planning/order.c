@@ -2,8 +2,7 @@
  * only while the order found so far leaves them open, so a pile of motifs costs no more than a row of them. */
 #include "order.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../geometry/hull.h"
 #include "../geometry/region.h"
 

@@ -1,9 +1,8 @@
 /* The plan by parts: each hooping counts with one part, so that every part can be printed and stitched on a day of its own. */
 #include "parts-hoopings.h"
 
-#include <glib/gi18n.h>
-
 #include "parts-order.h"
+#include "../geometry/language.h"
 
 int *
 hw_plan_parts_of_motifs (const HwPlan *plan)

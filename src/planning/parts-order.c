@@ -1,8 +1,7 @@
 /* The order of the parts. What overlaps, ties and pinned hoopings ask comes first: a motif that must be stitched before one of an earlier part
  * joins that part. After that no motif of a later part comes before one of an earlier part, so the order between the parts closes no loop. */
 #include "parts-order.h"
-
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 guint *
 hw_parts_of_motifs (const HwSnapshot *snapshot)

@@ -2,8 +2,7 @@
  * along overlaps, ties and pinned hoopings until the motif it is said to come before is found. */
 #include "parts-verify.h"
 
-#include <glib/gi18n.h>
-
+#include "../geometry/language.h"
 #include "../geometry/region.h"
 
 #define COMMON_AREA 0.01 /* mm^2: rule 1 */

@@ -1,6 +1,5 @@
 /* From an order of motifs to a whole plan: each hooping gets its hoop and pose, then marks, counts and sentences are filled in. A hooping the
  * last plan had already stays where it lies as long as that is as good. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "frame-press.h"
@@ -8,6 +7,7 @@
 #include "planner-private.h"
 #include "problems.h"
 #include "warnings.h"
+#include "../geometry/language.h"
 
 #define STAY_MARGIN 1.0 /* mm beside the clearance: with less room, a hoop is set anew */
 #define MOST_CHOICES 20000

@@ -1,8 +1,8 @@
 /* How sure a plan is, and why there cannot be fewer hoopings, in words. */
-#include <glib/gi18n.h>
 
 #include "parts-order.h"
 #include "planner-private.h"
+#include "../geometry/language.h"
 
 #define MOST_APART_TOLD 4
 #define MOST_NAMES 6

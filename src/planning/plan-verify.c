@@ -1,8 +1,8 @@
 /* The second opinion on a plan: rules 1 to 4 and 8 checked from the snapshot alone, motif by motif, in the plainest way there is.
  * Nothing of the search, the order or the sharing test is used here, so that a mistake there cannot hide. */
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/region.h"
 #include "parts-verify.h"
 #include "plan.h"

@@ -2,8 +2,9 @@
  * stitches, thread changes and minutes follow from the motifs' order alone. */
 #include "plan.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_plan_error_quark, hw_plan_error)
 

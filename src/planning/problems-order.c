@@ -1,8 +1,7 @@
 /* Motifs stitched out of their order: what lies further back was to be stitched first (rule 1), and was not. It cannot be planned away any more, only told: the thread of the one
  * stitched later lies on top where they overlap. */
 #include "problems.h"
-
-#include <glib/gi18n.h>
+#include "../geometry/language.h"
 
 /* When each motif was stitched, counted from 0; G_MAXUINT: not yet. */
 static guint *

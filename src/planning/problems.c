@@ -1,10 +1,10 @@
 /* Problems: the sentences a person reads when something in the scene needs a look. Each names the motif, the amount and the place. */
 #include "problems.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "sharing.h"
+#include "../geometry/language.h"
 
 #define VISIBLE 0.05 /* mm: less is rounding, not a mistake */
 

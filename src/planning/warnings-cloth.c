@@ -2,11 +2,11 @@
  * hooping that found no room for its marks. A hoop can be shifted as far as its motifs leave room in the field; so each hooping asks for a
  * length of cloth, and for a place of it that is a range. Along one axis, ranges [low - half, ..., high + half] are served by any cloth that
  * begins at or before the least of (high - half), ends at or after the greatest of (low + half), and is as long as the longest frame. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "sharing.h"
 #include "warnings-private.h"
+#include "../geometry/language.h"
 
 #define VISIBLE 0.05 /* mm */
 #define SAME_ANGLE 1e-6

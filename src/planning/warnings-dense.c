@@ -1,8 +1,8 @@
 /* Stitching stacked too dense: where motifs lie over one another, their stitches add up. Only patches of some size are told of, and only where
  * more than one motif has its part in them; how one motif is made is its maker's business, and the map shows it anyway. */
-#include <glib/gi18n.h>
 
 #include "warnings-private.h"
+#include "../geometry/language.h"
 
 /* The two motifs that add most at a place, the larger part first. */
 static void

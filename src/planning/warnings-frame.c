@@ -1,10 +1,10 @@
 /* Frames on clamped cloth: one that leaves the cloth cannot hold it there, and one that is closed over finished stitching presses it flat. Floated cloth is
  * stuck on, so its frames may lie anywhere. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "frame-press.h"
 #include "warnings-private.h"
+#include "../geometry/language.h"
 
 #define VISIBLE 0.05 /* mm */
 #define MOST_PRESSED 16

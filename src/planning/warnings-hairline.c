@@ -1,11 +1,11 @@
 /* Hairlines: neighbours stitched in different hoopings lie against each other no better than the two hoopings are placed. Where their gap or
  * their overlap is smaller than that, a thin line of cloth may show between them. The errors of two hoopings do not depend on each other, so
  * they add as squares. */
-#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "warnings-private.h"
+#include "../geometry/language.h"
 
 #define TOUCHING 0.05 /* mm: less cannot be seen */
 #define ROUNDING 1e-6 /* mm: a corner so near a side lies on it */

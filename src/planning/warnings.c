@@ -2,9 +2,9 @@
  * same number of stitches on an area that grows with the square of the scale: density goes with one over it. */
 #include "warnings.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../geometry/region.h"
 #include "warnings-private.h"
 

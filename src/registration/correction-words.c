@@ -1,9 +1,9 @@
 /* The correction in the words of the machine: right and left, away from you and towards you, clockwise and anticlockwise. Machines step in tenths of a
  * millimetre, which is thousandths of an inch, so inches have three decimals here. */
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "correction-private.h"
+#include "../geometry/language.h"
 
 /* The fewest decimals, from least to most, that show the value within a hundredth of its last one. */
 static int

@@ -2,10 +2,10 @@
  * whether the cloth stretched, and what to do. Sources of the methods stand with them: rigid-fit.c, correction-steps.c, readings-agree.c. */
 #include "correction.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "correction-private.h"
+#include "../geometry/language.h"
 
 /* Marks must lie farther apart than this to tell a turn, mm. */
 #define APART 1.0

@@ -3,10 +3,10 @@
  * many of the three numbers can be told is asked of the directions measured (their singular values). S is the symmetric root of G. */
 #include "draw-in.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "stretch-fit.h"
+#include "../geometry/language.h"
 
 #define SHORTEST 10.0
 #define MOST 0.20

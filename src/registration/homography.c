@@ -3,11 +3,12 @@
  * more unknown: by the division model a point at r half diagonals from the middle belongs at r / (1 + bow r^2) (Fitzgibbon 2001, CVPR). */
 #include "homography.h"
 
-#include <glib/gi18n.h>
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_linalg.h>
 #include <gsl/gsl_multifit_nlinear.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 #define FEWEST 4
 #define FEWEST_FOR_BOW 6

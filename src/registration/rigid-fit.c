@@ -3,8 +3,9 @@
  * on the turned a over the spread of a (Umeyama 1991, IEEE PAMI 13(4), its determinant held at +1: no mirroring). */
 #include "rigid-fit.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 G_DEFINE_QUARK (hw_fit_error_quark, hw_fit_error)
 

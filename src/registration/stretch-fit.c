@@ -3,11 +3,11 @@
  * by singular value decomposition (GSL). */
 #include "stretch-fit.h"
 
-#include <glib/gi18n.h>
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 
 #include "rigid-fit.h"
+#include "../geometry/language.h"
 
 #define SHORTEST 10.0
 #define MOST 0.20

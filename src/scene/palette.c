@@ -3,8 +3,9 @@
  * 21-30. What a difference means in words is common practice, no source: about 1 is the least that an eye sees side by side. */
 #include "palette.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/language.h"
 
 #define WHITE_X 0.95047
 #define WHITE_Z 1.08883
