@@ -9,6 +9,7 @@ typedef struct
   GMutex lock;
   GCond wake;
   gboolean quit;
+  gboolean anew;        /* the next question is about another scene */
   HwSnapshot *snapshot; /* the question not yet taken up, or NULL */
   HwPlanOptions options;
   GCancellable *cancellable; /* of the newest question */
@@ -118,6 +119,7 @@ typedef struct
 {
   Desk *desk;
   guint64 serial;
+  gboolean anew;
 } Turn;
 
 static void
@@ -143,9 +145,9 @@ found_cb (const HwPlan *plan, gpointer data)
 
 /* Waits for a question. FALSE when there will be none any more. */
 static gboolean
-take_up (
-    Desk *desk, HwSnapshot **snapshot, HwPlanOptions *options, GCancellable **cancellable, guint64 *serial)
+take_up (Turn *turn, HwSnapshot **snapshot, HwPlanOptions *options, GCancellable **cancellable)
 {
+  Desk *desk = turn->desk;
   gboolean going;
 
   g_mutex_lock (&desk->lock);
@@ -157,7 +159,9 @@ take_up (
       *snapshot = g_steal_pointer (&desk->snapshot);
       *options = desk->options;
       *cancellable = g_object_ref (desk->cancellable);
-      *serial = desk->serial;
+      turn->serial = desk->serial;
+      turn->anew = desk->anew;
+      desk->anew = FALSE;
     }
   g_mutex_unlock (&desk->lock);
   return going;
@@ -177,8 +181,13 @@ work (gpointer data)
       HwPlanOptions options;
       Turn turn = { .desk = desk };
 
-      if (!take_up (desk, &snapshot, &options, &cancellable, &turn.serial))
+      if (!take_up (&turn, &snapshot, &options, &cancellable))
         break;
+      if (turn.anew)
+        {
+          hw_planner_free (planner);
+          planner = hw_planner_new ();
+        }
       plan = hw_planner_plan (planner, snapshot, &options, cancellable, found_cb, &turn);
       if (plan != NULL)
         hand_back (&turn, plan, TRUE);
@@ -216,6 +225,16 @@ hw_plan_runner_ask (HwPlanRunner *runner, const HwSnapshot *snapshot, const HwPl
   if (runner->worker == NULL)
     runner->worker = g_thread_new ("planner", work, desk_ref (desk));
   set_busy (runner, TRUE);
+}
+
+void
+hw_plan_runner_begin_anew (HwPlanRunner *runner)
+{
+  g_return_if_fail (HW_IS_PLAN_RUNNER (runner));
+
+  g_mutex_lock (&runner->desk->lock);
+  runner->desk->anew = TRUE;
+  g_mutex_unlock (&runner->desk->lock);
 }
 
 gboolean

@@ -17,6 +17,10 @@ hw_plan_runner_new (void);
 /* Asks for a plan of snapshot; cancels whatever was asked before. */
 void
 hw_plan_runner_ask (HwPlanRunner *runner, const HwSnapshot *snapshot, const HwPlanOptions *options);
+
+/* The next question is about another scene: it is answered as by a new planner, whatever was planned before. */
+void
+hw_plan_runner_begin_anew (HwPlanRunner *runner);
 gboolean
 hw_plan_runner_is_busy (HwPlanRunner *runner);
 

@@ -28,6 +28,7 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
   hw_bench_set_path (bench, path);
   hw_bench_notify_history (bench);
   hw_bench_emit_selection_changed (bench);
+  hw_plan_runner_begin_anew (bench->runner);
   hw_bench_ask_for_plan (bench);
 }
 

@@ -103,6 +103,48 @@ busy_is_told (void)
   g_assert_cmpuint (notes, ==, 2);
 }
 
+static void
+keep_cb (HwPlanRunner *runner, gpointer data, gboolean last, HwPlan **kept)
+{
+  g_clear_pointer (kept, hw_plan_unref);
+  *kept = hw_plan_ref (data);
+}
+
+static void
+plan_of (HwPlanRunner *runner, const HwSnapshot *scene, const HwPlanOptions *options)
+{
+  hw_plan_runner_ask (runner, scene, options);
+  while (hw_plan_runner_is_busy (runner))
+    g_main_context_iteration (NULL, TRUE);
+}
+
+static void
+another_scene_is_planned_as_by_a_new_planner (void)
+{
+  g_autoptr (HwPlanRunner) runner = hw_plan_runner_new ();
+  g_autoptr (HwPlan) kept = NULL;
+  const HwPlanOptions options = { .seconds = 0.3, .unit = HW_UNIT_MM };
+
+  g_signal_connect (runner, "planned", G_CALLBACK (keep_cb), &kept);
+  for (guint32 seed = 1; seed <= 12; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autoptr (HwSnapshot) before = hw_snapshot_new ();
+      g_autoptr (HwSnapshot) scene = scene_random (rand, SCENE_OBLIQUE, 12, 1.5);
+      g_autoptr (HwPlanner) planner = hw_planner_new ();
+      g_autoptr (HwPlan) plan = hw_planner_plan (planner, scene, &options, NULL, NULL, NULL);
+
+      hw_plan_runner_begin_anew (runner);
+      plan_of (runner, before, &options);
+      hw_plan_runner_begin_anew (runner);
+      plan_of (runner, scene, &options);
+      g_assert_cmpuint (kept->n_hoopings, ==, plan->n_hoopings);
+      for (guint h = 0; h < plan->n_hoopings; h++)
+        g_assert_cmpmem (kept->hoopings[h].motifs, kept->hoopings[h].n_motifs * sizeof (guint),
+                         plan->hoopings[h].motifs, plan->hoopings[h].n_motifs * sizeof (guint));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -110,5 +152,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan-runner/newest-question-wins", newest_question_wins);
   g_test_add_func ("/plan-runner/runner-may-go-while-it-works", runner_may_go_while_it_works);
   g_test_add_func ("/plan-runner/busy-is-told", busy_is_told);
+  g_test_add_func ("/plan-runner/another-scene-is-planned-as-by-a-new-planner",
+                   another_scene_is_planned_as_by_a_new_planner);
   return g_test_run ();
 }
