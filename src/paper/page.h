@@ -3,6 +3,7 @@
 #pragma once
 
 #include "print-job.h"
+#include "stretch.h"
 
 G_BEGIN_DECLS
 
@@ -23,9 +24,12 @@ struct _HwPage
 struct _HwPrintJob
 {
   HwPlan *plan;
-  HwPaperOptions options;
-  HwSheetSize sheet; /* a copy: options.sheet points here */
+  HwPaperOptions options; /* its strings are the job's */
+  HwSheetSize sheet;      /* pages are laid out on; options.sheet points here */
+  HwSheetSize paper;      /* that goes through the printer: larger where pages are drawn longer */
+  HwStretch stretch;
   char *sheet_name;
+  char *language;   /* or NULL */
   char *what;       /* "Templates", "Layout", "Bench sheet", "Log of the days"; with the part */
   int *part_of;     /* per hooping of the plan: its part, or -1 */
   char prefix;      /* of its page labels */
@@ -55,11 +59,15 @@ hw_print_job_part (const HwPrintJob *job);
 gboolean
 hw_template_pages_add (HwPrintJob *job, GError **error);
 gboolean
+hw_hooping_template_pages_add (HwPrintJob *job, GError **error);
+gboolean
 hw_layout_pages_add (HwPrintJob *job, GError **error);
 gboolean
 hw_bench_sheet_add (HwPrintJob *job, GError **error);
 gboolean
 hw_day_log_add (HwPrintJob *job, GError **error);
+gboolean
+hw_test_sheet_add (HwPrintJob *job, GError **error);
 
 /* The number a motif goes by on every paper and on screen: its place in the scene's stitch order, from 1. */
 #define hw_order_number(motif) ((motif) + 1)

@@ -62,8 +62,10 @@ draw_pages (cairo_surface_t *pdf, HwPrintJob *const *jobs, guint n_jobs, GCancel
       {
         const HwPage *page = g_ptr_array_index (jobs[j]->pages, p);
         g_autofree char *label = g_strdup_printf ("%c%u", jobs[j]->prefix, p + 1);
+        double width, height;
 
-        cairo_pdf_surface_set_size (pdf, page->width * HW_POINTS_PER_MM, page->height * HW_POINTS_PER_MM);
+        hw_print_job_page_size (jobs[j], p, &width, &height);
+        cairo_pdf_surface_set_size (pdf, width * HW_POINTS_PER_MM, height * HW_POINTS_PER_MM);
         cairo_pdf_surface_set_page_label (pdf, label);
         add_contents (pdf, page, ++number);
         cairo_save (cr);

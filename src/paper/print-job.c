@@ -40,30 +40,46 @@ name_job (HwPrintJob *job, const char *kind)
   job->what = part != NULL ? g_strdup_printf (_ ("%s for “%s”"), kind, part->name) : g_strdup (kind);
 }
 
+const char *
+hw_paper_kind_words (HwPaperKind kind)
+{
+  switch (kind)
+    {
+    case HW_PAPER_TEMPLATES:
+      return _ ("Templates");
+    case HW_PAPER_LAYOUT:
+      return _ ("Layout");
+    case HW_PAPER_BENCH_SHEET:
+      return _ ("Bench sheet");
+    case HW_PAPER_DAY_LOG:
+      return _ ("Log of the days");
+    case HW_PAPER_HOOPING_TEMPLATES:
+      return _ ("Templates of whole hoopings");
+    case HW_PAPER_TEST_SHEET:
+      return _ ("Test sheet");
+    default:
+      g_return_val_if_reached ("");
+    }
+}
+
 static gboolean
 add_pages (HwPrintJob *job, GError **error)
 {
-  switch (job->options.kind)
-    {
-    case HW_PAPER_TEMPLATES:
-      name_job (job, _ ("Templates"));
-      job->prefix = 'T';
-      return hw_template_pages_add (job, error);
-    case HW_PAPER_LAYOUT:
-      name_job (job, _ ("Layout"));
-      job->prefix = 'L';
-      return hw_layout_pages_add (job, error);
-    case HW_PAPER_BENCH_SHEET:
-      name_job (job, _ ("Bench sheet"));
-      job->prefix = 'S';
-      return hw_bench_sheet_add (job, error);
-    case HW_PAPER_DAY_LOG:
-      name_job (job, _ ("Log of the days"));
-      job->prefix = 'D';
-      return hw_day_log_add (job, error);
-    default:
-      g_assert_not_reached ();
-    }
+  static const struct
+  {
+    char prefix;
+    gboolean (*add) (HwPrintJob *job, GError **error);
+  } kinds[] = {
+    [HW_PAPER_TEMPLATES] = { 'T', hw_template_pages_add }, [HW_PAPER_LAYOUT] = { 'L', hw_layout_pages_add },
+    [HW_PAPER_BENCH_SHEET] = { 'S', hw_bench_sheet_add },  [HW_PAPER_DAY_LOG] = { 'D', hw_day_log_add },
+    [HW_PAPER_TEST_SHEET] = { 'P', hw_test_sheet_add },
+  };
+  HwPaperKind kind = job->options.kind;
+
+  g_assert (kind < G_N_ELEMENTS (kinds));
+  name_job (job, hw_paper_kind_words (kind));
+  job->prefix = kinds[kind].prefix;
+  return kinds[kind].add (job, error);
 }
 
 const HwPart *
@@ -98,30 +114,45 @@ has_hooping (const HwPrintJob *job)
   return job->options.part == 0;
 }
 
-HwPrintJob *
-hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
+/* A test sheet is about the printer, so it speaks of no scene. */
+static HwPlan *
+test_plan (void)
 {
-  g_autoptr (HwPrintJob) job = NULL;
+  g_autoptr (HwSnapshot) snapshot = hw_snapshot_new ();
 
-  g_return_val_if_fail (plan != NULL && options != NULL && options->sheet != NULL, NULL);
-  g_return_val_if_fail (options->part <= plan->snapshot->parts->len, NULL);
+  g_free (snapshot->name);
+  snapshot->name = g_strdup (_ ("Is this printer true to size?"));
+  return hw_plan_new (snapshot);
+}
 
-  job = g_new0 (HwPrintJob, 1);
-  job->plan = hw_plan_ref (plan);
-  job->options = *options;
-  if (options->kind == HW_PAPER_DAY_LOG) /* days go across parts */
-    job->options.part = 0;
-  job->sheet_name = g_strdup (options->sheet->name != NULL ? options->sheet->name : _ ("own size"));
-  job->sheet = *options->sheet;
-  job->sheet.name = job->sheet_name;
-  job->options.sheet = &job->sheet;
+static void
+choose_sheet (HwPrintJob *job, const HwPaperOptions *options)
+{
   job->options.sheet_margin = MAX (options->sheet_margin, 0);
   job->options.tile_overlap = MAX (options->tile_overlap, 0);
+  job->stretch.x = options->stretch_x > 0 ? options->stretch_x : 1;
+  job->stretch.y = options->stretch_y > 0 ? options->stretch_y : 1;
+  job->sheet_name = g_strdup (options->sheet->name != NULL ? options->sheet->name : _ ("own size"));
+  job->paper = *options->sheet;
+  job->paper.name = job->sheet_name;
+  job->sheet = hw_stretch_room (job->stretch, &job->paper, job->options.sheet_margin);
+  job->options.sheet = &job->sheet;
+}
+
+static HwPrintJob *
+print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
+{
+  g_autoptr (HwPrintJob) job = g_new0 (HwPrintJob, 1);
+
+  job->plan = options->kind == HW_PAPER_TEST_SHEET ? test_plan () : hw_plan_ref (plan);
+  job->options = *options;
+  job->options.language = job->language = g_strdup (options->language);
+  if (options->kind == HW_PAPER_DAY_LOG || options->kind == HW_PAPER_TEST_SHEET) /* go across parts */
+    job->options.part = 0;
+  choose_sheet (job, options);
   job->pages = g_ptr_array_new_with_free_func (page_free);
-
   job->heights = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-
-  job->part_of = hw_plan_parts (plan);
+  job->part_of = hw_plan_parts (job->plan);
   if (!has_hooping (job))
     {
       g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_NOTHING,
@@ -136,19 +167,43 @@ hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **er
   return g_steal_pointer (&job);
 }
 
+HwPrintJob *
+hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
+{
+  g_return_val_if_fail (options != NULL && options->sheet != NULL, NULL);
+  g_return_val_if_fail (plan != NULL || options->kind == HW_PAPER_TEST_SHEET, NULL);
+  g_return_val_if_fail (plan == NULL || options->part <= plan->snapshot->parts->len, NULL);
+
+  return print_job_new (plan, options, error);
+}
+
 void
 hw_print_job_free (HwPrintJob *job)
 {
   if (job == NULL)
     return;
 
-  g_ptr_array_unref (job->pages);
-  g_hash_table_unref (job->heights);
+  g_clear_pointer (&job->pages, g_ptr_array_unref);
+  g_clear_pointer (&job->heights, g_hash_table_unref);
   hw_plan_unref (job->plan);
   g_free (job->sheet_name);
+  g_free (job->language);
   g_free (job->part_of);
   g_free (job->what);
   g_free (job);
+}
+
+char *
+hw_print_job_title (const HwPrintJob *job)
+{
+  const char *name;
+
+  g_return_val_if_fail (job != NULL, NULL);
+
+  if (job->options.kind == HW_PAPER_TEST_SHEET)
+    return g_strdup_printf ("%s, %s", job->what, job->sheet_name);
+  name = job->plan->snapshot->name;
+  return g_strdup_printf ("%s, %s", name != NULL ? name : _ ("Unnamed scene"), job->what);
 }
 
 guint
@@ -167,10 +222,7 @@ hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double
   g_return_if_fail (job != NULL && page < job->pages->len);
 
   p = g_ptr_array_index (job->pages, page);
-  if (width != NULL)
-    *width = p->width;
-  if (height != NULL)
-    *height = p->height;
+  hw_stretch_page_size (&job->paper, &job->sheet, p->width, p->height, width, height);
 }
 
 void
@@ -182,6 +234,7 @@ hw_print_job_draw_page (const HwPrintJob *job, guint page, cairo_t *cr)
 
   p = g_ptr_array_index (job->pages, page);
   cairo_save (cr);
+  hw_stretch_apply (job->stretch, &job->paper, &job->sheet, p->width, p->height, cr);
   cairo_rectangle (cr, 0, 0, p->width, p->height);
   cairo_clip (cr);
   p->draw (job, p, cr);

@@ -50,23 +50,31 @@ typedef enum
   HW_PAPER_ERROR_NOTHING, /* nothing to print */
   HW_PAPER_ERROR_SHEET,   /* the sheet is too small to draw on */
   HW_PAPER_ERROR_PAGES,   /* more sheets than anybody would want */
-  HW_PAPER_ERROR_WRITE
+  HW_PAPER_ERROR_WRITE,
+  HW_PAPER_ERROR_MEASURED /* lengths that no printer would draw so wrong */
 } HwPaperError;
 GQuark
 hw_paper_error_quark (void);
 
 typedef struct _HwPrintJob HwPrintJob;
 
-/* Lays out the pages. The plan's snapshot is what is printed. Returns: (transfer full) (nullable) */
+/* Lays out the pages. The plan's snapshot is what is printed; a test sheet needs no plan. A job belongs to one thread at a time. Returns:
+ * (transfer full) (nullable) */
 HwPrintJob *
 hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error);
 void
 hw_print_job_free (HwPrintJob *job);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPrintJob, hw_print_job_free)
 
+/* "The Walled Garden, Templates", in the job's language. Returns: (transfer full) */
+char *
+hw_print_job_title (const HwPrintJob *job);
 guint
 hw_print_job_n_pages (const HwPrintJob *job);
-/* Sheet size of a page as laid out (may be turned to landscape). */
+/* The kind's name, as pages and titles give it: "Templates". Translated as the screen is, or as paper is while its language is entered. */
+const char *
+hw_paper_kind_words (HwPaperKind kind);
+/* Size of the sheet a page is on (may be turned to landscape). */
 void
 hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double *height);
 /* cr's user space must be millimetres with the origin at the sheet's top left. */
