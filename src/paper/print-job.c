@@ -72,6 +72,7 @@ add_pages (HwPrintJob *job, GError **error)
   } kinds[] = {
     [HW_PAPER_TEMPLATES] = { 'T', hw_template_pages_add }, [HW_PAPER_LAYOUT] = { 'L', hw_layout_pages_add },
     [HW_PAPER_BENCH_SHEET] = { 'S', hw_bench_sheet_add },  [HW_PAPER_DAY_LOG] = { 'D', hw_day_log_add },
+    [HW_PAPER_HOOPING_TEMPLATES] = { 'H', hw_hooping_template_pages_add },
     [HW_PAPER_TEST_SHEET] = { 'P', hw_test_sheet_add },
   };
   HwPaperKind kind = job->options.kind;
