@@ -27,7 +27,7 @@ struct _HwPrintJob
   HwPaperOptions options; /* its strings are the job's */
   HwSheetSize sheet;      /* pages are laid out on; options.sheet points here */
   HwSheetSize paper;      /* that goes through the printer: larger where pages are drawn longer */
-  HwStretch stretch;
+  HwPaperStretch stretch;
   char *sheet_name;
   char *language;   /* or NULL */
   char *what;       /* "Templates", "Layout", "Bench sheet", "Log of the days"; with the part */

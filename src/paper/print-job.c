@@ -70,8 +70,10 @@ add_pages (HwPrintJob *job, GError **error)
     char prefix;
     gboolean (*add) (HwPrintJob *job, GError **error);
   } kinds[] = {
-    [HW_PAPER_TEMPLATES] = { 'T', hw_template_pages_add }, [HW_PAPER_LAYOUT] = { 'L', hw_layout_pages_add },
-    [HW_PAPER_BENCH_SHEET] = { 'S', hw_bench_sheet_add },  [HW_PAPER_DAY_LOG] = { 'D', hw_day_log_add },
+    [HW_PAPER_TEMPLATES] = { 'T', hw_template_pages_add },
+    [HW_PAPER_LAYOUT] = { 'L', hw_layout_pages_add },
+    [HW_PAPER_BENCH_SHEET] = { 'S', hw_bench_sheet_add },
+    [HW_PAPER_DAY_LOG] = { 'D', hw_day_log_add },
     [HW_PAPER_HOOPING_TEMPLATES] = { 'H', hw_hooping_template_pages_add },
     [HW_PAPER_TEST_SHEET] = { 'P', hw_test_sheet_add },
   };
@@ -136,7 +138,7 @@ choose_sheet (HwPrintJob *job, const HwPaperOptions *options)
   job->sheet_name = g_strdup (options->sheet->name != NULL ? options->sheet->name : _ ("own size"));
   job->paper = *options->sheet;
   job->paper.name = job->sheet_name;
-  job->sheet = hw_stretch_room (job->stretch, &job->paper, job->options.sheet_margin);
+  job->sheet = hw_paper_stretch_room (job->stretch, &job->paper, job->options.sheet_margin);
   job->options.sheet = &job->sheet;
 }
 
@@ -223,7 +225,7 @@ hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double
   g_return_if_fail (job != NULL && page < job->pages->len);
 
   p = g_ptr_array_index (job->pages, page);
-  hw_stretch_page_size (&job->paper, &job->sheet, p->width, p->height, width, height);
+  hw_paper_stretch_page_size (&job->paper, &job->sheet, p->width, p->height, width, height);
 }
 
 void
@@ -235,7 +237,7 @@ hw_print_job_draw_page (const HwPrintJob *job, guint page, cairo_t *cr)
 
   p = g_ptr_array_index (job->pages, page);
   cairo_save (cr);
-  hw_stretch_apply (job->stretch, &job->paper, &job->sheet, p->width, p->height, cr);
+  hw_paper_stretch_apply (job->stretch, &job->paper, &job->sheet, p->width, p->height, cr);
   cairo_rectangle (cr, 0, 0, p->width, p->height);
   cairo_clip (cr);
   p->draw (job, p, cr);

@@ -16,7 +16,7 @@ room_along (double side, double stretch, double margin)
 }
 
 HwSheetSize
-hw_stretch_room (HwStretch stretch, const HwSheetSize *sheet, double margin)
+hw_paper_stretch_room (HwPaperStretch stretch, const HwSheetSize *sheet, double margin)
 {
   return (HwSheetSize){ sheet->name, room_along (sheet->width, stretch.x, margin),
                         room_along (sheet->height, stretch.y, margin) };
@@ -32,12 +32,12 @@ is_turned (const HwSheetSize *room, double width, double height)
 }
 
 void
-hw_stretch_page_size (const HwSheetSize *sheet,
-                      const HwSheetSize *room,
-                      double width,
-                      double height,
-                      double *sheet_width,
-                      double *sheet_height)
+hw_paper_stretch_page_size (const HwSheetSize *sheet,
+                            const HwSheetSize *room,
+                            double width,
+                            double height,
+                            double *sheet_width,
+                            double *sheet_height)
 {
   gboolean turned = is_turned (room, width, height);
 
@@ -46,17 +46,17 @@ hw_stretch_page_size (const HwSheetSize *sheet,
 }
 
 void
-hw_stretch_apply (HwStretch stretch,
-                  const HwSheetSize *sheet,
-                  const HwSheetSize *room,
-                  double width,
-                  double height,
-                  cairo_t *cr)
+hw_paper_stretch_apply (HwPaperStretch stretch,
+                        const HwSheetSize *sheet,
+                        const HwSheetSize *room,
+                        double width,
+                        double height,
+                        cairo_t *cr)
 {
   gboolean turned = is_turned (room, width, height);
   double sheet_width, sheet_height;
 
-  hw_stretch_page_size (sheet, room, width, height, &sheet_width, &sheet_height);
+  hw_paper_stretch_page_size (sheet, room, width, height, &sheet_width, &sheet_height);
   cairo_translate (cr, sheet_width / 2, sheet_height / 2);
   cairo_scale (cr, turned ? stretch.y : stretch.x, turned ? stretch.x : stretch.y);
   cairo_translate (cr, -width / 2, -height / 2);

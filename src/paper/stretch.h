@@ -11,28 +11,28 @@ G_BEGIN_DECLS
 typedef struct
 {
   double x, y;
-} HwStretch;
+} HwPaperStretch;
 
 /* The sheet to lay pages out on, so that within its margin they find room on `sheet` when they are drawn longer. A name is carried over. */
 HwSheetSize
-hw_stretch_room (HwStretch stretch, const HwSheetSize *sheet, double margin);
+hw_paper_stretch_room (HwPaperStretch stretch, const HwSheetSize *sheet, double margin);
 
 /* A page laid out as width x height on `room`: what it takes of `sheet`, turned as the page is. */
 void
-hw_stretch_page_size (const HwSheetSize *sheet,
-                      const HwSheetSize *room,
-                      double width,
-                      double height,
-                      double *sheet_width,
-                      double *sheet_height);
+hw_paper_stretch_page_size (const HwSheetSize *sheet,
+                            const HwSheetSize *room,
+                            double width,
+                            double height,
+                            double *sheet_width,
+                            double *sheet_height);
 
 /* From millimetres of the sheet to those of a page laid out on `room`: about the middle of both. */
 void
-hw_stretch_apply (HwStretch stretch,
-                  const HwSheetSize *sheet,
-                  const HwSheetSize *room,
-                  double width,
-                  double height,
-                  cairo_t *cr);
+hw_paper_stretch_apply (HwPaperStretch stretch,
+                        const HwSheetSize *sheet,
+                        const HwSheetSize *room,
+                        double width,
+                        double height,
+                        cairo_t *cr);
 
 G_END_DECLS
