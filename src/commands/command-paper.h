@@ -13,14 +13,19 @@ typedef struct
   const char *help;
 } HwOtherPaper;
 
-/* Reads `command [-o FILE.pdf] [--paper NAME] [--unit] [--time] SCENE`, plans, prints and returns the exit
- * status. other: what a switch of its own prints instead, or NULL. */
+#define HW_MOST_OTHER_PAPERS 3
+
+/* One printing command. */
+typedef struct
+{
+  HwPaperKind kind;
+  HwOtherPaper others[HW_MOST_OTHER_PAPERS]; /* ended by a NULL name where there are fewer */
+  gboolean of_templates;                     /* has the options that say how a template is to look */
+  const char *summary, *more;                /* for --help; more may be NULL */
+} HwPaperCommand;
+
+/* Reads `command -o FILE.pdf [OPTIONS] SCENE`, plans, prints and returns the exit status. */
 int
-hw_command_print (int argc,
-                  char **argv,
-                  HwPaperKind kind,
-                  const HwOtherPaper *other,
-                  const char *summary,
-                  const char *more);
+hw_command_print (int argc, char **argv, const HwPaperCommand *command);
 
 G_END_DECLS

@@ -167,6 +167,45 @@ hw_command_parse (GOptionContext *context, const gboolean *help, int argc, char 
   return TRUE;
 }
 
+static gboolean
+read_no_path (const char *command, char **rest)
+{
+  guint n = rest != NULL ? g_strv_length (rest) : 0;
+
+  if (n == 0)
+    return TRUE;
+  hw_command_complain (_ ("%s: expected no scene file, found %u. hoopwright %s --help says more."), command,
+                       n, command);
+  return FALSE;
+}
+
+/* alone: see hw_command_line_read_unless(), or NULL */
+static gboolean
+read_line (HwCommandLine *line,
+           int argc,
+           char **argv,
+           const char *second_name,
+           const gboolean *alone,
+           const GOptionEntry *extra,
+           const char *summary,
+           const char *more,
+           int *status)
+{
+  g_auto (Words) words = { 0 };
+  g_autoptr (GOptionContext) context = NULL;
+
+  *line = (HwCommandLine){ .seconds = HW_PLAN_OPTIONS_DEFAULT.seconds };
+  context = make_context (&words, second_name, extra, summary, more);
+  if (!hw_command_parse (context, &words.help, argc, argv, status))
+    return FALSE;
+  if (!read_time (words.time, &line->seconds) || !read_unit (words.unit, &line->unit))
+    return FALSE;
+  if (alone != NULL && *alone)
+    return read_no_path (argv[0], words.rest);
+  return second_name != NULL ? read_two_paths (argv[0], second_name, words.rest, line)
+                             : read_scene_path (argv[0], words.rest, &line->scene);
+}
+
 gboolean
 hw_command_line_read (HwCommandLine *line,
                       int argc,
@@ -189,19 +228,26 @@ hw_command_line_read_two (HwCommandLine *line,
                           const char *more,
                           int *status)
 {
-  g_auto (Words) words = { 0 };
-  g_autoptr (GOptionContext) context = NULL;
-
   g_return_val_if_fail (line != NULL && status != NULL, FALSE);
   g_return_val_if_fail (argc >= 1 && argv != NULL, FALSE);
 
-  *line = (HwCommandLine){ .seconds = HW_PLAN_OPTIONS_DEFAULT.seconds };
-  context = make_context (&words, second_name, extra, summary, more);
-  if (!hw_command_parse (context, &words.help, argc, argv, status))
-    return FALSE;
-  return read_time (words.time, &line->seconds) && read_unit (words.unit, &line->unit)
-         && (second_name != NULL ? read_two_paths (argv[0], second_name, words.rest, line)
-                                 : read_scene_path (argv[0], words.rest, &line->scene));
+  return read_line (line, argc, argv, second_name, NULL, extra, summary, more, status);
+}
+
+gboolean
+hw_command_line_read_unless (HwCommandLine *line,
+                             int argc,
+                             char **argv,
+                             const gboolean *alone,
+                             const GOptionEntry *extra,
+                             const char *summary,
+                             const char *more,
+                             int *status)
+{
+  g_return_val_if_fail (line != NULL && alone != NULL && status != NULL, FALSE);
+  g_return_val_if_fail (argc >= 1 && argv != NULL, FALSE);
+
+  return read_line (line, argc, argv, NULL, alone, extra, summary, more, status);
 }
 
 void

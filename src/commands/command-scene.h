@@ -33,6 +33,16 @@ hw_command_line_read (HwCommandLine *line,
                       const char *summary,
                       const char *more,
                       int *status);
+/* The same, but without a scene file when the option that sets *alone was given. */
+gboolean
+hw_command_line_read_unless (HwCommandLine *line,
+                             int argc,
+                             char **argv,
+                             const gboolean *alone,
+                             const GOptionEntry *extra,
+                             const char *summary,
+                             const char *more,
+                             int *status);
 /* The same with a second file, which --help and complaints call second_name: "READINGS.json". */
 gboolean
 hw_command_line_read_two (HwCommandLine *line,

@@ -7,12 +7,14 @@
 int
 hw_command_sheet (int argc, char **argv)
 {
-  const HwOtherPaper log
-      = { "log", HW_PAPER_DAY_LOG,
-          N_ ("Instead of the bench sheet, the log of the days: what happened, readings, corrections") };
+  const HwPaperCommand command = {
+    .kind = HW_PAPER_BENCH_SHEET,
+    .others
+    = { { "log", HW_PAPER_DAY_LOG,
+          N_ ("Instead of the bench sheet, the log of the days: what happened, readings, corrections") } },
+    .summary = _ ("Writes the bench sheet as a PDF: the whole plan, the marks to draw, then each "
+                  "hooping with its steps."),
+  };
 
-  return hw_command_print (argc, argv, HW_PAPER_BENCH_SHEET, &log,
-                           _ ("Writes the bench sheet as a PDF: the whole plan, the marks to draw, then each "
-                              "hooping with its steps."),
-                           NULL);
+  return hw_command_print (argc, argv, &command);
 }

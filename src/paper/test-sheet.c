@@ -174,7 +174,7 @@ static double
 write_steps (const HwPrintJob *job, cairo_t *cr, double x, double y, double width)
 {
   const char *const uncorrected[] = {
-    _ ("Print this sheet as you print the templates: at 100 %, no fitting to the page, on the same paper, "
+    _ ("Print this sheet as you print the templates: at 100 %, no fitting to the page, on the same paper, "
        "from the same tray."),
     _ ("Let it lie flat until it is cool and dry. Lay a steel or wooden ruler along each line; a tape may "
        "have "
@@ -187,7 +187,7 @@ write_steps (const HwPrintJob *job, cairo_t *cr, double x, double y, double widt
     NULL,
   };
   const char *const corrected[] = {
-    _ ("This sheet is drawn with the correction. Print it as you print the templates: at 100 %, no "
+    _ ("This sheet is drawn with the correction. Print it as you print the templates: at 100 %, no "
        "fitting to the page."),
     _ ("Both lines should now be as long as they say. If they are not, print the test sheet without the "
        "correction and measure once more."),

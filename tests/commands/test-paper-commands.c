@@ -115,7 +115,7 @@ templates_are_written (Bench *b, gconstpointer data)
   g_assert_cmpstr (b->out, ==, "");
   g_assert_cmpstr (b->err, ==, "");
   assert_info (b, "Pages:", "1");
-  assert_info (b, "Title:", "The Walled Garden, templates");
+  assert_info (b, "Title:", "The Walled Garden, Templates");
   /* 210 x 297 mm (ISO 216) in units of 1/72 inch. */
   assert_info (b, "Page size:", "595.276 x 841.89 pts (A4)");
 }
@@ -126,7 +126,7 @@ sheet_is_written_on_the_paper_asked_for (Bench *b, gconstpointer data)
   run (b, "sheet SCENE -o PDF --paper letter --unit in");
   g_assert_cmpint (b->status, ==, 0);
   assert_info (b, "Pages:", "3"); /* the whole plan, the marks to draw, the hooping */
-  assert_info (b, "Title:", "The Walled Garden, bench sheet");
+  assert_info (b, "Title:", "The Walled Garden, Bench sheet");
   /* 8.5 x 11 in (ASME Y14.1). */
   assert_info (b, "Page size:", "612 x 792 pts (letter)");
 }
@@ -137,7 +137,7 @@ layout_takes_the_place_of_templates (Bench *b, gconstpointer data)
 {
   run (b, "templates --layout SCENE -o PDF");
   g_assert_cmpint (b->status, ==, 0);
-  assert_info (b, "Title:", "The Walled Garden, layout");
+  assert_info (b, "Title:", "The Walled Garden, Layout");
   assert_info (b, "Pages:", "12");
 }
 
@@ -148,10 +148,60 @@ log_takes_the_place_of_the_sheet (Bench *b, gconstpointer data)
 
   run (b, "sheet --log SCENE -o PDF");
   g_assert_cmpint (b->status, ==, 0);
-  assert_info (b, "Title:", "The Walled Garden, log of the days");
+  assert_info (b, "Title:", "The Walled Garden, Log of the days");
   assert_info (b, "Pages:", "1");
   spawn (b, argv);
   g_assert_nonnull (strstr (b->out, "Nothing is written in the log yet."));
+}
+
+static void
+whole_hoopings_take_the_place_of_templates (Bench *b, gconstpointer data)
+{
+  run (b, "templates --hoopings --mirrored --look outline SCENE -o PDF");
+  g_assert_cmpstr (b->err, ==, "");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Title:", "The Walled Garden, Templates of whole hoopings");
+}
+
+static void
+a_test_sheet_needs_no_scene (Bench *b, gconstpointer data)
+{
+  run (b, "templates --test-sheet -o PDF --paper Letter");
+  g_assert_cmpstr (b->err, ==, "");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Title:", "Test sheet, Letter");
+  assert_info (b, "Pages:", "1");
+  assert_info (b, "Page size:", "612 x 792 pts (letter)");
+}
+
+/* A printer that is not true changes what is drawn, not the sheet. */
+static void
+measured_lengths_leave_the_sheet_as_it_is (Bench *b, gconstpointer data)
+{
+  run (b, "sheet --measured 176.4,245 SCENE -o PDF");
+  g_assert_cmpstr (b->err, ==, "");
+  g_assert_cmpint (b->status, ==, 0);
+  assert_info (b, "Page size:", "595.276 x 841.89 pts (A4)");
+  run (b, "templates --measured 7.4,8.6 --unit in --paper Letter SCENE -o PDF");
+  g_assert_cmpstr (b->err, ==, "");
+  g_assert_cmpint (b->status, ==, 0);
+}
+
+static void
+wrong_words_about_looks_and_lengths_are_refused (Bench *b, gconstpointer data)
+{
+  assert_refused (b, "templates SCENE -o PDF --look bold",
+                  "--look: expected pale, outline or stitches, found \"bold\"");
+  assert_refused (b, "templates SCENE -o PDF --layout --hoopings", "--layout and --hoopings");
+  assert_refused (b, "templates SCENE -o PDF --layout --nested", "--nested");
+  assert_refused (b, "templates SCENE -o PDF --layout --mirrored", "--mirrored is for templates");
+  assert_refused (b, "templates SCENE -o PDF --test-sheet", "expected no scene file, found 1");
+  assert_refused (b, "templates -o PDF --test-sheet --part Upper", "--part");
+  assert_refused (b, "sheet SCENE -o PDF --look pale", "--look");
+  assert_refused (b, "sheet SCENE -o PDF --measured 180", "--measured: expected the lengths");
+  assert_refused (b, "sheet SCENE -o PDF --measured 180,-240", "--measured: expected the lengths");
+  assert_refused (b, "sheet SCENE -o PDF --measured 180,nan", "--measured: expected the lengths");
+  assert_refused (b, "sheet SCENE -o PDF --measured 180,300", "300.0 mm is more than a tenth off");
 }
 
 /* Status 1 says the scene cannot be planned whole; the paper is there all the same. */
@@ -278,6 +328,10 @@ main (int argc, char **argv)
   ADD ("/paper-commands/sheet-on-the-paper-asked-for", sheet_is_written_on_the_paper_asked_for);
   ADD ("/paper-commands/layout-in-place-of-templates", layout_takes_the_place_of_templates);
   ADD ("/paper-commands/log-in-place-of-the-sheet", log_takes_the_place_of_the_sheet);
+  ADD ("/paper-commands/whole-hoopings-in-place-of-templates", whole_hoopings_take_the_place_of_templates);
+  ADD ("/paper-commands/a-test-sheet-needs-no-scene", a_test_sheet_needs_no_scene);
+  ADD ("/paper-commands/measured-lengths-leave-the-sheet", measured_lengths_leave_the_sheet_as_it_is);
+  ADD ("/paper-commands/looks-and-lengths-that-are-refused", wrong_words_about_looks_and_lengths_are_refused);
   ADD ("/paper-commands/unplannable-is-printed-with-1", unplannable_is_printed_with_1);
   ADD ("/paper-commands/wrong-words-are-refused", wrong_words_are_refused);
   ADD ("/paper-commands/a-broken-scene-prints-nothing", a_broken_scene_prints_nothing);

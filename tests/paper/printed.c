@@ -6,8 +6,15 @@ PopplerDocument *
 printed (const HwPlan *plan, HwPaperKind kind, const char *sheet, HwUnit unit, char **path)
 {
   HwPaperOptions options = { kind, hw_sheet_size_find (sheet), unit, 10, 10 };
+
+  return printed_with (plan, &options, path);
+}
+
+PopplerDocument *
+printed_with (const HwPlan *plan, const HwPaperOptions *options, char **path)
+{
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwPrintJob) job = hw_print_job_new (plan, &options, &error);
+  g_autoptr (HwPrintJob) job = hw_print_job_new (plan, options, &error);
   g_autofree char *folder = g_dir_make_tmp ("hoopwright-XXXXXX", NULL);
   g_autofree char *file = g_build_filename (folder, "print.pdf", NULL);
   g_autofree char *uri = g_filename_to_uri (file, NULL, NULL);

@@ -12,6 +12,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PopplerPage, g_object_unref)
 PopplerDocument *
 printed (const HwPlan *plan, HwPaperKind kind, const char *sheet, HwUnit unit, char **path);
 
+PopplerDocument *
+printed_with (const HwPlan *plan, const HwPaperOptions *options, char **path);
+
 /* Renders a strip of a page, mm from its top left, at PIXELS_PER_MM. Returns: (transfer full): an A8-like
  * RGB24 surface */
 #define PIXELS_PER_MM 20
