@@ -11,9 +11,9 @@
 
 #define GAP 4.0
 #define INDEX_WIDTH 24.0
-#define HEAD 22.0
-#define BACK_LINE 4.6 /* for the back one line more */
-#define ROW 5.0       /* of the list of motifs */
+#define TITLES 12.6 /* height of the title and the line below it */
+#define LINE 4.6    /* from line to line in the small type */
+#define ROW 5.0     /* of the list of motifs */
 #define LIST_WIDTH 56.0
 
 typedef struct
@@ -50,7 +50,7 @@ list_rows (guint n_motifs)
 static double
 head_height (const HwPrintJob *job, guint n_motifs)
 {
-  return MAX (HEAD + (job->options.mirrored ? BACK_LINE : 0), list_rows (n_motifs) * ROW);
+  return MAX (TITLES, list_rows (n_motifs) * ROW) + (job->options.mirrored ? 3 : 2) * LINE;
 }
 
 /* Its motifs with their numbers, sizes on the cloth and how much they are scaled. */
@@ -65,7 +65,7 @@ draw_list (const HwPrintJob *job, cairo_t *cr, double right, double top, const H
       double x = right - (columns - i / rows) * (LIST_WIDTH + 3) + 3, y = top + (i % rows) * ROW;
       g_autofree char *percent = hw_words_percent (motif->motif->placement.scale);
 
-      hw_draw_ring_number (cr, x + 2.1, y + 1.9, 2.1, 2.8, motif->number);
+      hw_draw_ring_number (cr, x + 2.1, y + 1.8, 2.1, 2.8, motif->number);
       hw_ink (cr);
       hw_line (cr, x + 5.6, y, LIST_WIDTH - 18, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, motif->motif->name);
       hw_ink_pale (cr);
@@ -73,47 +73,51 @@ draw_list (const HwPrintJob *job, cairo_t *cr, double right, double top, const H
     }
 }
 
-/* Where the hoop's centre is on the cloth, and how the hoop is turned there. */
+/* Where the hoop's centre is on the cloth. */
 static char *
-place_words (const HwPrintJob *job, const HwHooping *h)
+centre_words (const HwPrintJob *job, HwPoint centre)
 {
   HwPoint corner = hw_measuring_corner (job->plan->snapshot);
-  double angle = job->options.mirrored ? -h->angle : h->angle;
   g_autofree char *place
-      = hw_words_place ((HwPoint){ h->centre.x - corner.x, h->centre.y - corner.y }, job->options.unit);
-  g_autofree char *turn = hw_words_turned (angle);
+      = hw_words_place ((HwPoint){ centre.x - corner.x, centre.y - corner.y }, job->options.unit);
 
-  return g_strdup_printf ("%s · %s", place, turn);
+  return g_strdup_printf (_ ("Its centre on the cloth, %s: %s"),
+                          hw_measuring_corner_words (job->plan->snapshot), place);
+}
+
+static char *
+hoop_words (const HwPrintJob *job, const HwHoopingTemplate *template)
+{
+  double angle = job->plan->hoopings[template->hooping].angle;
+  g_autofree char *field
+      = hw_words_size (template->hoop->field_width, template->hoop->field_height, job->options.unit);
+  g_autofree char *turn = hw_words_turned (job->options.mirrored ? -angle : angle);
+
+  return g_strdup_printf (_ ("Hoop %s · field %s · %s"), template->hoop->name, field, turn);
 }
 
 static void
-draw_head (const HwPrintJob *job, const HwPage *page, cairo_t *cr, const HwHoopingTemplate *template)
+draw_head (
+    const HwPrintJob *job, const HwPage *page, cairo_t *cr, const HwHoopingTemplate *template, double height)
 {
-  const HwHooping *h = &job->plan->hoopings[template->hooping];
-  double margin = job->options.sheet_margin, right = page->width - margin, y = margin + 12;
+  double margin = job->options.sheet_margin, right = page->width - margin, whole = right - margin;
   double list = template->n_motifs > 0 ? list_columns (template->n_motifs) * (LIST_WIDTH + 3) : 0;
-  double width = right - list - margin;
+  double y = margin + height - (job->options.mirrored ? 3 : 2) * LINE;
   g_autofree char *title = g_strdup_printf (_ ("Hooping %u"), template->hooping + 1);
-  g_autofree char *field
-      = hw_words_size (template->hoop->field_width, template->hoop->field_height, job->options.unit);
-  g_autofree char *hoop = g_strdup_printf (_ ("Hoop %s · field %s"), template->hoop->name, field);
-  g_autofree char *place = place_words (job, h);
-  g_autofree char *centre
-      = g_strdup_printf (_ ("Its centre %s: %s"), hw_measuring_corner_words (job->plan->snapshot), place);
+  g_autofree char *hoop = hoop_words (job, template);
+  g_autofree char *centre = centre_words (job, job->plan->hoopings[template->hooping].centre);
 
   hw_ink (cr);
-  hw_template_title (cr, margin, margin - 0.8, width, title);
-  hw_line (cr, margin, margin + 7.2, width, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT, hoop);
-  hw_line (cr, margin, y + 0.4, width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, centre);
+  hw_template_title (cr, margin, margin - 0.8, whole - list, title);
+  hw_line (cr, margin, margin + 7.2, whole - list, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT, hoop);
+  hw_line (cr, margin, y, whole, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, centre);
   hw_ink_pale (cr);
-  hw_line (cr, margin, y + 5.0, width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT,
-           _ ("Prick through at crosses and targets. Take it off before the first stitch."));
+  hw_line (
+      cr, margin, y + LINE, whole, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT,
+      _ ("Prick through at the crosses and the targets. Take this template off before the first stitch."));
+  hw_ink (cr);
   if (job->options.mirrored)
-    {
-      hw_ink (cr);
-      hw_line (cr, margin, y + 5.0 + BACK_LINE, width, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT,
-               hw_template_back_words ());
-    }
+    hw_line (cr, margin, y + 2 * LINE, whole, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT, hw_template_back_words ());
   draw_list (job, cr, right, margin, template);
 }
 
@@ -137,7 +141,7 @@ draw_hooping_sheet (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
     hw_tiling_draw_joins (tiling, cr, column, row);
   cairo_restore (cr);
 
-  draw_head (job, page, cr, sheets->template);
+  draw_head (job, page, cr, sheets->template, sheets->head);
   if (tiled)
     {
       g_autofree char *tile = hw_tile_name (column, row);

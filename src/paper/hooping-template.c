@@ -5,9 +5,10 @@
 
 #include <math.h>
 
+#include "../geometry/language.h"
 #include "../drawing/cloth-drawing.h"
-#include "../drawing/lettering.h"
 #include "page-frame.h"
+#include "plate.h"
 #include "steps.h"
 
 #define MOTIF_ARM 8.0
@@ -29,25 +30,10 @@ hw_hooping_template_point (const HwHoopingTemplate *template, HwPoint p)
   return at;
 }
 
-/* An outline of the cloth. Returns: (transfer full) */
-static HwOutline *
-outline_in_hoop (const HwHoopingTemplate *template, const HwOutline *outline)
+static HwPoint
+point_in_hoop (HwPoint p, gconstpointer template)
 {
-  g_autofree HwRing *rings = g_new0 (HwRing, outline->n_rings);
-  HwOutline *turned;
-
-  for (guint r = 0; r < outline->n_rings; r++)
-    {
-      rings[r].n_points = outline->rings[r].n_points;
-      rings[r].points = g_new (HwPoint, rings[r].n_points);
-      for (guint i = 0; i < rings[r].n_points; i++)
-        rings[r].points[i] = hw_hooping_template_point (template, outline->rings[r].points[i]);
-    }
-  turned = hw_outline_new (rings, outline->n_rings);
-  for (guint r = 0; r < outline->n_rings; r++)
-    g_free (rings[r].points);
-
-  return turned;
+  return hw_hooping_template_point (template, p);
 }
 
 static HwBox
@@ -77,7 +63,7 @@ take_stitched (HwHoopingTemplate *template)
       {
         const HwMotif *motif = hw_snapshot_motif (plan->snapshot, plan->hoopings[k].motifs[i]);
         g_autoptr (HwOutline) placed = hw_outline_place (motif->outline, &motif->placement);
-        g_autoptr (HwOutline) seen = outline_in_hoop (template, placed);
+        g_autoptr (HwOutline) seen = hw_outline_move_points (placed, point_in_hoop, template);
 
         if (hw_box_overlaps (seen->box, field))
           g_ptr_array_add (template->stitched, g_steal_pointer (&seen));
@@ -108,7 +94,8 @@ hw_hooping_template_new (const HwPrintJob *job, guint hooping, double pixels_per
   template->stitched = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_outline_unref);
   take_stitched (template);
   if (plan->snapshot->edge_line != NULL && plan->snapshot->edge_line->outline != NULL)
-    template->edge_line = outline_in_hoop (template, plan->snapshot->edge_line->outline);
+    template->edge_line
+        = hw_outline_move_points (plan->snapshot->edge_line->outline, point_in_hoop, template);
 
   return template;
 }
@@ -186,21 +173,6 @@ draw_bodies (cairo_t *cr, const HwHoopingTemplate *template, HwBox window)
     }
 }
 
-/* Words on a strip of white, so that they read over artwork. y: the top of the line. */
-static void
-draw_plate (cairo_t *cr, double x, double y, double size, gboolean bold, const char *text)
-{
-  HwLettering how = { .size = size, .bold = bold };
-  double width, height;
-
-  hw_letter_measure (cr, &how, text, &width, &height);
-  cairo_rectangle (cr, x - 0.6, y + 0.3, width + 1.2, height - 0.6);
-  cairo_set_source_rgba (cr, 1, 1, 1, 0.8);
-  cairo_fill (cr);
-  hw_ink (cr);
-  hw_letter (cr, x, y, &how, text);
-}
-
 static void
 draw_motif_signs (cairo_t *cr, const HwHoopedMotif *hooped)
 {
@@ -215,7 +187,8 @@ draw_motif_signs (cairo_t *cr, const HwHoopedMotif *hooped)
       cairo_rotate (cr, -hooped->turn * G_PI / 180);
     }
   hw_draw_ring_number (cr, beside.x, beside.y, 3.4, 4.0, hooped->motif->number);
-  draw_plate (cr, beside.x + 4.2, beside.y - 1.8, HW_TYPE_SMALL, FALSE, hooped->motif->motif->name);
+  hw_draw_plate (cr, beside.x + 4.4, beside.y - 1.8, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT,
+                 hooped->motif->motif->name);
   cairo_restore (cr);
 }
 
@@ -241,7 +214,7 @@ draw_target (cairo_t *cr, HwPoint at, const char *letter)
       cairo_rotate (cr, G_PI / 2);
     }
   cairo_stroke (cr);
-  draw_plate (cr, TARGET + 0.4, -TARGET - 4.4, 4.4, TRUE, letter);
+  hw_draw_plate (cr, TARGET + 0.4, -TARGET - 4.4, 0, 4.4, TRUE, HW_LETTER_LEFT, letter);
   cairo_restore (cr);
 }
 
@@ -276,6 +249,8 @@ hw_hooping_template_draw (cairo_t *cr, const HwHoopingTemplate *template, HwBox 
   cairo_set_line_width (cr, 0.5);
   cairo_stroke (cr);
   hw_draw_template_axes (cr, field);
+  hw_ink_pale (cr);
+  hw_line (cr, field.x1, field.y1 + 0.5, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, _ ("edge of the field"));
 
   for (guint i = 0; i < template->n_motifs; i++)
     if (hw_box_overlaps (around (template->motifs[i].at, REACH), window))

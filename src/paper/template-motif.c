@@ -53,6 +53,26 @@ hw_template_motif_forget (HwTemplateMotif *motif)
   motif->painted = FALSE;
 }
 
+HwOutline *
+hw_outline_move_points (const HwOutline *outline, HwPointMove move, gconstpointer user_data)
+{
+  g_autofree HwRing *rings = g_new0 (HwRing, outline->n_rings);
+  HwOutline *moved;
+
+  for (guint r = 0; r < outline->n_rings; r++)
+    {
+      rings[r].n_points = outline->rings[r].n_points;
+      rings[r].points = g_new (HwPoint, rings[r].n_points);
+      for (guint i = 0; i < rings[r].n_points; i++)
+        rings[r].points[i] = move (outline->rings[r].points[i], user_data);
+    }
+  moved = hw_outline_new (rings, outline->n_rings);
+  for (guint r = 0; r < outline->n_rings; r++)
+    g_free (rings[r].points);
+
+  return moved;
+}
+
 double
 hw_template_fineness (const HwPrintJob *job)
 {

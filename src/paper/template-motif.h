@@ -42,6 +42,11 @@ hw_template_motif_draw (cairo_t *cr, HwTemplateMotif *motif);
 void
 hw_template_motif_draw_body (cairo_t *cr, HwTemplateMotif *motif, gboolean alone);
 
+/* An outline with each of its points moved. Returns: (transfer full) */
+typedef HwPoint (*HwPointMove) (HwPoint p, gconstpointer user_data);
+HwOutline *
+hw_outline_move_points (const HwOutline *outline, HwPointMove move, gconstpointer user_data);
+
 /* Gives up the painted artwork until it is shown again. */
 void
 hw_template_motif_forget (HwTemplateMotif *motif);

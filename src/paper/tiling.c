@@ -6,8 +6,8 @@
 #include <math.h>
 
 #include "../geometry/language.h"
-#include "../drawing/lettering.h"
-#include "page-frame.h"
+#include "page.h"
+#include "plate.h"
 
 /* A hair of slack, so that what fits exactly does not need a second sheet by rounding. */
 #define SLACK 1e-6
@@ -42,6 +42,16 @@ hw_tiling_new (HwBox extent, double width, double height, double overlap)
 }
 
 gboolean
+hw_tiling_window_size (
+    const HwSheetSize *sheet, gboolean lying, double margin, double rest, double *width, double *height)
+{
+  *width = (lying ? sheet->height : sheet->width) - 2 * margin;
+  *height = (lying ? sheet->width : sheet->height) - 2 * margin - rest;
+
+  return *width >= LEAST_WINDOW && *height >= LEAST_WINDOW;
+}
+
+gboolean
 hw_tiling_fit_sheet (HwTiling *tiling,
                      HwBox extent,
                      const HwSheetSize *sheet,
@@ -55,23 +65,27 @@ hw_tiling_fit_sheet (HwTiling *tiling,
 
   for (guint lying = 0; lying < 2; lying++)
     {
-      double width = lying ? sheet->height : sheet->width;
-      double height = lying ? sheet->width : sheet->height;
-      double room_x = width - 2 * margin, room_y = height - 2 * margin - rest;
+      double width, height;
       HwTiling try;
 
-      if (room_x < LEAST_WINDOW || room_y < LEAST_WINDOW)
+      if (!hw_tiling_window_size (sheet, lying, margin, rest, &width, &height))
         continue;
-      try = hw_tiling_new (extent, room_x, room_y, overlap);
+      try = hw_tiling_new (extent, width, height, overlap);
       if (fewest > 0 && hw_tiling_count (&try) >= fewest)
         continue;
       fewest = hw_tiling_count (&try);
       *tiling = try;
-      *sheet_width = width;
-      *sheet_height = height;
+      *sheet_width = lying ? sheet->height : sheet->width;
+      *sheet_height = lying ? sheet->width : sheet->height;
     }
 
   return fewest > 0;
+}
+
+gboolean
+hw_tiling_leaves_out (const HwTiling *tiling, guint column, guint row)
+{
+  return tiling->left_out != NULL && tiling->left_out[(gsize)row * tiling->columns + column];
 }
 
 /* How far p is from the nearest join when the first window begins at `begin`; along one axis. */
@@ -124,6 +138,17 @@ hw_tiling_window (const HwTiling *tiling, guint column, guint row)
   double y = tiling->y0 + row * (tiling->height - tiling->overlap);
 
   return (HwBox){ x, y, x + tiling->width, y + tiling->height };
+}
+
+HwBox
+hw_tiling_cell (const HwTiling *tiling, guint column, guint row)
+{
+  HwBox cell = hw_tiling_window (tiling, column, row);
+  double half = tiling->overlap / 2;
+
+  return (HwBox){ column > 0 ? cell.x0 + half : cell.x0, row > 0 ? cell.y0 + half : cell.y0,
+                  column + 1 < tiling->columns ? cell.x1 - half : cell.x1,
+                  row + 1 < tiling->rows ? cell.y1 - half : cell.y1 };
 }
 
 char *
@@ -183,11 +208,20 @@ draw_join (cairo_t *cr, double length, double strip, int beyond, const char *her
   for (int k = 1; k <= 3; k += 2)
     {
       draw_join_cross (cr, length * k / 4, 0, arm);
-      hw_line (cr, length * k / 4 + arm + 1, 0.4, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, pair);
+      hw_draw_plate (cr, length * k / 4 + arm + 1, 0.4, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, pair);
     }
-  hw_ink_pale (cr);
-  hw_line (cr, length / 2, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
-           HW_LETTER_CENTRE, words);
+  hw_draw_plate (cr, length / 2, beyond > 0 ? 0.4 : -0.5 - HW_TYPE_SMALL * 1.2, 0, HW_TYPE_SMALL, FALSE,
+                 HW_LETTER_CENTRE, words);
+}
+
+/* Whether a printed tile lies next to this one on that side. */
+static gboolean
+meets (const HwTiling *tiling, guint column, guint row, int across, int down)
+{
+  gint64 c = (gint64)column + across, r = (gint64)row + down;
+
+  return c >= 0 && r >= 0 && c < tiling->columns && r < tiling->rows
+         && !hw_tiling_leaves_out (tiling, (guint)c, (guint)r);
 }
 
 void
@@ -199,7 +233,7 @@ hw_tiling_draw_joins (const HwTiling *tiling, cairo_t *cr, guint column, guint r
 
   for (int side = -1; side <= 1; side += 2)
     {
-      if (side < 0 ? row > 0 : row + 1 < tiling->rows)
+      if (meets (tiling, column, row, 0, side))
         {
           g_autofree char *there = hw_tile_name (column, row + side);
 
@@ -208,7 +242,7 @@ hw_tiling_draw_joins (const HwTiling *tiling, cairo_t *cr, guint column, guint r
           draw_join (cr, tiling->width, tiling->overlap, side, here, there);
           cairo_restore (cr);
         }
-      if (side < 0 ? column > 0 : column + 1 < tiling->columns)
+      if (meets (tiling, column, row, side, 0))
         {
           g_autofree char *there = hw_tile_name (column + side, row);
 
@@ -219,6 +253,23 @@ hw_tiling_draw_joins (const HwTiling *tiling, cairo_t *cr, guint column, guint r
           cairo_restore (cr);
         }
     }
+}
+
+/* A stroke from corner to corner through each tile that is not printed. */
+static void
+path_left_out (const HwTiling *tiling, cairo_t *cr)
+{
+  for (guint row = 0; row < tiling->rows; row++)
+    for (guint column = 0; column < tiling->columns; column++)
+      if (hw_tiling_leaves_out (tiling, column, row))
+        {
+          HwBox cell = hw_tiling_cell (tiling, column, row);
+
+          cairo_move_to (cr, cell.x0, cell.y1);
+          cairo_line_to (cr, cell.x1, cell.y0);
+          cairo_move_to (cr, cell.x0, cell.y0);
+          cairo_line_to (cr, cell.x1, cell.y1);
+        }
 }
 
 void
@@ -266,6 +317,7 @@ hw_tiling_draw_index (const HwTiling *tiling,
       cairo_move_to (cr, first.x0, y);
       cairo_line_to (cr, last.x1, y);
     }
+  path_left_out (tiling, cr);
   cairo_stroke (cr);
   cairo_restore (cr);
 }
