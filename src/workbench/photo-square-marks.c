@@ -77,7 +77,7 @@ show_seen (HwPhotoSquare *square)
             g_free (point);
         }
     }
-  hw_photo_view_set_seen (square->view, shown);
+  hw_photo_view_set_seen (square->desk.view, shown);
 }
 
 static void
@@ -85,7 +85,7 @@ forget_seen (HwPhotoSquare *square)
 {
   GtkWidget *child;
 
-  hw_photo_view_set_seen (square->view, NULL);
+  hw_photo_view_set_seen (square->desk.view, NULL);
   g_clear_pointer (&square->seen, g_array_unref);
   g_clear_pointer (&square->seen_in, g_ptr_array_unref);
   g_ptr_array_set_size (square->ticks, 0);
@@ -103,7 +103,7 @@ measure (HwPhotoSquare *square)
   guint n = 0;
 
   square->stretched = FALSE;
-  if (!hw_squaring_sheet_view (square->squaring, &h))
+  if (!hw_squaring_sheet_view (square->desk.squaring, &h))
     return;
   for (guint i = 0; i < square->ticks->len; i++)
     if (is_ticked (square, i))
@@ -114,8 +114,8 @@ measure (HwPhotoSquare *square)
         found[n] = hw_homography_apply (&h, mark->found.px);
         n += isfinite (found[n].x) && isfinite (found[n].y);
       }
-  square->stretched
-      = n >= 2 && square->squaring->good && hw_stretch_from_points (scene, found, n, &square->stretch, NULL);
+  square->stretched = n >= 2 && square->desk.squaring->good
+                      && hw_stretch_from_points (scene, found, n, &square->stretch, NULL);
 }
 
 void
@@ -124,7 +124,7 @@ hw_photo_square_update_marks (HwPhotoSquare *square)
   gboolean any = square->seen != NULL && square->seen->len > 0;
   guint ticked = any ? count_ticked (square) : 0;
 
-  gtk_widget_set_sensitive (square->look, square->squaring->good && square->picture != NULL);
+  gtk_widget_set_sensitive (square->look, square->desk.squaring->good && square->desk.picture != NULL);
   gtk_widget_set_visible (square->marks, any);
   gtk_widget_set_visible (square->use_marks, any);
   gtk_widget_set_sensitive (square->use_marks, ticked > 0);
@@ -155,7 +155,7 @@ static void
 add_tick (HwPhotoSquare *square, guint index)
 {
   const HwSeenMark *mark = &g_array_index (square->seen, HwSeenMark, index);
-  g_autofree char *off = hw_length_text (mark->off, hw_bench_get_unit (square->bench));
+  g_autofree char *off = hw_length_text (mark->off, hw_bench_get_unit (square->desk.bench));
   /* Translators: "Mark 2 A: rather sure, 74 %, 1.2 mm from its place" */
   g_autofree char *text
       = g_strdup_printf (_ ("%s: %s, %.0f %%, %s from its place"), place_of (square, index)->name,
@@ -172,7 +172,7 @@ static void
 looked_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Search *search = g_task_get_task_data (G_TASK (result));
-  HwPhotoSquare *square = g_object_get_data (source, "square");
+  HwPhotoSquare *square = g_object_get_data (source, "desk");
 
   if (square == NULL || g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
     return;
@@ -196,13 +196,13 @@ looked_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 look_cb (GtkButton *button, HwPhotoSquare *square)
 {
-  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (square->bench));
-  g_autoptr (GTask) task = g_task_new (square->window, square->cancellable, looked_cb, NULL);
+  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (square->desk.bench));
+  g_autoptr (GTask) task = g_task_new (square->desk.window, square->desk.cancellable, looked_cb, NULL);
   Search *search = g_new0 (Search, 1);
 
-  search->picture = hw_picture_ref (square->picture);
-  search->h = square->squaring->h;
-  search->places = hw_known_places (snapshot, hw_bench_get_plan (square->bench));
+  search->picture = hw_picture_ref (square->desk.picture);
+  search->h = square->desk.squaring->h;
+  search->places = hw_known_places (snapshot, hw_bench_get_plan (square->desk.bench));
   gtk_widget_set_sensitive (square->look, FALSE);
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, search, search_free);
@@ -215,12 +215,12 @@ use_cb (GtkButton *button, HwPhotoSquare *square)
 {
   for (guint i = 0; i < square->ticks->len; i++)
     if (is_ticked (square, i))
-      hw_squaring_put (square->squaring, g_array_index (square->seen, HwSeenMark, i).found.px,
+      hw_squaring_put (square->desk.squaring, g_array_index (square->seen, HwSeenMark, i).found.px,
                        place_of (square, i));
   forget_seen (square);
   gtk_widget_set_visible (square->marks_told, FALSE);
-  square->untouched = FALSE;
-  hw_photo_square_renew (square);
+  square->desk.untouched = FALSE;
+  hw_photo_desk_renew (&square->desk);
 }
 
 static void
@@ -231,8 +231,8 @@ follow_cb (GtkButton *button, HwPhotoSquare *square)
   if (!square->stretched)
     return;
   hw_photo_square_apply (square);
-  hw_bench_follow_cloth (square->bench, &stretch);
-  gtk_window_close (square->window);
+  hw_bench_follow_cloth (square->desk.bench, &stretch);
+  gtk_window_close (square->desk.window);
 }
 
 GtkWidget *
@@ -257,7 +257,7 @@ hw_photo_square_make_marks (HwPhotoSquare *square)
   gtk_widget_set_halign (square->follow, GTK_ALIGN_START);
   g_signal_connect (square->follow, "clicked", G_CALLBACK (follow_cb), square);
   square->ticks = g_ptr_array_new ();
-  gtk_box_append (GTK_BOX (box), hw_photo_square_heading (_ ("Marks drawn on the cloth")));
+  gtk_box_append (GTK_BOX (box), hw_photo_desk_heading (_ ("Marks drawn on the cloth")));
   gtk_box_append (GTK_BOX (box), square->look);
   gtk_box_append (GTK_BOX (box), square->marks_told);
   gtk_box_append (GTK_BOX (box), square->marks);
