@@ -447,29 +447,39 @@ desk_clear (NestDesk *desk)
 }
 
 HwNest *
-hw_nest_new (const HwNestSize *pieces, guint n_pieces, const HwNestWindows *windows)
+hw_nest_new_upright (const HwNestSize *pieces, guint n_pieces, const HwNestWindows *windows)
 {
   NestDesk desk;
-  HwNest *upright, *turned;
+  HwNest *nest;
 
   g_return_val_if_fail ((pieces != NULL || n_pieces == 0) && windows != NULL, NULL);
 
   desk_set_up (&desk, pieces, n_pieces, windows);
-  upright = fewest_sheets (&desk);
+  nest = fewest_sheets (&desk);
+  desk_clear (&desk);
+  order_sheets (nest, n_pieces);
+
+  return nest;
+}
+
+HwNest *
+hw_nest_new (const HwNestSize *pieces, guint n_pieces, const HwNestWindows *windows)
+{
+  g_autoptr (HwNest) upright = NULL;
+  g_autoptr (HwNest) turned = NULL;
+  NestDesk desk;
+
+  g_return_val_if_fail ((pieces != NULL || n_pieces == 0) && windows != NULL, NULL);
+
+  upright = hw_nest_new_upright (pieces, n_pieces, windows);
+  desk_set_up (&desk, pieces, n_pieces, windows);
   desk.turning = TRUE;
   turned = fewest_sheets (&desk);
   if (turned->n_sheets < upright->n_sheets)
-    {
-      HwNest *other = upright;
-
-      upright = turned;
-      turned = other;
-      for (guint s = 0; s < upright->n_sheets; s++)
-        straighten_sheet (&desk, upright, s);
-    }
-  hw_nest_free (turned);
+    for (guint s = 0; s < turned->n_sheets; s++)
+      straighten_sheet (&desk, turned, s);
   desk_clear (&desk);
-  order_sheets (upright, n_pieces);
+  order_sheets (turned, n_pieces);
 
-  return upright;
+  return turned->n_sheets < upright->n_sheets ? g_steal_pointer (&turned) : g_steal_pointer (&upright);
 }

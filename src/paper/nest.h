@@ -39,6 +39,9 @@ hw_nest_fits (HwNestSize piece, const HwNestWindows *windows);
  * pieces always give the same nest; sheets come in the order of their first piece. Returns: (transfer full) */
 HwNest *
 hw_nest_new (const HwNestSize *pieces, guint n_pieces, const HwNestWindows *windows);
+/* The same with no piece turned that fits upright. Returns: (transfer full) */
+HwNest *
+hw_nest_new_upright (const HwNestSize *pieces, guint n_pieces, const HwNestWindows *windows);
 void
 hw_nest_free (HwNest *nest);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwNest, hw_nest_free)
