@@ -9,7 +9,7 @@
 
 static const char *const mark_keys[] = { "id", "at", NULL };
 static const char *const held_mark_keys[] = { "motif", "at", NULL };
-static const char *const reading_keys[] = { "mark", "design", "at", "left_out", NULL };
+static const char *const reading_keys[] = { "mark", "design", "at", "left_out", "by", NULL };
 static const char *const correction_keys[] = { "shift", "turn", NULL };
 static const char *const work_keys[]
     = { "step", "threads_done", "readings", "correction", "notes", "begun", "ended", NULL };
@@ -177,6 +177,7 @@ read_readings (HwJsonWalk *walk, JsonObject *work_in, HwWork *work)
           reading.design = hw_scene_reader_place (walk, in, "design");
           reading.at = hw_scene_reader_place (walk, in, "at");
           reading.left_out = hw_json_walk_flag (walk, in, "left_out", FALSE);
+          reading.by_photo = hw_json_walk_choice (walk, in, "by", hw_reading_by_nicks, FALSE) == TRUE;
         }
       if (walk->error == NULL)
         {

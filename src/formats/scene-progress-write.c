@@ -54,6 +54,8 @@ write_readings (const HwWork *work)
       set_point (object, "at", reading->at);
       if (reading->left_out)
         json_object_set_boolean_member (object, "left_out", TRUE);
+      if (reading->by_photo)
+        hw_scene_writer_text (object, "by", hw_reading_by_nicks[TRUE]);
       json_array_add_object_element (list, object);
     }
   return list;

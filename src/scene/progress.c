@@ -12,6 +12,8 @@ const char *const hw_log_nicks[]
         "note",  "stitched", "landed",     "draw-in",      "laid-aside", NULL };
 G_STATIC_ASSERT (G_N_ELEMENTS (hw_log_nicks) == HW_LOG_LAID_ASIDE + 2);
 
+const char *const hw_reading_by_nicks[] = { "needle", "photo", NULL };
+
 HwHeldMark *
 hw_held_mark_new (const char *motif, HwPoint at)
 {

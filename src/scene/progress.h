@@ -31,14 +31,16 @@ typedef struct
   HwUnknown *unknown;
 } HwHeldMark;
 
-/* Where the needle really stood when it was over a mark. Hoop axes, mm: u to the right, v towards the person. */
+/* Where the needle really stood when it was over a mark, or where a photo of the hooped cloth shows it. Hoop axes, mm: u to the right, v towards the person. */
 typedef struct
 {
   char letter[4];
   HwPoint design;    /* where the plan has the mark */
   HwPoint at;        /* where the needle stood */
   gboolean left_out; /* by the person: not used for the correction */
+  gboolean by_photo; /* found in a photo and approved by the person; FALSE: read at the needle */
 } HwReading;
+extern const char *const hw_reading_by_nicks[]; /* FALSE and TRUE of it: "needle", "photo", NULL */
 
 /* What is entered at the machine: the design point p is stitched at R(turn) p + shift, in hoop axes. */
 typedef struct

@@ -185,7 +185,7 @@ readings_equal (const HwWork *a, const HwWork *b)
       const HwReading *x = &a->readings[i], *y = &b->readings[i];
 
       if (strcmp (x->letter, y->letter) != 0 || !points_equal (x->design, y->design)
-          || !points_equal (x->at, y->at) || !x->left_out != !y->left_out)
+          || !points_equal (x->at, y->at) || !x->left_out != !y->left_out || !x->by_photo != !y->by_photo)
         return FALSE;
     }
   return TRUE;

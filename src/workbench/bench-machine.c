@@ -273,6 +273,8 @@ readings_text (const HwWork *work, HwUnit unit)
       g_string_append_printf (text, "%s%s %s", i > 0 ? "; " : "", work->readings[i].letter, way);
       if (work->readings[i].left_out)
         g_string_append (text, _ (" (left out)"));
+      if (work->readings[i].by_photo)
+        g_string_append (text, _ (" (from a photo)"));
     }
   g_string_append_c (text, '.');
   return g_string_free (text, FALSE);

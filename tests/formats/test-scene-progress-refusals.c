@@ -59,6 +59,8 @@ wrong_marks_and_work_are_named (void)
       "pins[0].work.readings[0].at: expected two numbers in millimetres, found [0, -100000.5]." },
     { "\"readings\": [{\"mark\": \"A\", \"design\": [0, 0], \"at\": [0, 0], \"left_out\": 1}]",
       "pins[0].work.readings[0].left_out: expected true or false, found 1." },
+    { "\"readings\": [{\"mark\": \"A\", \"design\": [0, 0], \"at\": [0, 0], \"by\": \"ear\"}]",
+      "pins[0].work.readings[0].by: expected one of \"needle\", \"photo\", found \"ear\"." },
     { "\"readings\": [{\"mark\": \"A\", \"design\": [0, 0], \"at\": [0, 0]}, {\"mark\": \"A\", \"design\": "
       "[0, 0], \"at\": [0, 0]}]",
       "pins[0].work.readings[1].mark: expected each mark once, found \"A\" again." },

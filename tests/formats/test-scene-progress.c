@@ -20,6 +20,8 @@ all_of_it_is_read (void)
   g_assert_cmpfloat (reading->design.x, ==, 33.6);
   g_assert_cmpfloat (reading->at.x, ==, 99);
   g_assert_true (reading->left_out);
+  g_assert_true (reading->by_photo);
+  g_assert_false (hw_work_get_reading (pin->work, "A")->by_photo);
   g_assert_true (pin->work->corrected);
   g_assert_cmpfloat (pin->work->correction.shift.y, ==, 0.1);
   g_assert_cmpfloat (pin->work->correction.turn, ==, -1);
@@ -175,8 +177,10 @@ random_work (void)
   work->threads_done = g_test_rand_bit () ? g_test_rand_int_range (0, HW_MOST_THREADS_DONE + 1) : 0;
   for (int n = g_test_rand_int_range (0, 8); n > 0; n--)
     {
-      HwReading reading
-          = { .design = random_point (), .at = random_point (), .left_out = g_test_rand_bit () };
+      HwReading reading = { .design = random_point (),
+                            .at = random_point (),
+                            .left_out = g_test_rand_bit (),
+                            .by_photo = g_test_rand_bit () };
 
       random_letter (reading.letter);
       hw_work_set_reading (work, &reading);

@@ -159,6 +159,9 @@ change_work (HwWork *work, guint which)
       work->begun++;
       break;
     case 11:
+      work->readings[0].by_photo = !work->readings[0].by_photo;
+      break;
+    case 12:
       work->ended = 0;
       break;
     default:
@@ -172,7 +175,7 @@ other_work_is_told_as_words (void)
 {
   g_autoptr (GPtrArray) pins = one_pin (make_pin_in_machine ());
 
-  for (guint which = 0; which < 12; which++)
+  for (guint which = 0; which < 13; which++)
     {
       HwPin *other = hw_pin_copy (pins->pdata[0]);
       g_autoptr (GPtrArray) others = one_pin (other);
