@@ -1,9 +1,8 @@
 /* Hoopwright: with a command it works without a window; without one it opens the workbench. */
 #include <locale.h>
 
-#include <glib/gi18n.h>
-
 #include "commands/commands.h"
+#include "geometry/language.h"
 #include "places.h"
 #include "workbench/application.h"
 
@@ -12,7 +11,8 @@ main (int argc, char **argv)
 {
   hw_places_prepare ();
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, HW_LOCALE_DIR);
+  bindtextdomain (GETTEXT_PACKAGE, hw_places_catalogues ());
+  hw_language_set_folder (hw_places_catalogues ());
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 

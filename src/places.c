@@ -27,4 +27,13 @@ hw_places_prepare (void)
   take_place (places, "schema", "GSETTINGS_SCHEMA_DIR");
   take_place (places, "data", "HOOPWRIGHT_DATA_DIR");
   take_place (places, "help", "HOOPWRIGHT_HELP_DIR");
+  take_place (places, "catalogues", "HOOPWRIGHT_CATALOGUE_DIR");
+}
+
+const char *
+hw_places_catalogues (void)
+{
+  const char *uninstalled = g_getenv ("HOOPWRIGHT_CATALOGUE_DIR");
+
+  return uninstalled != NULL ? uninstalled : HW_LOCALE_DIR;
 }

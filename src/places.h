@@ -9,4 +9,8 @@ G_BEGIN_DECLS
  * the environment, unless already set there). Installed: does nothing. Call before anything else. */
 void hw_places_prepare (void);
 
+/* The folder of the catalogues of translations: FOLDER/CODE/LC_MESSAGES/hoopwright.mo. Returns: (transfer none) */
+const char *
+hw_places_catalogues (void);
+
 G_END_DECLS

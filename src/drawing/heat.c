@@ -6,6 +6,7 @@
 
 #include "dye.h"
 #include "lettering.h"
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 #define HATCH_TILE 8        /* pixels: the distance of the hatch lines, across and along */
@@ -405,7 +406,7 @@ hw_heat_draw_key (
     cairo_t *cr, double x, double y, double width, double size, double px, double limit, HwColour ink)
 {
   double bar = size * 1.1, top = bar + size * 0.35, at_limit = width / HW_HEAT_MOST;
-  g_autofree char *figure = g_strdup_printf ("%.1f", limit);
+  g_autofree char *figure = hw_figure_text (limit, 1);
 
   g_return_val_if_fail (cr != NULL && width > 0 && size > 0 && px > 0 && limit > 0, 0);
 

@@ -4,23 +4,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "figures.h"
 #include "language.h"
-
-/* The figure to so many decimals, never "-0.0". */
-static char *
-figure (double value, int decimals)
-{
-  double step = pow (10, -decimals);
-
-  if (fabs (value) < step / 2)
-    value = 0;
-  return g_strdup_printf ("%.*f", decimals, value);
-}
 
 char *
 hw_length_figure (double mm, HwUnit unit)
 {
-  return unit == HW_UNIT_INCH ? figure (mm / HW_MM_PER_INCH, 2) : figure (mm, 1);
+  return unit == HW_UNIT_INCH ? hw_figure_text (mm / HW_MM_PER_INCH, 2) : hw_figure_text (mm, 1);
 }
 
 char *
@@ -37,7 +27,7 @@ static char *
 side_figure (double mm, HwUnit unit)
 {
   if (unit == HW_UNIT_MM && fabs (mm - round (mm)) < 0.05)
-    return figure (mm, 0);
+    return hw_figure_text (mm, 0);
   return hw_length_figure (mm, unit);
 }
 
@@ -55,7 +45,7 @@ char *
 hw_angle_text (double degrees)
 {
   g_autofree char *angle
-      = fabs (degrees - round (degrees)) < 0.05 ? figure (degrees, 0) : figure (degrees, 1);
+      = fabs (degrees - round (degrees)) < 0.05 ? hw_figure_text (degrees, 0) : hw_figure_text (degrees, 1);
 
   return g_strdup_printf ("%s°", angle);
 }

@@ -14,7 +14,7 @@ typedef enum
 #define HW_MM_PER_INCH 25.4
 #define HW_POINTS_PER_MM (72.0 / 25.4) /* ISO 32000-1 8.3.2.3: a user space unit is 1/72 inch */
 
-/* "12.5 mm" or "0.49 in", in the current locale. Returns: (transfer full) */
+/* "12.5 mm" or "0.49 in", in the language spoken. Returns: (transfer full) */
 char *
 hw_length_text (double mm, HwUnit unit);
 /* The figure alone, without its unit. Returns: (transfer full) */

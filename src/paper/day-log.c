@@ -7,6 +7,7 @@
 #include "readings-table.h"
 #include "words.h"
 #include "writer.h"
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 #define SECTION_LINES 250   /* a section ends with the day that brings it to so many */
@@ -19,7 +20,7 @@ format_time (gint64 at, const char *format)
 {
   g_autoptr (GDateTime) time = at != 0 ? g_date_time_new_from_unix_local (at) : NULL;
 
-  return time != NULL ? g_date_time_format (time, format) : g_strdup ("");
+  return time != NULL ? hw_date_text (time, format) : g_strdup ("");
 }
 
 char *

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 /* Less than this is not worth a word: it cannot be set on any machine. */
@@ -113,7 +114,7 @@ hw_words_turned (double degrees)
 char *
 hw_words_count (guint count)
 {
-  return g_strdup_printf ("%'u", count);
+  return hw_count_text (count);
 }
 
 char *
@@ -131,9 +132,7 @@ char *
 hw_words_percent (double scale)
 {
   double percent = scale * 100;
+  g_autofree char *figure = hw_figure_text (percent, fabs (percent - round (percent)) < 0.05 ? 0 : 1);
 
-  if (fabs (percent - round (percent)) < 0.05)
-    return g_strdup_printf ("%.0f %%", percent);
-
-  return g_strdup_printf ("%.1f %%", percent);
+  return g_strdup_printf ("%s %%", figure);
 }

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 #define SAME_PLACE 0.05 /* mm: nobody draws two crosses nearer than that */
@@ -188,9 +189,10 @@ hw_mark_list_text (const HwMarkList *list, HwUnit unit)
 char *
 hw_mark_error_text (double mm, HwUnit unit)
 {
+  g_autofree char *figure = NULL;
+
   if (!isfinite (mm))
     return g_strdup (_ ("not known"));
-  if (unit == HW_UNIT_INCH)
-    return g_strdup_printf (_ ("%.3f in"), mm / HW_MM_PER_INCH);
-  return g_strdup_printf (_ ("%.2f mm"), mm);
+  figure = unit == HW_UNIT_INCH ? hw_figure_text (mm / HW_MM_PER_INCH, 3) : hw_figure_text (mm, 2);
+  return unit == HW_UNIT_INCH ? g_strdup_printf (_ ("%s in"), figure) : g_strdup_printf (_ ("%s mm"), figure);
 }

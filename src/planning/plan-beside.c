@@ -1,6 +1,6 @@
 /* A plan beside a newer snapshot of its scene: when only the work at the machine, photographs or threads at hand changed, nothing needs planning, but whoever
  * reads the scene from the plan shall find it as it is now. */
-#include "plan.h"
+#include "planner-private.h"
 
 #include "../scene/scene.h"
 
@@ -16,10 +16,10 @@ copy_hooping (const HwHooping *hooping)
   return copy;
 }
 
-/* Everything but the snapshot. */
-static void
-copy_findings (HwPlan *copy, const HwPlan *plan)
+HwPlan *
+hw_plan_copy (const HwPlan *plan, const HwSnapshot *beside)
 {
+  HwPlan *copy = hw_plan_new (beside);
   HwSnapshot *snapshot = copy->snapshot;
   GPtrArray *problems = copy->problems;
 
@@ -40,20 +40,17 @@ copy_findings (HwPlan *copy, const HwPlan *plan)
       *own = *problem;
       own->text = g_strdup (problem->text);
     }
+  return copy;
 }
 
 HwPlan *
 hw_plan_beside (const HwPlan *plan, const HwSnapshot *snapshot)
 {
-  HwPlan *copy;
-
   g_return_val_if_fail (plan != NULL && snapshot != NULL, NULL);
 
   if (plan->snapshot == snapshot)
     return hw_plan_ref (plan);
   if (hw_snapshot_difference (plan->snapshot, snapshot) & HW_SCENE_CHANGE_PLAN_SPEAKS)
     return NULL;
-  copy = hw_plan_new (snapshot);
-  copy_findings (copy, plan);
-  return copy;
+  return hw_plan_copy (plan, snapshot);
 }

@@ -309,8 +309,8 @@ bound_time (const HwPlanning *planning, HwPlan *plan)
   plan->least_time_proven = cost == least;
 }
 
-static void
-take_problems (HwPlan *plan, const HwPlan *scene)
+void
+hw_plan_take_problems (HwPlan *plan, const HwPlan *scene)
 {
   for (guint i = 0; i < scene->problems->len; i++)
     {
@@ -330,7 +330,8 @@ hw_plan_build (HwPlanning *planning)
   const HwHeldFast *held = planning->held;
   guint blocks = planning->order != NULL ? planning->order->n_blocks : 0;
 
-  take_problems (plan, planning->scene);
+  plan->unit = planning->options.unit;
+  hw_plan_take_problems (plan, planning->scene);
   plan->hoopings = g_new0 (HwHooping, held->frozen->len + blocks + 1);
   build_frozen (planning, plan);
   if (planning->order != NULL)

@@ -159,6 +159,22 @@ has_grave_problem (const HwPlan *plan)
 }
 
 void
+hw_plan_say_proof (const HwPlanning *planning, HwPlan *plan)
+{
+  guint frozen = planning->held->frozen->len, bound = plan->lower_bound - frozen;
+  HwReason reason = (HwReason)plan->reason;
+
+  g_clear_pointer (&plan->proof, g_free);
+  if (bound > 0 && (reason != HW_REASON_TRIVIAL || plan->n_hoopings == plan->lower_bound))
+    plan->proof = reason_text (plan, reason, bound, frozen > 0);
+  if (plan->proof != NULL && (reason == HW_REASON_PAIRS || reason == HW_REASON_CHAIN))
+    add_apart_text (planning, plan);
+  if (plan->proof != NULL)
+    add_parts_text (planning, plan);
+  add_held_text (planning, plan);
+}
+
+void
 hw_plan_prove (HwPlanning *planning, HwPlan *plan)
 {
   const HwHeldFast *held = planning->held;
@@ -174,16 +190,11 @@ hw_plan_prove (HwPlanning *planning, HwPlan *plan)
       HwReason reason;
       g_autoptr (GArray) items = hw_search_reason (planning->search, &reason);
 
+      plan->reason = (int)reason;
       plan->n_proof_motifs = items->len;
       plan->proof_motifs = g_new (guint, items->len + 1);
       for (guint k = 0; k < items->len; k++)
         plan->proof_motifs[k] = held->motif[held->first_of[g_array_index (items, guint, k)]];
-      if (reason != HW_REASON_TRIVIAL || plan->n_hoopings == plan->lower_bound)
-        plan->proof = reason_text (plan, reason, bound, held->frozen->len > 0);
-      if (plan->proof != NULL && (reason == HW_REASON_PAIRS || reason == HW_REASON_CHAIN))
-        add_apart_text (planning, plan);
-      if (plan->proof != NULL)
-        add_parts_text (planning, plan);
     }
-  add_held_text (planning, plan);
+  hw_plan_say_proof (planning, plan);
 }

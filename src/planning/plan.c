@@ -28,6 +28,7 @@ hw_plan_new (const HwSnapshot *snapshot)
   g_atomic_ref_count_init (&plan->ref_count);
   plan->snapshot = hw_snapshot_ref ((HwSnapshot *)snapshot);
   plan->problems = g_ptr_array_new_with_free_func (problem_free);
+  plan->language = hw_language_now ();
   return plan;
 }
 

@@ -88,6 +88,7 @@ typedef struct
   HwSnapshot *snapshot;
   HwPlanStatus status;
   guint lower_bound;
+  int reason;          /* HwReason: what the bound rests on */
   char *proof;         /* one sentence: why not fewer; or NULL */
   guint *proof_motifs; /* the motifs it speaks of */
   guint n_proof_motifs;
@@ -100,8 +101,10 @@ typedef struct
   double minutes;
   double
       minutes_bound; /* no plan of the scene takes less time; filled where least time is wished for, else 0 */
-  gboolean least_time_proven; /* that bound meets the minutes */
-  GPtrArray *problems;        /* HwProblem, owned */
+  gboolean least_time_proven;         /* that bound meets the minutes */
+  GPtrArray *problems;                /* HwProblem, owned */
+  HwUnit unit;                        /* of the lengths in its sentences */
+  const struct _HwLanguage *language; /* of its sentences, as entered when it was made; NULL: the screen's */
 } HwPlan;
 
 HwPlan *
@@ -116,6 +119,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
  * (HW_SCENE_CHANGE_PLAN_SPEAKS). Returns: (transfer full) (nullable): NULL when it differs in more */
 HwPlan *
 hw_plan_beside (const HwPlan *plan, const HwSnapshot *snapshot);
+
+/* The same plan with its sentences, proof and problems, in the language this thread speaks now and in the unit; the plan itself when they are so
+ * already. Nothing is searched for, but the scene is looked at anew. Returns: (transfer full) */
+HwPlan *
+hw_plan_said_again (const HwPlan *plan, HwUnit unit);
 
 /* Adds a problem; takes over text. */
 HwProblem *

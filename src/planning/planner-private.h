@@ -51,9 +51,25 @@ typedef struct
 HwPlan *
 hw_plan_build (HwPlanning *planning);
 
-/* plan-proof.c: fills bound, status and the sentence that says why not fewer. */
+/* plan-build.c: takes over what was found wrong with the scene before the search. */
+void
+hw_plan_take_problems (HwPlan *plan, const HwPlan *scene);
+
+/* plan-beside.c: the plan with another snapshot. Returns: (transfer full) */
+HwPlan *
+hw_plan_copy (const HwPlan *plan, const HwSnapshot *beside);
+
+/* planner.c: what is held fast and what is wrong with the scene, from planning's snapshot, placed motifs, sets and options. FALSE when
+ * cancelled. */
+gboolean
+hw_planning_look (HwPlanning *planning, HwOverlaps *overlaps);
+
+/* plan-proof.c: fills bound, status, reason and the sentence that says why not fewer. */
 void
 hw_plan_prove (HwPlanning *planning, HwPlan *plan);
+/* The sentence alone, of what is proven already. */
+void
+hw_plan_say_proof (const HwPlanning *planning, HwPlan *plan);
 
 /* planner-threads.c: the motifs' threads as numbers. */
 void

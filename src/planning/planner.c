@@ -214,6 +214,19 @@ look_back (HwPlanning *planning)
                            GUINT_TO_POINTER (h + 1));
 }
 
+gboolean
+hw_planning_look (HwPlanning *planning, HwOverlaps *overlaps)
+{
+  planning->scene = hw_plan_new (planning->snapshot);
+  planning->held = hw_held_new (planning->scene, planning->placed, planning->fit, overlaps,
+                                planning->options.unit, planning->cancellable);
+  if (planning->held == NULL)
+    return FALSE;
+  hw_problems_add_scene (planning->scene, planning->placings, planning->placed, planning->options.unit);
+  hw_problems_add_out_of_order (planning->scene, planning->placed, overlaps);
+  return TRUE;
+}
+
 /* Sorts out the scene. FALSE when cancelled. */
 static gboolean
 begin (HwPlanning *planning, HwPlanner *planner)
@@ -225,13 +238,8 @@ begin (HwPlanning *planning, HwPlanner *planner)
       || planner->turn_step != snapshot->machine.turn_step)
     hw_choices_forget (planner->choices);
   planner->turn_step = snapshot->machine.turn_step;
-  planning->scene = hw_plan_new (snapshot);
-  planning->held = hw_held_new (planning->scene, planning->placed, planner->fit, planner->overlaps,
-                                planning->options.unit, planning->cancellable);
-  if (planning->held == NULL)
+  if (!hw_planning_look (planning, planner->overlaps))
     return FALSE;
-  hw_problems_add_scene (planning->scene, planner->placings, planning->placed, planning->options.unit);
-  hw_problems_add_out_of_order (planning->scene, planning->placed, planner->overlaps);
   look_back (planning);
   return !is_cancelled (planning);
 }

@@ -226,6 +226,16 @@ check_cloth (HwPlan *plan, guint motif, const HwOutline *placed, HwUnit unit)
     problem->where.y = side == 2 ? 0 : fabric->height;
 }
 
+/* The reason was given in the screen's language when the artwork was read. */
+static char *
+artwork_text (const HwMotif *motif)
+{
+  if (hw_language_now () != NULL)
+    return g_strdup_printf (_ ("%s is drawn from its outline: its artwork could not be read."), motif->name);
+  /* Translators: the motif's name; then why its artwork cannot be shown, such as "buoy.csv: there is no such file." */
+  return g_strdup_printf (_ ("%s is drawn from its outline. %s"), motif->name, motif->artwork_trouble);
+}
+
 static void
 check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *placed, HwUnit unit)
 {
@@ -234,10 +244,7 @@ check_motif (HwPlan *plan, HwPlacings *placings, guint motif, const HwOutline *p
   check_cloth (plan, motif, placed, unit);
   check_edge_line (plan, placings, motif, unit);
   if (record->artwork_trouble != NULL)
-    hw_plan_add_problem (
-        plan, HW_PROBLEM_ARTWORK, motif, FALSE,
-        /* Translators: the motif's name; then why its artwork cannot be shown, such as "buoy.csv: there is no such file." */
-        g_strdup_printf (_ ("%s is drawn from its outline. %s"), record->name, record->artwork_trouble));
+    hw_plan_add_problem (plan, HW_PROBLEM_ARTWORK, motif, FALSE, artwork_text (record));
   if (record->outline_repaired)
     hw_plan_add_problem (
         plan, HW_PROBLEM_OUTLINE_REPAIRED, motif, FALSE,

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 #include "../geometry/region.h"
 #include "warnings-private.h"
@@ -91,9 +92,9 @@ static char *
 percent_text (double scale)
 {
   double percent = scale * 100;
+  g_autofree char *figure = hw_figure_text (percent, fabs (percent - round (percent)) < 0.05 ? 0 : 1);
 
-  return fabs (percent - round (percent)) < 0.05 ? g_strdup_printf (_ ("%.0f %%"), percent)
-                                                 : g_strdup_printf (_ ("%.1f %%"), percent);
+  return g_strdup_printf (_ ("%s %%"), figure);
 }
 
 static char *
@@ -105,17 +106,21 @@ scale_text (const HwWarner *warner, const HwMotif *motif)
   double made = area > 0 ? hw_motif_stitches (motif) / area : 0;
   g_autofree char *percent = percent_text (scale), *low = percent_text (wishes->scale_low);
   g_autofree char *high = percent_text (wishes->scale_high), *density = NULL;
+  g_autofree char *dense = hw_figure_text (times, 2);
 
   if (made > 0)
-    density = g_strdup_printf (_ (": %.2f stitches per mm² in place of %.2f"), made * times, made);
+    {
+      g_autofree char *now = hw_figure_text (made * times, 2), *then = hw_figure_text (made, 2);
+
+      density = g_strdup_printf (_ (": %s stitches per mm² in place of %s"), now, then);
+    }
   if (scale < wishes->scale_low)
-    return g_strdup_printf (
-        _ ("At %s, %s is stitched %.2f times as dense as it was made%s. From %s to %s its "
-           "stitches hold; beyond that the cloth may pucker."),
-        percent, motif->name, times, density != NULL ? density : "", low, high);
-  return g_strdup_printf (_ ("At %s, %s is stitched only %.2f times as dense as it was made%s. From %s to %s "
+    return g_strdup_printf (_ ("At %s, %s is stitched %s times as dense as it was made%s. From %s to %s its "
+                               "stitches hold; beyond that the cloth may pucker."),
+                            percent, motif->name, dense, density != NULL ? density : "", low, high);
+  return g_strdup_printf (_ ("At %s, %s is stitched only %s times as dense as it was made%s. From %s to %s "
                              "its stitches hold; beyond that the cloth may show through."),
-                          percent, motif->name, times, density != NULL ? density : "", low, high);
+                          percent, motif->name, dense, density != NULL ? density : "", low, high);
 }
 
 void

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "correction-private.h"
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 /* The fewest decimals, from least to most, that show the value within a hundredth of its last one. */
@@ -23,8 +24,8 @@ decimals_of (double value, int least, int most)
 static char *
 fine_length (double mm, int decimals, HwUnit unit)
 {
-  g_autofree char *figure = unit == HW_UNIT_INCH ? g_strdup_printf ("%.3f", fabs (mm) / HW_MM_PER_INCH)
-                                                 : g_strdup_printf ("%.*f", decimals, fabs (mm));
+  g_autofree char *figure = unit == HW_UNIT_INCH ? hw_figure_text (fabs (mm) / HW_MM_PER_INCH, 3)
+                                                 : hw_figure_text (fabs (mm), decimals);
 
   /* Translators: a length in inches, then in millimetres. */
   return unit == HW_UNIT_INCH ? g_strdup_printf (_ ("%s in"), figure) : g_strdup_printf (_ ("%s mm"), figure);
@@ -82,7 +83,7 @@ turn_words (double turn)
 {
   int decimals = decimals_of (turn, 0, 2);
   double shown = round (fabs (turn) * pow (10, decimals));
-  g_autofree char *figure = g_strdup_printf ("%.*f", decimals, fabs (turn));
+  g_autofree char *figure = hw_figure_text (fabs (turn), decimals);
   g_autofree char *angle = NULL;
 
   if (shown == 0)
@@ -119,7 +120,7 @@ hw_correction_text (const HwCorrection *correction, HwUnit unit)
 static char *
 stretch_words (const HwCorrectionAnswer *answer)
 {
-  g_autofree char *percent = g_strdup_printf ("%.1f", fabs (answer->stretch));
+  g_autofree char *percent = hw_figure_text (fabs (answer->stretch), 1);
 
   if (!answer->stretch_told)
     return NULL;

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "stretch-fit.h"
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 #define SHORTEST 10.0
@@ -221,8 +222,8 @@ hw_stretch_text (const HwStretch *stretch)
   hw_stretch_percents (stretch, &across, &along);
   if (fabs (across) < 0.05 && fabs (along) < 0.05)
     return g_strdup (_ ("The cloth has kept its size."));
-  x = g_strdup_printf ("%.1f", fabs (across));
-  y = g_strdup_printf ("%.1f", fabs (along));
+  x = hw_figure_text (fabs (across), 1);
+  y = hw_figure_text (fabs (along), 1);
   if (stretch->kind == HW_STRETCH_ALIKE)
     /* Translators: %s is a figure in percent. */
     return g_strdup_printf (
