@@ -67,7 +67,7 @@ hw_history_free (HwHistory *history)
   g_return_if_fail (history != NULL);
 
   g_ptr_array_unref (history->steps);
-  hw_snapshot_unref (history->saved);
+  g_clear_pointer (&history->saved, hw_snapshot_unref);
   g_free (history);
 }
 
@@ -168,8 +168,15 @@ hw_history_mark_saved (HwHistory *history)
 {
   g_return_if_fail (history != NULL);
 
-  hw_snapshot_unref (history->saved);
+  g_clear_pointer (&history->saved, hw_snapshot_unref);
   history->saved = hw_snapshot_ref (step_at (history, history->present)->state);
+}
+
+void
+hw_history_mark_unsaved (HwHistory *history)
+{
+  g_return_if_fail (history != NULL);
+  g_clear_pointer (&history->saved, hw_snapshot_unref);
 }
 
 gboolean
@@ -177,5 +184,5 @@ hw_history_is_saved (const HwHistory *history)
 {
   g_return_val_if_fail (history != NULL, FALSE);
 
-  return hw_snapshot_equal (history->saved, step_at (history, history->present)->state);
+  return history->saved != NULL && hw_snapshot_equal (history->saved, step_at (history, history->present)->state);
 }

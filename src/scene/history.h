@@ -30,6 +30,9 @@ hw_history_redo_name (const HwHistory *history);
 /* Whether the present state is the one last marked as saved. */
 void
 hw_history_mark_saved (HwHistory *history);
+/* No state of it is saved, as with work that was left behind. */
+void
+hw_history_mark_unsaved (HwHistory *history);
 gboolean
 hw_history_is_saved (const HwHistory *history);
 

@@ -62,6 +62,7 @@ hw_application_activate (GApplication *application)
 
       if (g_file_test (demo, G_FILE_TEST_IS_REGULAR))
         hw_window_open_copy (first, demo);
+      hw_window_offer_left_work (first);
       window = GTK_WINDOW (first);
     }
   gtk_window_present (window);
@@ -88,6 +89,7 @@ hw_application_open (GApplication *application, GFile **files, int n_files, cons
   g_autoptr (GStrvBuilder) artwork = g_strv_builder_new ();
   g_auto (GStrv) paths = NULL;
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
+  gboolean first = window == NULL;
 
   for (int i = 0; i < n_files; i++)
     {
@@ -99,6 +101,8 @@ hw_application_open (GApplication *application, GFile **files, int n_files, cons
       window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (application)));
       gtk_window_present (window);
       hw_window_open (HW_WINDOW (window), files[i]);
+      if (i == 0 && first)
+        hw_window_offer_left_work (HW_WINDOW (window));
     }
   paths = g_strv_builder_end (artwork);
   if (paths[0] == NULL)

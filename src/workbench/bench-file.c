@@ -2,9 +2,36 @@
  * from; the bench remembers that folder, so that saving elsewhere keeps them true. */
 #include "bench.h"
 
+#include <sys/stat.h>
+
 #include "../formats/scene-file.h"
 #include "bench-private.h"
 #include "motif-import.h"
+
+static HwFileStamp
+stamp_of (const char *path)
+{
+  struct stat info;
+
+  if (path == NULL || stat (path, &info) != 0)
+    return (HwFileStamp){ 0 };
+  return (HwFileStamp){ .seconds = info.st_mtim.tv_sec,
+                        .nanoseconds = info.st_mtim.tv_nsec,
+                        .size = (guint64)info.st_size,
+                        .node = info.st_ino };
+}
+
+gboolean
+hw_bench_file_was_changed (HwBench *bench)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+
+  const HwFileStamp now = stamp_of (bench->path), then = bench->stamp;
+
+  return bench->path != NULL
+         && (now.seconds != then.seconds || now.nanoseconds != then.nanoseconds || now.size != then.size
+             || now.node != then.node);
+}
 
 /* The scene becomes the snapshot's; nothing of the work before is kept. */
 static void
@@ -25,6 +52,7 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
   g_free (bench->folder);
   bench->folder = g_strdup (folder);
 
+  bench->stamp = stamp_of (path);
   hw_bench_set_path (bench, path);
   hw_bench_notify_history (bench);
   hw_bench_emit_selection_changed (bench);
@@ -69,6 +97,16 @@ hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot)
   renew (bench, snapshot, NULL, NULL);
 }
 
+void
+hw_bench_take_up (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char *folder)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (snapshot != NULL);
+  renew (bench, snapshot, path, folder);
+  hw_history_mark_unsaved (bench->history);
+  hw_bench_notify_history (bench);
+}
+
 /* Artwork that was added while the scene had no folder, named from the one it gets. Returns: (transfer full) */
 static HwSnapshot *
 with_artwork_from (const HwSnapshot *snapshot, const char *folder)
@@ -109,6 +147,7 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
     return FALSE;
 
   hw_history_mark_saved (bench->history);
+  bench->stamp = stamp_of (whole);
   hw_bench_set_path (bench, whole);
   if (bench->folder == NULL)
     bench->folder = g_strdup (folder);

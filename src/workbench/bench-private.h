@@ -6,6 +6,13 @@
 
 G_BEGIN_DECLS
 
+/* What tells one state of a file from another without reading it. */
+typedef struct
+{
+  gint64 seconds, nanoseconds; /* when it was written; 0, 0: it is not there */
+  guint64 size, node;
+} HwFileStamp;
+
 struct _HwBench
 {
   GObject parent_instance;
@@ -23,7 +30,8 @@ struct _HwBench
   int stage;
 
   char *path;
-  char *folder; /* where the scene's artwork paths start, or NULL */
+  HwFileStamp stamp; /* of the file at path as it was opened or saved */
+  char *folder;      /* where the scene's artwork paths start, or NULL */
   gboolean modified;
   gboolean renewing; /* the whole scene is being replaced: no plan in between */
 

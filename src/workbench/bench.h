@@ -42,6 +42,12 @@ gboolean
 hw_bench_save (HwBench *bench, const char *path, GError **error); /* path NULL: where it was opened */
 void
 hw_bench_start_new (HwBench *bench, const HwSnapshot *snapshot);
+/* Goes on with work that was never saved. path: where the scene is saved, or NULL; folder: where its artwork paths start, or NULL. */
+void
+hw_bench_take_up (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char *folder);
+/* Whether the scene's file is another one by now than was opened or saved here, or is gone. */
+gboolean
+hw_bench_file_was_changed (HwBench *bench);
 const char *
 hw_bench_get_path (HwBench *bench); /* NULL while it was never saved */
 /* The folder the scene's artwork paths are relative to, or NULL. */

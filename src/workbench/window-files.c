@@ -215,7 +215,9 @@ save_to (const char *path, Waiting *waiting)
 {
   g_autoptr (GError) error = NULL;
 
-  if (!hw_bench_save (waiting->window->bench, path, &error))
+  if (hw_window_asks_before_saving_over (waiting->window, path))
+    return;
+  if (!hw_window_write (waiting->window, path, FALSE, &error))
     {
       hw_window_tell (waiting->window, error->message);
       return;

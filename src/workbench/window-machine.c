@@ -43,7 +43,7 @@ save_idle_cb (gpointer data)
   window->save_idle = 0;
   g_object_get (window->bench, "modified", &modified, NULL);
   if (modified && hw_bench_get_path (window->bench) != NULL && !hw_bench_is_editing (window->bench))
-    hw_bench_save (window->bench, NULL, &error);
+    hw_window_write (window, NULL, TRUE, &error);
   if (window->machine_view != NULL)
     hw_machine_view_tell_save (HW_MACHINE_VIEW (window->machine_view), error != NULL ? error->message : NULL);
   return G_SOURCE_REMOVE;

@@ -2,9 +2,11 @@
 #pragma once
 
 #include "course.h"
+#include "notice-bar.h"
 #include "side-pane.h"
 #include "statement.h"
 #include "window.h"
+#include "work-keeper.h"
 
 G_BEGIN_DECLS
 
@@ -33,6 +35,12 @@ struct _HwWindow
   GtkRevealer *message_bar;
   GtkLabel *message;
   GMenu *recent_menu;
+  GtkBox *bars; /* across the top: messages, questions */
+  GtkWidget *left_bar, *changed_bar;
+  HwWorkKeeper *keeper;
+  GPtrArray *left; /* HwLeftWork still to be asked about */
+  GFileMonitor *monitor;
+  guint settle;
 
   gboolean narrow;          /* the side pane lies over the table instead of beside it */
   gboolean wants_pane;      /* as left by the person in a wide window */
@@ -56,6 +64,16 @@ void
 hw_window_add_parts (HwWindow *window);
 void
 hw_window_add_machine (HwWindow *window);
+void
+hw_window_add_keeping (HwWindow *window);
+void
+hw_window_end_keeping (HwWindow *window);
+/* Saves, and keeps what the file held before. path NULL: where it was opened; by_itself: nobody asked for it. */
+gboolean
+hw_window_write (HwWindow *window, const char *path, gboolean by_itself, GError **error);
+/* TRUE when the scene's file was changed by another program and the person is asked first; then nothing is to be saved now. */
+gboolean
+hw_window_asks_before_saving_over (HwWindow *window, const char *path);
 /* Brings the actions' state in line with the bench. */
 void
 hw_window_update_actions (HwWindow *window);

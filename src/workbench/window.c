@@ -298,6 +298,7 @@ hw_window_constructed (GObject *object)
   window->pane_open = window->wants_pane;
   hw_window_add_actions (window);
   hw_window_add_file_actions (window);
+  hw_window_add_keeping (window);
   hw_window_fill_recent (window);
   watch_bench (window);
 
@@ -316,6 +317,8 @@ hw_window_dispose (GObject *object)
   g_clear_handle_id (&window->layout_idle, g_source_remove);
   g_clear_handle_id (&window->save_idle, g_source_remove);
   g_clear_object (&window->recent_menu);
+  if (window->keeper != NULL)
+    hw_window_end_keeping (window);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
 
@@ -378,6 +381,7 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, zoom_box);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, drawer);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, foot);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, bars);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message);
   gtk_widget_class_bind_template_callback (widget_class, close_message_cb);

@@ -25,6 +25,10 @@ hw_window_open (HwWindow *window, GFile *file);
 void
 hw_window_open_copy (HwWindow *window, const char *path);
 
+/* Asks about unsaved work that an earlier run left behind, one scene after the other. */
+void
+hw_window_offer_left_work (HwWindow *window);
+
 /* Tells one sentence at the top of the window until it is closed or replaced; NULL takes it away. */
 void
 hw_window_tell (HwWindow *window, const char *sentence);

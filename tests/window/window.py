@@ -68,7 +68,7 @@ class Window:
         self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
         self.process = subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
                                         preexec_fn=desk.end_with_parent,
-                                        env={**os.environ, **(environment or {})})
+                                        env={**os.environ, "XDG_STATE_HOME": self.folder, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree", 20)
         self.application.set_cache_mask(Atspi.Cache.NONE)  # always what is there now
         until(self.frames, "a window opens", 20)
@@ -224,7 +224,7 @@ class Window:
     def origin(self, widget):
         """The screen place of the client area of the widget's window."""
         frame = widget
-        while frame.get_role_name() not in ("frame", "dialog", "window", "alert", "application"):
+        while frame.get_role_name() != "application" and frame.get_parent().get_role_name() != "application":
             frame = frame.get_parent()
         title = frame.get_name()
         windows = self._x_window()

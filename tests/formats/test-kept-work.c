@@ -1,0 +1,208 @@
+/* Unsaved work: kept whole, found again when nobody is at it, and never mistaken. */
+#include <glib/gstdio.h>
+#include <signal.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "formats/kept-work.h"
+#include "formats/scene-file.h"
+#include "scene-texts.h"
+
+typedef struct
+{
+  char *folder;
+  HwSnapshot *scene;
+} Fixture;
+
+static void
+set_up (Fixture *f, gconstpointer data)
+{
+  f->folder = g_dir_make_tmp ("hw-kept-XXXXXX", NULL);
+  f->scene = accepted (full);
+}
+
+static void
+tear_down (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (f->folder, name, NULL);
+      g_unlink (path);
+    }
+  g_rmdir (f->folder);
+  g_free (f->folder);
+  hw_snapshot_unref (f->scene);
+}
+
+static guint
+count_left (Fixture *f)
+{
+  g_autoptr (GPtrArray) left = hw_left_work_list (f->folder);
+
+  return left->len;
+}
+
+static void
+work_in_hand_is_not_left (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+
+  g_assert_true (hw_work_place_keep (place, f->scene, NULL, NULL, 1000, NULL));
+  g_assert_cmpuint (count_left (f), ==, 0);
+  g_clear_pointer (&place, hw_work_place_free);
+  g_assert_cmpuint (count_left (f), ==, 1);
+}
+
+static void
+left_work_comes_back_whole (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+  g_autoptr (GPtrArray) left = NULL;
+  g_autoptr (HwSnapshot) again = NULL;
+  g_autofree char *text = hw_scene_file_text (f->scene);
+  const HwLeftWork *work;
+
+  hw_work_place_keep (place, f->scene, "/harbour/\"quay\"\n.hoopscene", "/harbour", 1000, NULL);
+  g_clear_pointer (&place, hw_work_place_free);
+  left = hw_left_work_list (f->folder);
+  g_assert_cmpuint (left->len, ==, 1);
+  work = g_ptr_array_index (left, 0);
+  g_assert_cmpstr (work->name, ==, f->scene->name);
+  g_assert_cmpstr (work->path, ==, "/harbour/\"quay\"\n.hoopscene");
+  g_assert_cmpstr (work->folder, ==, "/harbour");
+  g_assert_cmpint (work->kept, ==, 1000);
+  again = hw_left_work_read (work, NULL);
+  g_assert_nonnull (again);
+  g_autofree char *text_again = hw_scene_file_text (again);
+  g_assert_cmpstr (text_again, ==, text);
+  hw_left_work_remove (work);
+  g_assert_cmpuint (count_left (f), ==, 0);
+}
+
+static void
+the_newest_comes_first_and_tells_whether_the_file_is_newer (Fixture *f, gconstpointer data)
+{
+  g_autofree char *saved = g_build_filename (f->folder, "saved.hoopscene", NULL);
+  g_autoptr (GPtrArray) left = NULL;
+  const gint64 now = g_get_real_time () / G_USEC_PER_SEC;
+  const gint64 times[] = { 1000, now + 100 };
+
+  g_file_set_contents (saved, "{}", -1, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (times); i++)
+    {
+      g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+
+      hw_work_place_keep (place, f->scene, saved, f->folder, times[i], NULL);
+    }
+  left = hw_left_work_list (f->folder);
+  g_assert_cmpuint (left->len, ==, 2);
+  g_assert_cmpint (((HwLeftWork *)left->pdata[0])->kept, ==, now + 100);
+  g_assert_true (((HwLeftWork *)left->pdata[0])->newer);
+  g_assert_false (((HwLeftWork *)left->pdata[1])->newer);
+}
+
+static void
+cleared_work_is_gone (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+
+  hw_work_place_keep (place, f->scene, NULL, NULL, 1000, NULL);
+  hw_work_place_clear (place);
+  g_clear_pointer (&place, hw_work_place_free);
+  g_assert_cmpuint (count_left (f), ==, 0);
+}
+
+/* The lock of a process that was killed goes with it. */
+static void
+work_of_a_killed_process_is_left (Fixture *f, gconstpointer data)
+{
+  int ready[2];
+  char byte;
+
+  g_assert_cmpint (pipe (ready), ==, 0);
+  pid_t child = fork ();
+  if (child == 0)
+    {
+      HwWorkPlace *place = hw_work_place_new (f->folder, NULL);
+
+      if (!hw_work_place_keep (place, f->scene, NULL, NULL, 1000, NULL) || write (ready[1], "k", 1) != 1)
+        _exit (1);
+      for (;;)
+        pause ();
+    }
+  g_assert_cmpint (read (ready[0], &byte, 1), ==, 1);
+  g_assert_cmpuint (count_left (f), ==, 0);
+  kill (child, SIGKILL);
+  waitpid (child, NULL, 0);
+  g_assert_cmpuint (count_left (f), ==, 1);
+  close (ready[0]);
+  close (ready[1]);
+}
+
+static void
+what_is_no_work_is_passed_over_or_refused_in_a_sentence (Fixture *f, gconstpointer data)
+{
+  static const char *const contents[] = {
+    "",
+    "{}",
+    "{}\n",
+    "not JSON\n{}",
+    "{\"format\": \"hoopwright-kept-work\", \"version\": 2}\n{}",
+    "{\"format\": \"hoopwright-kept-work\", \"version\": 1}\n{\"format\": \"hoopwri",
+    "[1]\n",
+    "{\"format\": \"hoopwright-kept-work\", \"version\": 1, \"kept\": \"x\", \"name\": 3}\n",
+  };
+  g_autoptr (GPtrArray) left = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (contents); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("%u.hoopwork", i);
+      g_autofree char *path = g_build_filename (f->folder, name, NULL);
+
+      g_file_set_contents (path, contents[i], -1, NULL);
+    }
+  left = hw_left_work_list (f->folder);
+  g_assert_cmpuint (left->len, ==, 2);
+  for (guint i = 0; i < left->len; i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (hw_left_work_read (left->pdata[i], &error));
+      g_assert_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_READ);
+      g_assert_cmpuint (strlen (error->message), >, 20);
+      g_assert_null (strchr (error->message, '\n'));
+    }
+}
+
+static void
+a_place_that_cannot_be_is_told (Fixture *f, gconstpointer data)
+{
+  g_autofree char *file = g_build_filename (f->folder, "file", NULL);
+  g_autofree char *inside = g_build_filename (file, "folder", NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_file_set_contents (file, "", 0, NULL);
+  g_assert_null (hw_work_place_new (inside, &error));
+  g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR);
+  g_assert_nonnull (strstr (error->message, inside));
+}
+
+#define ADD(name, test) g_test_add ("/kept-work/" name, Fixture, NULL, set_up, test, tear_down)
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("work-in-hand-is-not-left", work_in_hand_is_not_left);
+  ADD ("left-work-comes-back-whole", left_work_comes_back_whole);
+  ADD ("the-newest-comes-first", the_newest_comes_first_and_tells_whether_the_file_is_newer);
+  ADD ("cleared-work-is-gone", cleared_work_is_gone);
+  ADD ("work-of-a-killed-process-is-left", work_of_a_killed_process_is_left);
+  ADD ("what-is-no-work-is-passed-over", what_is_no_work_is_passed_over_or_refused_in_a_sentence);
+  ADD ("a-place-that-cannot-be-is-told", a_place_that_cannot_be_is_told);
+  return g_test_run ();
+}
