@@ -35,7 +35,7 @@ _hoopwright ()
       COMPREPLY=($(compgen -W 'pale outline stitches' -- "${words[cword]}"))
       return
       ;;
-    --measured | -t | --time | -d | --dpi | -n | --page | -x | --pixels-per-mm)
+    --language | --measured | -t | --time | -d | --dpi | -n | --page | -x | --pixels-per-mm)
       return
       ;;
   esac
@@ -43,8 +43,8 @@ _hoopwright ()
   if [[ ${words[cword]} == -* ]]; then
     case $command in
       plan) COMPREPLY=($(compgen -W '--why --time --unit --help' -- "${words[cword]}")) ;;
-      templates) COMPREPLY=($(compgen -W '--output --paper --part --unit --look --mirrored --nested --layout --hoopings --test-sheet --measured --time --help' -- "${words[cword]}")) ;;
-      sheet) COMPREPLY=($(compgen -W '--output --paper --part --unit --log --measured --time --help' -- "${words[cword]}")) ;;
+      templates) COMPREPLY=($(compgen -W '--output --paper --part --unit --look --mirrored --nested --layout --hoopings --test-sheet --language --measured --time --help' -- "${words[cword]}")) ;;
+      sheet) COMPREPLY=($(compgen -W '--output --paper --part --unit --log --language --measured --time --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;

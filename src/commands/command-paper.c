@@ -144,6 +144,33 @@ read_look (const PaperWords *words, HwTemplateLook *look)
   return FALSE;
 }
 
+/* "de or en": those there are. Returns: (transfer full) */
+static char *
+language_names (void)
+{
+  g_autoptr (GPtrArray) languages = hw_language_list ();
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < languages->len; i++)
+    g_string_append_printf (names, "%s%s",
+                            i == 0                    ? ""
+                            : i + 1 == languages->len ? _ (" or ")
+                                                      : ", ",
+                            hw_language_code (g_ptr_array_index (languages, i)));
+  return g_string_free (names, FALSE);
+}
+
+static gboolean
+read_language (const PaperWords *words)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (words->language == NULL || hw_language_open (words->language, &error) != NULL)
+    return TRUE;
+  hw_command_complain ("--language: %s", error->message);
+  return FALSE;
+}
+
 /* "181.5,239": what the lines of the test sheet measured. */
 static gboolean
 read_measured (const PaperWords *words, HwPaperOptions *options)
@@ -191,7 +218,7 @@ read_options (const char *name,
     }
   options->sheet = read_paper (name, words);
   return options->sheet != NULL && read_kind (name, command, words, &options->kind)
-         && read_look (words, &options->look) && read_measured (words, options);
+         && read_look (words, &options->look) && read_measured (words, options) && read_language (words);
 }
 
 static gboolean
@@ -241,7 +268,10 @@ add_entry (GArray *entries,
 
 /* Returns: (transfer full): ended by a NULL name */
 static GArray *
-make_entries (const HwPaperCommand *command, PaperWords *words, const char *paper_help)
+make_entries (const HwPaperCommand *command,
+              PaperWords *words,
+              const char *paper_help,
+              const char *language_help)
 {
   GArray *entries = g_array_new (TRUE, TRUE, sizeof (GOptionEntry));
 
@@ -266,6 +296,7 @@ make_entries (const HwPaperCommand *command, PaperWords *words, const char *pape
       add_entry (entries, "nested", 0, G_OPTION_ARG_NONE, &words->nested,
                  N_ ("Several small templates on a sheet, with lines to cut along"), NULL);
     }
+  add_entry (entries, "language", 0, G_OPTION_ARG_STRING, &words->language, language_help, N_ ("CODE"));
   add_entry (entries, "measured", 0, G_OPTION_ARG_STRING, &words->measured,
              N_ ("Make up for a printer that drew the test sheet's lines this long"), N_ ("ACROSS,DOWN"));
   return entries;
@@ -278,7 +309,10 @@ hw_command_print (int argc, char **argv, const HwPaperCommand *command)
   g_auto (PaperWords) words = { 0 };
   g_autofree char *names = sheet_names ();
   g_autofree char *paper_help = g_strdup_printf (_ ("The sheet: %s (A4)"), names);
-  g_autoptr (GArray) entries = make_entries (command, &words, paper_help);
+  g_autofree char *languages = language_names ();
+  g_autofree char *language_help
+      = g_strdup_printf (_ ("What the paper speaks: %s (as the screen)"), languages);
+  g_autoptr (GArray) entries = make_entries (command, &words, paper_help, language_help);
   HwPaperOptions options;
   int status;
 

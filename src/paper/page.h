@@ -2,6 +2,7 @@
  * kind of paper adds its pages to the job. */
 #pragma once
 
+#include "../geometry/language.h"
 #include "print-job.h"
 #include "stretch.h"
 
@@ -24,16 +25,16 @@ struct _HwPage
 struct _HwPrintJob
 {
   HwPlan *plan;
-  HwPaperOptions options; /* its strings are the job's */
+  HwPaperOptions options; /* its language is not kept */
   HwSheetSize sheet;      /* pages are laid out on; options.sheet points here */
   HwSheetSize paper;      /* that goes through the printer: larger where pages are drawn longer */
   HwPaperStretch stretch;
   char *sheet_name;
-  char *language;   /* or NULL */
-  char *what;       /* "Templates", "Layout", "Bench sheet", "Log of the days"; with the part */
-  int *part_of;     /* per hooping of the plan: its part, or -1 */
-  char prefix;      /* of its page labels */
-  GPtrArray *pages; /* HwPage */
+  const HwLanguage *language; /* entered while it is laid out and drawn; NULL: as the thread speaks */
+  char *what;                 /* "Templates"; with the part: "Templates for “Lower wall”" */
+  int *part_of;               /* per hooping of the plan: its part, or -1 */
+  char prefix;                /* of its page labels */
+  GPtrArray *pages;           /* HwPage */
   GHashTable *
       heights; /* of wrapped texts, by width, size, weight and text: most sentences come again on every page */
 };

@@ -143,13 +143,14 @@ choose_sheet (HwPrintJob *job, const HwPaperOptions *options)
 }
 
 static HwPrintJob *
-print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
+print_job_new (const HwPlan *plan, const HwPaperOptions *options, const HwLanguage *language, GError **error)
 {
   g_autoptr (HwPrintJob) job = g_new0 (HwPrintJob, 1);
 
-  job->plan = options->kind == HW_PAPER_TEST_SHEET ? test_plan () : hw_plan_ref (plan);
+  job->plan = options->kind == HW_PAPER_TEST_SHEET ? test_plan () : hw_plan_said_again (plan, options->unit);
   job->options = *options;
-  job->options.language = job->language = g_strdup (options->language);
+  job->options.language = NULL;
+  job->language = language;
   if (options->kind == HW_PAPER_DAY_LOG || options->kind == HW_PAPER_TEST_SHEET) /* go across parts */
     job->options.part = 0;
   choose_sheet (job, options);
@@ -173,11 +174,37 @@ print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error
 HwPrintJob *
 hw_print_job_new (const HwPlan *plan, const HwPaperOptions *options, GError **error)
 {
+  const HwLanguage *language, *before;
+  HwPrintJob *job;
+
   g_return_val_if_fail (options != NULL && options->sheet != NULL, NULL);
   g_return_val_if_fail (plan != NULL || options->kind == HW_PAPER_TEST_SHEET, NULL);
   g_return_val_if_fail (plan == NULL || options->part <= plan->snapshot->parts->len, NULL);
 
-  return print_job_new (plan, options, error);
+  if (options->language == NULL)
+    return print_job_new (plan, options, NULL, error);
+  language = hw_language_open (options->language, error);
+  if (language == NULL)
+    return NULL;
+  before = hw_language_enter (language);
+  job = print_job_new (plan, options, language, NULL);
+  hw_language_leave (before);
+  /* What is wrong is said on the screen, so in its language. */
+  return job != NULL ? job : print_job_new (plan, options, NULL, error);
+}
+
+/* Returns: what to go back to by speak_as_before() */
+static const HwLanguage *
+speak (const HwPrintJob *job)
+{
+  return job->language != NULL ? hw_language_enter (job->language) : NULL;
+}
+
+static void
+speak_as_before (const HwPrintJob *job, const HwLanguage *before)
+{
+  if (job->language != NULL)
+    hw_language_leave (before);
 }
 
 void
@@ -190,7 +217,6 @@ hw_print_job_free (HwPrintJob *job)
   g_clear_pointer (&job->heights, g_hash_table_unref);
   hw_plan_unref (job->plan);
   g_free (job->sheet_name);
-  g_free (job->language);
   g_free (job->part_of);
   g_free (job->what);
   g_free (job);
@@ -199,14 +225,19 @@ hw_print_job_free (HwPrintJob *job)
 char *
 hw_print_job_title (const HwPrintJob *job)
 {
+  const HwLanguage *before;
   const char *name;
+  char *title;
 
   g_return_val_if_fail (job != NULL, NULL);
 
   if (job->options.kind == HW_PAPER_TEST_SHEET)
     return g_strdup_printf ("%s, %s", job->what, job->sheet_name);
+  before = speak (job);
   name = job->plan->snapshot->name;
-  return g_strdup_printf ("%s, %s", name != NULL ? name : _ ("Unnamed scene"), job->what);
+  title = g_strdup_printf ("%s, %s", name != NULL ? name : _ ("Unnamed scene"), job->what);
+  speak_as_before (job, before);
+  return title;
 }
 
 guint
@@ -231,17 +262,20 @@ hw_print_job_page_size (const HwPrintJob *job, guint page, double *width, double
 void
 hw_print_job_draw_page (const HwPrintJob *job, guint page, cairo_t *cr)
 {
+  const HwLanguage *before;
   const HwPage *p;
 
   g_return_if_fail (job != NULL && page < job->pages->len && cr != NULL);
 
   p = g_ptr_array_index (job->pages, page);
+  before = speak (job);
   cairo_save (cr);
   hw_paper_stretch_apply (job->stretch, &job->paper, &job->sheet, p->width, p->height, cr);
   cairo_rectangle (cr, 0, 0, p->width, p->height);
   cairo_clip (cr);
   p->draw (job, p, cr);
   cairo_restore (cr);
+  speak_as_before (job, before);
 }
 
 void
