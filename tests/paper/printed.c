@@ -7,6 +7,8 @@ printed (const HwPlan *plan, HwPaperKind kind, const char *sheet, HwUnit unit, c
 {
   HwPaperOptions options = { kind, hw_sheet_size_find (sheet), unit, 10, 10 };
 
+  /* Planned by hand: nothing of it is to be looked at anew to be said in inches. */
+  ((HwPlan *)plan)->unit = unit;
   return printed_with (plan, &options, path);
 }
 

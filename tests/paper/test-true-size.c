@@ -65,7 +65,7 @@ bar_length (PopplerDocument *document, int number)
   cairo_surface_t *strip;
 
   page_size (document, number, &width, &height);
-  strip = printed_strip (document, number, 5, height - 30, 130, 28);
+  strip = printed_strip (document, number, 5, height - 22, 130, 15);
   for (int y = 0; y < cairo_image_surface_get_height (strip) && found < 85; y++)
     found = dark_run (strip, TRUE, y);
   cairo_surface_destroy (strip);
