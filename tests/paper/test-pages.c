@@ -298,6 +298,9 @@ test_a_field_sized_cloth_is_refused (void)
 
   plan->snapshot->fabric.width = 1e6;
   plan->snapshot->fabric.height = 1e6;
+  hw_edge_line_unref (plan->snapshot->edge_line);
+  plan->snapshot->edge_line
+      = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 30, 30, 1e6 - 30, 1e6 - 30 }, 0, 2);
   g_assert_null (hw_print_job_new (plan, &options, &error));
   g_assert_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_PAGES);
 }
