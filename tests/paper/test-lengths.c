@@ -126,6 +126,47 @@ test_outlines_are_true_to_size (void)
   assert_outline (100, 140, 1, "Tabloid");
 }
 
+/* On the layout the motifs lie as on the cloth, and for the back just so long. */
+static void
+assert_on_layout (double width, double height, const char *sheet, gboolean mirrored)
+{
+  g_autoptr (HwPlan) bare = garden_plan_bare ();
+  HwMotif *motif = hw_motif_new ();
+  HwPaperOptions options = {
+    .kind = HW_PAPER_LAYOUT, .sheet = hw_sheet_size_find (sheet), .sheet_margin = 10, .mirrored = mirrored
+  };
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (PopplerDocument) document = NULL;
+  cairo_surface_t *strip;
+  double from, to;
+
+  motif->id = g_strdup ("m1");
+  motif->name = g_strdup ("Garden bed");
+  motif->outline = hw_outline_new_rectangle (width, height);
+  motif->placement = (HwPlacement){ { 70, 60 }, 0, 1, FALSE };
+  g_clear_pointer (&bare->snapshot->edge_line, hw_edge_line_unref);
+  bare->snapshot->fabric.width = bare->snapshot->fabric.height = 150;
+  g_ptr_array_add (bare->snapshot->motifs, motif);
+  plan = hw_plan_new (bare->snapshot);
+  document = printed_with (plan, &options, NULL);
+  g_assert_cmpint (poppler_document_get_n_pages (document), ==, 1);
+
+  /* The cloth's corner is 1 mm in from the margin; its own edge is a dashed line that the strip leaves out. */
+  strip = printed_strip (document, 0, 13, 13, 144, 144);
+  g_assert_true (dark_extent (strip, 60 - height / 3 - 2, 100, &from, &to));
+  g_assert_cmpfloat_with_epsilon (to - from - 0.35, width, TOLERANCE);
+  g_assert_cmpfloat_with_epsilon ((from + to) / 2 + 2, mirrored ? 150 - 70 : 70, TOLERANCE);
+  cairo_surface_destroy (strip);
+}
+
+static void
+test_the_layout_is_true_to_size (void)
+{
+  for (guint s = 0; s < 4; s++)
+    for (int mirrored = 0; mirrored < 2; mirrored++)
+      assert_on_layout (100 - 7 * s, 60, sheets[s], mirrored);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -133,6 +174,7 @@ main (int argc, char **argv)
   g_test_add_func ("/lengths/check-bars-measure-true", test_check_bars);
   g_test_add_func ("/lengths/pages-are-the-sheet", test_pages_are_the_sheet);
   g_test_add_func ("/lengths/outlines-are-true-to-size", test_outlines_are_true_to_size);
+  g_test_add_func ("/lengths/the-layout-is-true-to-size", test_the_layout_is_true_to_size);
 
   return g_test_run ();
 }
