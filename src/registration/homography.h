@@ -58,5 +58,21 @@ hw_homography_bad_point (
 /* How far points that lie on one straight line of the cloth are from straight in the squared photo, mm (largest distance from their best line). */
 double
 hw_homography_straightness (const HwHomography *h, const HwPoint *px, guint n);
+/* mm per axis that handles are likely off by: from what the fit leaves over at n points, and what is assumed beforehand (mm), which four points alone cannot tell
+ * from. unknowns: 8, or 9 when the bow was fitted too. */
+double
+hw_homography_point_sigma (const double *residuals, guint n, guint unknowns, double assumed);
+/* mm per axis that each of n_px places in the photo is likely told wrongly by, when each point is off by sigma mm per axis; h is their fit, its bow held. Infinite beyond the
+ * horizon. FALSE when a fit fails. */
+gboolean
+hw_homography_spread (const HwPhotoPoint *points,
+                      guint n,
+                      double width,
+                      double height,
+                      const HwHomography *h,
+                      double sigma,
+                      const HwPoint *px,
+                      guint n_px,
+                      double *spread);
 
 G_END_DECLS

@@ -115,6 +115,19 @@ is_sound (const HwCross *begun, const double *u, double reach)
          && u[CONTRAST] * begun->contrast > 0;
 }
 
+/* Of X and Y together, per axis. */
+static double
+place_sigma (gsl_multifit_nlinear_workspace *work, double rest, guint n)
+{
+  gsl_matrix *covariance = gsl_matrix_alloc (UNKNOWNS, UNKNOWNS);
+  double both;
+
+  gsl_multifit_nlinear_covar (gsl_multifit_nlinear_jac (work), 0, covariance);
+  both = (gsl_matrix_get (covariance, X, X) + gsl_matrix_get (covariance, Y, Y)) / 2;
+  gsl_matrix_free (covariance);
+  return sqrt (both * rest / (n - UNKNOWNS));
+}
+
 gboolean
 hw_cross_fit (const HwGreyPatch *patch, double reach, HwCross *cross)
 {
@@ -149,6 +162,7 @@ hw_cross_fit (const HwGreyPatch *patch, double reach, HwCross *cross)
   gsl_multifit_nlinear_driver (MOST_STEPS, 1e-6, 1e-6, 0, NULL, NULL, &why, work);
   gsl_vector_memcpy (&begin.vector, gsl_multifit_nlinear_position (work));
   gsl_blas_ddot (gsl_multifit_nlinear_residual (work), gsl_multifit_nlinear_residual (work), &rest);
+  cross->sigma = place_sigma (work, rest, pixels->len);
   gsl_multifit_nlinear_free (work);
 
   sound = is_sound (cross, u, reach);

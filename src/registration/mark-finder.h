@@ -10,6 +10,7 @@ typedef struct
 {
   HwPoint px;        /* of the cross's middle, to parts of a pixel */
   double confidence; /* 0 to 1; under 0.5: rather not */
+  double sigma;      /* px per axis that px is likely off by, if it is the cross at all */
 } HwFoundMark;
 
 /* Looks for a drawn cross (two thin lines, dark or light on the cloth, at any turn, 60 degrees or more apart as seen) within radius pixels of guess; radius counts up to 40

@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#define AROUND 8.0 /* mm that a mark is looked for around its place */
 #define SURE 0.8
 #define LIKELY 0.5
 #define LEAST 0.2     /* less is not worth a look */
@@ -26,7 +25,7 @@ scale_at (const HwPicture *picture, const HwHomography *h, HwPoint mm, HwPoint *
 }
 
 static gboolean
-look_at (const HwPicture *picture, const HwHomography *h, HwSeenMark *mark)
+look_at (const HwPicture *picture, const HwHomography *h, double around, HwSeenMark *mark)
 {
   static const double arms[] = { 5, 3, 8 }; /* mm, half a cross: common practice, no source */
   HwPoint guess, lies;
@@ -38,7 +37,7 @@ look_at (const HwPicture *picture, const HwHomography *h, HwSeenMark *mark)
       HwFoundMark found;
 
       if (arms[i] * scale >= FEWEST_PX
-          && hw_find_cross (picture, guess, AROUND * scale, arms[i] * scale, &found)
+          && hw_find_cross (picture, guess, around * scale, arms[i] * scale, &found)
           && found.confidence > mark->found.confidence)
         mark->found = found;
     }
@@ -46,6 +45,7 @@ look_at (const HwPicture *picture, const HwHomography *h, HwSeenMark *mark)
     return FALSE;
   lies = hw_homography_apply (h, mark->found.px);
   mark->off = hw_point_distance (lies, mark->mm);
+  mark->sigma = mark->found.sigma / scale;
   return isfinite (mark->off);
 }
 
@@ -62,6 +62,7 @@ GArray *
 hw_photo_look_for_marks (const HwPicture *picture,
                          const HwHomography *h,
                          const GPtrArray *places,
+                         double around,
                          GCancellable *cancellable)
 {
   GArray *seen = g_array_new (FALSE, FALSE, sizeof (HwSeenMark));
@@ -73,7 +74,7 @@ hw_photo_look_for_marks (const HwPicture *picture,
       const HwKnownPlace *place = g_ptr_array_index (places, i);
       HwSeenMark mark = { .place = i, .mm = place->mm };
 
-      if (place->kind == HW_KNOWN_MARK && look_at (picture, h, &mark))
+      if (place->kind == HW_KNOWN_MARK && look_at (picture, h, around, &mark))
         g_array_append_val (seen, mark);
     }
   g_array_sort (seen, surest_first);

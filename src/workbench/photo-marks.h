@@ -14,13 +14,17 @@ typedef struct
   HwPoint mm;        /* where it should lie */
   HwFoundMark found; /* where it is in the photo */
   double off;        /* mm from where it should lie, by the rough squaring */
+  double sigma;      /* mm per axis that it is likely found off by, the squaring apart */
 } HwSeenMark;
 
-/* Looks for the marks among places, each near where it should be. Long work. Returns: (transfer full) (element-type HwSeenMark): surest first */
+#define HW_MARKS_AROUND 8.0 /* mm that a mark drawn on cloth lying free is looked for around its place */
+
+/* Looks for the marks among places, each within `around` mm of where it should be. Long work. Returns: (transfer full) (element-type HwSeenMark): surest first */
 GArray *
 hw_photo_look_for_marks (const HwPicture *picture,
                          const HwHomography *h,
                          const GPtrArray *places,
+                         double around,
                          GCancellable *cancellable);
 /* "sure", "rather sure", "not sure" (static) */
 const char *

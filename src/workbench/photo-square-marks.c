@@ -30,7 +30,8 @@ search_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancel
 {
   Search *search = data;
 
-  search->seen = hw_photo_look_for_marks (search->picture, &search->h, search->places, cancellable);
+  search->seen
+      = hw_photo_look_for_marks (search->picture, &search->h, search->places, HW_MARKS_AROUND, cancellable);
   g_task_return_boolean (task, TRUE);
 }
 

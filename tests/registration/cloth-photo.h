@@ -28,6 +28,12 @@ typedef struct
   double blur;      /* px */
   double shade;     /* grey levels from side to side */
   double noise;     /* grey levels */
+  double
+      shadow; /* grey levels that it is darker on one side of a soft line through shadow_at, at shadow_turn */
+  HwPoint shadow_at;  /* px */
+  double shadow_turn; /* radians */
+  double check;       /* mm: of a checked cloth's squares; 0: plain */
+  double checked;     /* grey levels that each of the check's bands is darker */
 } ClothPhoto;
 
 static inline double
@@ -95,6 +101,10 @@ grey_at (const ClothPhoto *photo, HwPoint px)
   if (photo->paper > 0 && is_on_sheet (photo, p))
     return photo->paper;
   grey = photo->ground + (photo->weave > 0 ? woven (photo, p) : 0);
+  if (photo->check > 0)
+    grey -= photo->checked
+            * ((fmod (fabs (p.x), 2 * photo->check) < photo->check)
+               + (fmod (fabs (p.y), 2 * photo->check) < photo->check));
   for (guint i = 0; i < photo->n_lines; i++)
     if (is_on_line (&photo->lines[i], p))
       return grey - photo->pen;
@@ -150,7 +160,10 @@ cloth_photo_take (const ClothPhoto *photo)
   for (int y = 0; y < height; y++)
     for (int x = 0; x < width; x++)
       {
-        double light = grey[y * width + x] + photo->shade * ((double)x / width - 0.5) + gauss (photo->noise);
+        double past = (x - photo->shadow_at.x) * sin (photo->shadow_turn)
+                      - (y - photo->shadow_at.y) * cos (photo->shadow_turn);
+        double light = grey[y * width + x] + photo->shade * ((double)x / width - 0.5)
+                       - photo->shadow / (1 + exp (-past / 4)) + gauss (photo->noise);
         guint8 *p = pixels + 4 * ((gsize)y * width + x);
 
         p[0] = p[1] = p[2] = (guint8)CLAMP (lround (light), 0, 255);
