@@ -2,19 +2,12 @@
 #include "page.h"
 
 #include "../geometry/language.h"
-#include "hooping-page.h"
-#include "hooping-template.h"
+#include "hooping-template-head.h"
 #include "page-frame.h"
-#include "template-head.h"
 #include "tiling.h"
-#include "words.h"
 
 #define GAP 4.0
 #define INDEX_WIDTH 24.0
-#define TITLES 12.6 /* height of the title and the line below it */
-#define LINE 4.6    /* from line to line in the small type */
-#define ROW 5.0     /* of the list of motifs */
-#define LIST_WIDTH 56.0
 
 typedef struct
 {
@@ -31,94 +24,6 @@ sheets_free (gpointer data)
 
   hw_hooping_template_free (sheets->template);
   g_free (sheets);
-}
-
-static guint
-list_columns (guint n_motifs)
-{
-  return n_motifs > 4 ? 2 : 1;
-}
-
-static guint
-list_rows (guint n_motifs)
-{
-  guint columns = list_columns (n_motifs);
-
-  return (n_motifs + columns - 1) / columns;
-}
-
-static double
-head_height (const HwPrintJob *job, guint n_motifs)
-{
-  return MAX (TITLES, list_rows (n_motifs) * ROW) + (job->options.mirrored ? 3 : 2) * LINE;
-}
-
-/* Its motifs with their numbers, sizes on the cloth and how much they are scaled. */
-static void
-draw_list (const HwPrintJob *job, cairo_t *cr, double right, double top, const HwHoopingTemplate *template)
-{
-  guint columns = list_columns (template->n_motifs), rows = list_rows (template->n_motifs);
-
-  for (guint i = 0; i < template->n_motifs; i++)
-    {
-      const HwTemplateMotif *motif = template->motifs[i].motif;
-      double x = right - (columns - i / rows) * (LIST_WIDTH + 3) + 3, y = top + (i % rows) * ROW;
-      g_autofree char *percent = hw_words_percent (motif->motif->placement.scale);
-
-      hw_draw_ring_number (cr, x + 2.1, y + 1.8, 2.1, 2.8, motif->number);
-      hw_ink (cr);
-      hw_line (cr, x + 5.6, y, LIST_WIDTH - 18, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, motif->motif->name);
-      hw_ink_pale (cr);
-      hw_line (cr, x + LIST_WIDTH, y, 12, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, percent);
-    }
-}
-
-/* Where the hoop's centre is on the cloth. */
-static char *
-centre_words (const HwPrintJob *job, HwPoint centre)
-{
-  HwPoint corner = hw_measuring_corner (job->plan->snapshot);
-  g_autofree char *place
-      = hw_words_place ((HwPoint){ centre.x - corner.x, centre.y - corner.y }, job->options.unit);
-
-  return g_strdup_printf (_ ("Its centre on the cloth, %s: %s"),
-                          hw_measuring_corner_words (job->plan->snapshot), place);
-}
-
-static char *
-hoop_words (const HwPrintJob *job, const HwHoopingTemplate *template)
-{
-  double angle = job->plan->hoopings[template->hooping].angle;
-  g_autofree char *field
-      = hw_words_size (template->hoop->field_width, template->hoop->field_height, job->options.unit);
-  g_autofree char *turn = hw_words_turned (job->options.mirrored ? -angle : angle);
-
-  return g_strdup_printf (_ ("Hoop %s · field %s · %s"), template->hoop->name, field, turn);
-}
-
-static void
-draw_head (
-    const HwPrintJob *job, const HwPage *page, cairo_t *cr, const HwHoopingTemplate *template, double height)
-{
-  double margin = job->options.sheet_margin, right = page->width - margin, whole = right - margin;
-  double list = template->n_motifs > 0 ? list_columns (template->n_motifs) * (LIST_WIDTH + 3) : 0;
-  double y = margin + height - (job->options.mirrored ? 3 : 2) * LINE;
-  g_autofree char *title = g_strdup_printf (_ ("Hooping %u"), template->hooping + 1);
-  g_autofree char *hoop = hoop_words (job, template);
-  g_autofree char *centre = centre_words (job, job->plan->hoopings[template->hooping].centre);
-
-  hw_ink (cr);
-  hw_template_title (cr, margin, margin - 0.8, whole - list, title);
-  hw_line (cr, margin, margin + 7.2, whole - list, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT, hoop);
-  hw_line (cr, margin, y, whole, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, centre);
-  hw_ink_pale (cr);
-  hw_line (
-      cr, margin, y + LINE, whole, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT,
-      _ ("Prick through at the crosses and the targets. Take this template off before the first stitch."));
-  hw_ink (cr);
-  if (job->options.mirrored)
-    hw_line (cr, margin, y + 2 * LINE, whole, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT, hw_template_back_words ());
-  draw_list (job, cr, right, margin, template);
 }
 
 static void
@@ -141,7 +46,7 @@ draw_hooping_sheet (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
     hw_tiling_draw_joins (tiling, cr, column, row);
   cairo_restore (cr);
 
-  draw_head (job, page, cr, sheets->template, sheets->head);
+  hw_hooping_template_head_draw (sheets->template, page, cr);
   if (tiled)
     {
       g_autofree char *tile = hw_tile_name (column, row);
@@ -189,7 +94,7 @@ add_hooping (HwPrintJob *job, guint hooping, double pixels_per_mm, GError **erro
   HwHoopingSheets *sheets = g_new0 (HwHoopingSheets, 1);
 
   sheets->template = hw_hooping_template_new (job, hooping, pixels_per_mm);
-  sheets->head = head_height (job, sheets->template->n_motifs);
+  sheets->head = hw_hooping_template_head_height (sheets->template);
   if (!lay_out (job, sheets, error))
     {
       sheets_free (sheets);

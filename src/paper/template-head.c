@@ -11,28 +11,39 @@
 #define RINGS (4 * RING + 2)
 #define CAPTION 4.6 /* below the sticker's place */
 #define THREAD_ROW 4.2
-#define MOST_THREADS 16
+#define MOST_ROWS 8
+#define WORDS 45.0 /* the motif's own words have at least this width */
 #define LINE_SMALL 4.6
-
-static guint
-thread_columns (const HwMotif *motif)
-{
-  return motif->n_threads > 5 ? 2 : 1;
-}
 
 /* Two columns are narrower: the motif's own words need their room. */
 static double
-thread_width (const HwMotif *motif)
+thread_width (guint columns)
 {
-  return thread_columns (motif) > 1 ? 37 : 52;
+  return columns > 1 ? 37 : 52;
+}
+
+/* As many as the narrow side of the sheet leaves room for beside the words; on a slip of paper none. */
+static guint
+thread_columns (const HwPrintJob *job, const HwMotif *motif)
+{
+  double room = MIN (job->sheet.width, job->sheet.height) - 2 * job->options.sheet_margin - RINGS - 4 - WORDS;
+  guint columns = motif->n_threads == 0 ? 0 : motif->n_threads > 5 ? 2 : 1;
+
+  while (columns > 0 && columns * (thread_width (columns) + 4) > room)
+    columns--;
+  return columns;
 }
 
 static guint
-thread_rows (const HwMotif *motif)
+threads_shown (const HwMotif *motif, guint columns)
 {
-  guint shown = MIN (motif->n_threads, MOST_THREADS), columns = thread_columns (motif);
+  return MIN (motif->n_threads, columns * MOST_ROWS);
+}
 
-  return (shown + columns - 1) / columns;
+static guint
+thread_rows (const HwMotif *motif, guint columns)
+{
+  return columns > 0 ? (threads_shown (motif, columns) + columns - 1) / columns : 0;
 }
 
 double
@@ -41,7 +52,7 @@ hw_template_head_height (const HwPrintJob *job, guint index)
   const HwMotif *motif = hw_snapshot_motif (job->plan->snapshot, index);
   double words = 2 * RING + CAPTION + (job->options.mirrored ? LINE_SMALL : 0);
 
-  return MAX (words, thread_rows (motif) * THREAD_ROW);
+  return MAX (words, thread_rows (motif, thread_columns (job, motif)) * THREAD_ROW);
 }
 
 /* What its hooping and its turn are, or that there is none. On the back a turn goes the other way. */
@@ -106,11 +117,10 @@ hw_draw_sticker_place (cairo_t *cr, double x, double y, double radius)
 }
 
 static void
-draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif)
+draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif, guint columns)
 {
-  guint columns = thread_columns (motif), rows = thread_rows (motif);
-  double width = thread_width (motif);
-  guint shown = MIN (motif->n_threads, MOST_THREADS);
+  guint rows = thread_rows (motif, columns), shown = threads_shown (motif, columns);
+  double width = thread_width (columns);
 
   for (guint i = 0; i < shown; i++)
     {
@@ -120,7 +130,7 @@ draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif)
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
       g_autofree char *stitches = hw_words_count (block->stitches);
 
-      if (i == MOST_THREADS - 1 && motif->n_threads > MOST_THREADS)
+      if (i + 1 == shown && motif->n_threads > shown)
         {
           g_autofree char *more
               = g_strdup_printf (_ ("and %u more, on the bench sheet"), motif->n_threads - i);
@@ -131,7 +141,7 @@ draw_threads (cairo_t *cr, double right, double top, const HwMotif *motif)
         }
       hw_ink_pale (cr);
       hw_line (cr, x + 3.6, y, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, number);
-      hw_draw_swatch (cr, x + 5, y + 0.6, 5.0, 2.4, block->colour);
+      hw_draw_swatch (cr, x + 5, y + 0.4, 5.0, 2.4, block->colour);
       hw_ink (cr);
       hw_line (cr, x + 11.4, y, width - 22.4, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, block->name);
       hw_line (cr, x + width, y, 10, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, stitches);
@@ -155,8 +165,8 @@ hw_template_head_draw (const HwPrintJob *job, const HwPage *page, cairo_t *cr, c
   const HwMotif *motif = shown->motif;
   double margin = job->options.sheet_margin;
   double right = page->width - margin, x = margin + RINGS + 4;
-  double threads = motif->n_threads > 0 ? thread_columns (motif) * (thread_width (motif) + 4) : 0;
-  double width = right - threads - x - 2;
+  guint columns = thread_columns (job, motif);
+  double width = MAX (right - columns * (thread_width (columns) + 4) - x - 2, 1);
   g_autofree char *hooping = hw_template_hooping_words (job, page->subject);
   g_autofree char *size = hw_template_size_words (job, shown);
 
@@ -174,5 +184,5 @@ hw_template_head_draw (const HwPrintJob *job, const HwPage *page, cairo_t *cr, c
       hw_line (cr, x, margin + 17.4 + LINE_SMALL, width, HW_TYPE_SMALL, TRUE, HW_LETTER_LEFT,
                hw_template_back_words ());
     }
-  draw_threads (cr, right, margin, motif);
+  draw_threads (cr, right, margin, motif, columns);
 }
