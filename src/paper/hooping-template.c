@@ -111,11 +111,27 @@ hw_hooping_template_free (HwHoopingTemplate *template)
   g_free (template);
 }
 
-/* What lies around, within the field: earlier stitching and the edge line. */
+static void
+path_cloth (cairo_t *cr, const HwHoopingTemplate *template)
+{
+  const HwFabric *fabric = &template->job->plan->snapshot->fabric;
+  HwPoint corners[4]
+      = { { 0, 0 }, { fabric->width, 0 }, { fabric->width, fabric->height }, { 0, fabric->height } };
+
+  for (guint k = 0; k < 4; k++)
+    {
+      HwPoint p = hw_hooping_template_point (template, corners[k]);
+
+      cairo_line_to (cr, p.x, p.y);
+    }
+  cairo_close_path (cr);
+}
+
+/* What lies around, within the field: earlier stitching, the edge line, the cloth's own edge. */
 static void
 draw_surroundings (cairo_t *cr, const HwHoopingTemplate *template, HwBox window)
 {
-  static const double dots[] = { 0.6, 1.0 };
+  static const double dots[] = { 0.6, 1.0 }, dashes[] = { 6, 2 };
   HwBox field = field_box (template->hoop);
 
   cairo_save (cr);
@@ -144,6 +160,11 @@ draw_surroundings (cairo_t *cr, const HwHoopingTemplate *template, HwBox window)
       cairo_set_line_width (cr, 0.3);
       cairo_stroke (cr);
     }
+  path_cloth (cr, template);
+  hw_ink_pale (cr);
+  cairo_set_line_width (cr, 0.25);
+  cairo_set_dash (cr, dashes, G_N_ELEMENTS (dashes), 0);
+  cairo_stroke (cr);
   cairo_restore (cr);
 }
 
@@ -252,6 +273,7 @@ hw_hooping_template_draw (cairo_t *cr, const HwHoopingTemplate *template, HwBox 
   hw_ink_pale (cr);
   hw_line (cr, field.x1, field.y1 + 0.5, 0, HW_TYPE_SMALL, FALSE, HW_LETTER_RIGHT, _ ("edge of the field"));
 
+  draw_centre (cr);
   for (guint i = 0; i < template->n_motifs; i++)
     if (hw_box_overlaps (around (template->motifs[i].at, REACH), window))
       draw_motif_signs (cr, &template->motifs[i]);
@@ -262,7 +284,6 @@ hw_hooping_template_draw (cairo_t *cr, const HwHoopingTemplate *template, HwBox 
       if (hw_box_overlaps (around (at, REACH), window))
         draw_target (cr, at, h->marks[m].letter);
     }
-  draw_centre (cr);
 }
 
 void
