@@ -9,20 +9,13 @@ import subprocess
 import sys
 import tempfile
 
+from template import listed, xgettext
+
 top = sys.argv[1]
 listing = os.path.join(top, "po", "POTFILES.in")
-KEYWORDS = ["_", "N_", "C_:1c,2", "NC_:1c,2", "g_dgettext:2", "g_dngettext:2,3", "g_dcgettext:2", "g_dpgettext2:2c,3"]
 # Files of other kinds that hold words; the others of their kind hold none.
 DATA = ["data/org.hoopwright.Hoopwright.desktop.in", "data/org.hoopwright.Hoopwright.gschema.xml",
         "data/org.hoopwright.Hoopwright.metainfo.xml.in"]
-
-
-def xgettext(paths):
-    """The template of the words in these files, and what the tool had to say."""
-    command = ["xgettext", "--from-code=UTF-8", "--add-comments=Translators", "--sort-by-file", "-o", "-"]
-    command += [f"--keyword={keyword}" for keyword in KEYWORDS]
-    done = subprocess.run(command + paths, cwd=top, capture_output=True, text=True)
-    return done.stdout, (done.stderr + (f"status {done.returncode}" if done.returncode else "")).strip()
 
 
 def sources():
@@ -34,7 +27,7 @@ def sources():
 
 def holders():
     """The files under src/ that hold words."""
-    template, _ = xgettext(sorted(sources()))
+    template, _ = xgettext(top, sorted(sources()))
     places = " ".join(re.findall(r"^#: (.*)$", template, re.MULTILINE))
     return sorted(set(re.findall(r"(\S+):\d+", places)))
 
@@ -44,7 +37,7 @@ def understands(template):
     with tempfile.TemporaryDirectory() as folder:
         names = [os.path.join(folder, name) for name in ("all.pot", "en.po", "en.mo")]
         with open(names[0], "w", encoding="utf-8") as file:
-            file.write(template.replace("charset=CHARSET", "charset=UTF-8"))
+            file.write(template)
         said = ""
         for command in (["msgen", "-o", names[1], names[0]], ["msgfmt", "--check-format", "--check-domain", "-o", names[2], names[1]]):
             done = subprocess.run(command, capture_output=True, text=True)
@@ -62,15 +55,14 @@ def broken():
 
 
 def checks():
-    with open(listing, encoding="utf-8") as file:
-        listed = [line.strip() for line in file if line.strip() and not line.startswith("#")]
+    files = listed(top)
     wanted = DATA + holders()
-    missing = sorted(set(wanted) - set(listed))
+    missing = sorted(set(wanted) - set(files))
     yield "every file with words to translate is listed", not missing, missing
-    idle = sorted(set(listed) - set(wanted))
+    idle = sorted(set(files) - set(wanted))
     yield "no file without such words is listed", not idle, idle
-    yield "the list is in order, each file once", listed == sorted(set(listed)), "strings-are-listed.py . --write puts it in order"
-    template, said = xgettext([path for path in listed if os.path.exists(os.path.join(top, path))])
+    yield "the list is in order, each file once", files == sorted(set(files)), "strings-are-listed.py . --write puts it in order"
+    template, said = xgettext(top, [path for path in files if os.path.exists(os.path.join(top, path))])
     yield "xgettext has nothing to say", not said, said
     yield "there are words to translate", template.count("\nmsgid ") > 300, template.count("\nmsgid ")
     halves = list(broken())

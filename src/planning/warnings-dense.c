@@ -2,6 +2,7 @@
  * more than one motif has its part in them; how one motif is made is its maker's business, and the map shows it anyway. */
 
 #include "warnings-private.h"
+#include "../geometry/figures.h"
 #include "../geometry/language.h"
 
 /* The two motifs that add most at a place, the larger part first. */
@@ -62,17 +63,17 @@ add_to_stacks (GArray *stacks, const HwPlan *plan, const HwDensityMap *map, cons
 static char *
 stack_text (const HwWarner *warner, const Stack *stack)
 {
-  double limit = warner->snapshot->wishes.density_limit;
+  g_autofree char *peak = hw_figure_text (stack->patch.peak, 1);
+  g_autofree char *limit = hw_figure_text (warner->snapshot->wishes.density_limit, 1);
 
   return g_strdup_printf (
       ngettext (
-          "%2$s over %3$s is stitched too dense in %1$u place: up to %4$.1f stitches per mm², where %5$.1f "
+          "%2$s over %3$s is stitched too dense in %1$u place: up to %4$s stitches per mm², where %5$s "
           "are enough. Leave out what is covered, or move them apart.",
-          "%2$s over %3$s is stitched too dense in %1$u places: up to %4$.1f stitches per mm², where %5$.1f "
+          "%2$s over %3$s is stitched too dense in %1$u places: up to %4$s stitches per mm², where %5$s "
           "are enough. Leave out what is covered, or move them apart.",
           stack->times),
-      stack->times, hw_warner_name (warner, stack->over), hw_warner_name (warner, stack->under),
-      stack->patch.peak, limit);
+      stack->times, hw_warner_name (warner, stack->over), hw_warner_name (warner, stack->under), peak, limit);
 }
 
 static int
