@@ -51,7 +51,8 @@ add_contents (cairo_surface_t *pdf, const HwPage *page, guint number)
 }
 
 static cairo_status_t
-draw_pages (cairo_surface_t *pdf, HwPrintJob *const *jobs, guint n_jobs, GCancellable *cancellable)
+draw_pages (
+    cairo_surface_t *pdf, HwPrintJob *const *jobs, guint n_jobs, guint *n_written, GCancellable *cancellable)
 {
   cairo_t *cr = cairo_create (pdf);
   cairo_status_t status;
@@ -73,6 +74,7 @@ draw_pages (cairo_surface_t *pdf, HwPrintJob *const *jobs, guint n_jobs, GCancel
         hw_print_job_draw_page (jobs[j], p, cr);
         cairo_restore (cr);
         cairo_show_page (cr);
+        g_atomic_int_inc ((gint *)n_written);
         if (cairo_status (cr) != CAIRO_STATUS_SUCCESS)
           break;
       }
@@ -88,6 +90,7 @@ write_pages (HwPdfFile *file,
              HwPrintJob *const *jobs,
              guint n_jobs,
              const char *title,
+             guint *n_written,
              GCancellable *cancellable,
              const char *path,
              GError **error)
@@ -98,7 +101,7 @@ write_pages (HwPdfFile *file,
   cairo_pdf_surface_restrict_to_version (pdf, CAIRO_PDF_VERSION_1_5);
   cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_CREATOR, "Hoopwright");
-  status = draw_pages (pdf, jobs, n_jobs, cancellable);
+  status = draw_pages (pdf, jobs, n_jobs, n_written, cancellable);
   cairo_surface_finish (pdf);
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (pdf);
@@ -148,12 +151,27 @@ hw_print_jobs_write_pdf (HwPrintJob *const *jobs,
                          GCancellable *cancellable,
                          GError **error)
 {
+  guint n_written = 0;
+
+  return hw_print_jobs_write_pdf_counting (jobs, n_jobs, title, path, &n_written, cancellable, error);
+}
+
+gboolean
+hw_print_jobs_write_pdf_counting (HwPrintJob *const *jobs,
+                                  guint n_jobs,
+                                  const char *title,
+                                  const char *path,
+                                  guint *n_written,
+                                  GCancellable *cancellable,
+                                  GError **error)
+{
   g_autofree char *target = NULL, *beside = NULL;
   HwPdfFile file = { -1, 0 };
   gboolean written;
   mode_t mode;
 
   g_return_val_if_fail (jobs != NULL && n_jobs > 0 && title != NULL && path != NULL, FALSE);
+  g_return_val_if_fail (n_written != NULL, FALSE);
 
   target = resolve_target (path, &mode, error);
   if (target == NULL)
@@ -168,7 +186,7 @@ hw_print_jobs_write_pdf (HwPrintJob *const *jobs,
       return FALSE;
     }
 
-  written = write_pages (&file, jobs, n_jobs, title, cancellable, path, error);
+  written = write_pages (&file, jobs, n_jobs, title, n_written, cancellable, path, error);
   if (close (file.fd) != 0 && written)
     {
       g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s could not be written: %s."), path,

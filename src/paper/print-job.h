@@ -89,5 +89,14 @@ hw_print_jobs_write_pdf (HwPrintJob *const *jobs,
                          const char *path,
                          GCancellable *cancellable,
                          GError **error);
+/* The same, counting the pages up in *n_written as they are drawn, to be read from another thread. */
+gboolean
+hw_print_jobs_write_pdf_counting (HwPrintJob *const *jobs,
+                                  guint n_jobs,
+                                  const char *title,
+                                  const char *path,
+                                  guint *n_written,
+                                  GCancellable *cancellable,
+                                  GError **error);
 
 G_END_DECLS

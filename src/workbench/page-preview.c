@@ -1,21 +1,116 @@
-/* One page of a print job, small, with buttons to leaf through the others. */
+/* One page of a print job, small, with buttons to leaf through the others. Pages are drawn on a thread, one at a time, and shown when they are
+ * there: a sheet of a large scene takes longer than a frame. */
 #include "page-preview.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 struct _HwPagePreview
 {
   GtkBox parent_instance;
 
-  HwPrintJob *job;
+  HwPrintJob **job; /* shared with the thread that draws (atomic box), or NULL */
   guint page;
   GtkWidget *paper;
   GtkWidget *count;
   GtkWidget *back;
   GtkWidget *on;
+
+  cairo_surface_t *picture; /* of picture_page of picture_job, or NULL */
+  gconstpointer picture_job;
+  guint picture_page;
+  double picture_scale; /* pixels per mm */
+  gboolean drawing;     /* a thread is at it */
 };
 
 G_DEFINE_FINAL_TYPE (HwPagePreview, hw_page_preview, GTK_TYPE_BOX)
+
+/* What the thread draws. */
+typedef struct
+{
+  HwPrintJob **job;
+  guint page;
+  double scale;
+} Sitting;
+
+static void
+free_job (gpointer box)
+{
+  hw_print_job_free (*(HwPrintJob **)box);
+}
+
+static void
+release_job (HwPrintJob **job)
+{
+  g_atomic_rc_box_release_full (job, free_job);
+}
+
+static void
+sitting_free (gpointer data)
+{
+  Sitting *sitting = data;
+
+  release_job (sitting->job);
+  g_free (sitting);
+}
+
+static void
+draw_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  const Sitting *sitting = data;
+  double width, height;
+  cairo_surface_t *picture;
+  cairo_t *cr;
+
+  hw_print_job_page_size (*sitting->job, sitting->page, &width, &height);
+  picture = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)ceil (width * sitting->scale),
+                                        (int)ceil (height * sitting->scale));
+  cr = cairo_create (picture);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, sitting->scale, sitting->scale);
+  hw_print_job_draw_page (*sitting->job, sitting->page, cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (picture);
+  g_task_return_pointer (task, picture, (GDestroyNotify)cairo_surface_destroy);
+}
+
+static void
+drawn_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  HwPagePreview *preview = HW_PAGE_PREVIEW (source);
+  const Sitting *sitting = g_task_get_task_data (G_TASK (result));
+
+  preview->drawing = FALSE;
+  g_clear_pointer (&preview->picture, cairo_surface_destroy);
+  preview->picture = g_task_propagate_pointer (G_TASK (result), NULL);
+  preview->picture_job = sitting->job;
+  preview->picture_page = sitting->page;
+  preview->picture_scale = sitting->scale;
+  if (preview->paper != NULL) /* else the window was closed meanwhile */
+    gtk_widget_queue_draw (preview->paper);
+}
+
+/* Has the page drawn, unless it is or is being so; asked again with each frame until what is there is what is wanted. */
+static void
+want_picture (HwPagePreview *preview, double scale)
+{
+  gboolean there = preview->picture != NULL && preview->picture_job == preview->job
+                   && preview->picture_page == preview->page && fabs (preview->picture_scale - scale) < 1e-9;
+  g_autoptr (GTask) task = NULL;
+  Sitting *sitting;
+
+  if (preview->drawing || there)
+    return;
+  preview->drawing = TRUE;
+  sitting = g_new0 (Sitting, 1);
+  sitting->job = g_atomic_rc_box_acquire (preview->job);
+  sitting->page = preview->page;
+  sitting->scale = scale;
+  task = g_task_new (preview, NULL, drawn_cb, NULL);
+  g_task_set_task_data (task, sitting, sitting_free);
+  g_task_run_in_thread (task, draw_thread);
+}
 
 static void
 draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
@@ -23,26 +118,35 @@ draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user
   HwPagePreview *preview = user_data;
   double page_width, page_height;
 
-  if (preview->job == NULL || preview->page >= hw_print_job_n_pages (preview->job))
+  if (preview->job == NULL || preview->page >= hw_print_job_n_pages (*preview->job))
     return;
-  hw_print_job_page_size (preview->job, preview->page, &page_width, &page_height);
+  hw_print_job_page_size (*preview->job, preview->page, &page_width, &page_height);
   double scale = MIN ((width - 8) / page_width, (height - 8) / page_height);
-  cairo_translate (cr, (width - page_width * scale) / 2, (height - page_height * scale) / 2);
+  int factor = gtk_widget_get_scale_factor (GTK_WIDGET (area));
+  if (scale <= 0)
+    return;
+  want_picture (preview, scale * factor);
+  cairo_translate (cr, floor ((width - page_width * scale) / 2), floor ((height - page_height * scale) / 2));
   cairo_rectangle (cr, 2, 3, page_width * scale, page_height * scale);
   cairo_set_source_rgba (cr, 0, 0, 0, 0.18);
   cairo_fill (cr);
-  cairo_scale (cr, scale, scale);
-  cairo_rectangle (cr, 0, 0, page_width, page_height);
+  cairo_rectangle (cr, 0, 0, page_width * scale, page_height * scale);
   cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_fill_preserve (cr);
+  cairo_fill (cr);
+  if (preview->picture == NULL || preview->picture_job != preview->job
+      || preview->picture_page != preview->page)
+    return;
+  cairo_rectangle (cr, 0, 0, page_width * scale, page_height * scale);
   cairo_clip (cr);
-  hw_print_job_draw_page (preview->job, preview->page, cr);
+  cairo_scale (cr, scale / preview->picture_scale, scale / preview->picture_scale);
+  cairo_set_source_surface (cr, preview->picture, 0, 0);
+  cairo_paint (cr);
 }
 
 static void
 update (HwPagePreview *preview)
 {
-  guint n = preview->job != NULL ? hw_print_job_n_pages (preview->job) : 0;
+  guint n = preview->job != NULL ? hw_print_job_n_pages (*preview->job) : 0;
 
   preview->page = n > 0 ? MIN (preview->page, n - 1) : 0;
   g_autofree char *count
@@ -70,15 +174,26 @@ on_cb (GtkButton *button, HwPagePreview *preview)
 }
 
 static void
+hw_page_preview_dispose (GObject *object)
+{
+  HW_PAGE_PREVIEW (object)->paper = NULL;
+  G_OBJECT_CLASS (hw_page_preview_parent_class)->dispose (object);
+}
+
+static void
 hw_page_preview_finalize (GObject *object)
 {
-  g_clear_pointer (&HW_PAGE_PREVIEW (object)->job, hw_print_job_free);
+  HwPagePreview *preview = HW_PAGE_PREVIEW (object);
+
+  g_clear_pointer (&preview->job, release_job);
+  g_clear_pointer (&preview->picture, cairo_surface_destroy);
   G_OBJECT_CLASS (hw_page_preview_parent_class)->finalize (object);
 }
 
 static void
 hw_page_preview_class_init (HwPagePreviewClass *klass)
 {
+  G_OBJECT_CLASS (klass)->dispose = hw_page_preview_dispose;
   G_OBJECT_CLASS (klass)->finalize = hw_page_preview_finalize;
 }
 
@@ -130,14 +245,19 @@ hw_page_preview_take_job (HwPagePreview *preview, HwPrintJob *job)
 {
   g_return_if_fail (HW_IS_PAGE_PREVIEW (preview));
 
-  g_clear_pointer (&preview->job, hw_print_job_free);
-  preview->job = job;
+  g_clear_pointer (&preview->job, release_job);
+  if (job != NULL)
+    {
+      preview->job = g_atomic_rc_box_new (HwPrintJob *);
+      *preview->job = job;
+    }
+  preview->picture_job = NULL;
   update (preview);
 }
 
-const HwPrintJob *
-hw_page_preview_get_job (HwPagePreview *preview)
+gboolean
+hw_page_preview_has_job (HwPagePreview *preview)
 {
-  g_return_val_if_fail (HW_IS_PAGE_PREVIEW (preview), NULL);
-  return preview->job;
+  g_return_val_if_fail (HW_IS_PAGE_PREVIEW (preview), FALSE);
+  return preview->job != NULL;
 }

@@ -12,11 +12,10 @@ G_DECLARE_FINAL_TYPE (HwPagePreview, hw_page_preview, HW, PAGE_PREVIEW, GtkBox)
 
 GtkWidget *
 hw_page_preview_new (void);
-/* Takes over job; NULL: nothing to show. */
+/* Takes over job, which nobody else may use from then on; NULL: nothing to show. */
 void
 hw_page_preview_take_job (HwPagePreview *preview, HwPrintJob *job);
-/* (transfer none) (nullable) */
-const HwPrintJob *
-hw_page_preview_get_job (HwPagePreview *preview);
+gboolean
+hw_page_preview_has_job (HwPagePreview *preview);
 
 G_END_DECLS

@@ -1,33 +1,49 @@
-/* The dialog that puts the plan on paper: what to print, on which sheets, with a look at every page before; then the printer, or a PDF. */
+/* The dialog that puts the plan on paper: what to print, on which sheets, with a look at every page before; then the printer, or a PDF. Pages are laid
+ * out and written on a thread; what takes longer than half a second shows how far it is and can be stopped. */
 #include "paper-dialog.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
+#include "busy-row.h"
 #include "dialog.h"
-#include "measure-field.h"
 #include "page-preview.h"
+#include "paper-choices.h"
+#include "paper-work.h"
+#include "printer-memory.h"
+#include "printer-truth.h"
 #include "printing.h"
+#include "section.h"
 #include "settings.h"
 
-#define SHEET_MARGIN 10 /* mm */
-#define TILE_OVERLAP 10 /* mm */
-#define N_KINDS 4
+#define TICK 100 /* ms between looks at how far writing is */
 
 typedef struct
 {
   HwBench *bench;
-  GtkWidget *kinds[N_KINDS]; /* in the order of HwPaperKind */
-  GtkWidget *part;           /* a choice with the whole plan first */
-  GtkWidget *part_choice;
-  GtkWidget *sheet;
-  GtkWidget *unit;
-  GtkWidget *preview;
+  GtkWindow *dialog;
+  HwPaperChoices *choices;
+  HwPrinterTruth *truth;
+  HwPagePreview *preview;
+  HwBusyRow *busy;
   GtkWidget *trouble;
   GtkWidget *print;
   GtkWidget *save;
   HwPlan *shown; /* the plan in the preview */
+
+  gboolean laying; /* a thread lays out */
+  gboolean again;  /* what it lays out is out of date already */
+  gboolean stopped;
+  GCancellable *writing;        /* while a PDF is written or pages are laid out for the printer */
+  HwPaperProgress progress;     /* of writing */
+  char *path;                   /* of what is written */
+  guint tick;                   /* source */
+  GtkPrintOperation *operation; /* while pages go to the printer */
+  gboolean testing;             /* what goes to the printer is the test sheet */
+  gboolean closed;
 } Paper;
+
+static void
+lay_out (Paper *paper);
 
 static void
 paper_free (gpointer data)
@@ -35,191 +51,198 @@ paper_free (gpointer data)
   Paper *paper = data;
 
   g_clear_pointer (&paper->shown, hw_plan_unref);
+  g_clear_object (&paper->writing);
+  g_clear_object (&paper->operation);
+  g_free (paper->path);
   g_object_unref (paper->bench);
   g_free (paper);
 }
 
-static HwPaperKind
-kind_of (Paper *paper)
+/* What a callback that comes later is given: the dialog's data live as long as the dialog does. */
+static gpointer
+hold (Paper *paper)
 {
-  for (guint i = 0; i < N_KINDS; i++)
-    if (gtk_check_button_get_active (GTK_CHECK_BUTTON (paper->kinds[i])))
-      return (HwPaperKind)i;
-  return HW_PAPER_TEMPLATES;
+  return g_object_ref (paper->dialog);
 }
 
-static const HwSheetSize *
-sheet_of (Paper *paper)
+static Paper *
+paper_of (gpointer dialog)
 {
-  return &hw_sheet_sizes ()[gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->sheet))];
-}
-
-static HwPrintJob *
-lay_out (Paper *paper, GError **error)
-{
-  HwPaperOptions options = {
-    .kind = kind_of (paper),
-    .sheet = sheet_of (paper),
-    .unit = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->unit)) == 1 ? HW_UNIT_INCH : HW_UNIT_MM,
-    .sheet_margin = SHEET_MARGIN,
-    .tile_overlap = TILE_OVERLAP,
-    .part
-    = MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part)), paper->shown->snapshot->parts->len),
-  };
-
-  return hw_print_job_new (paper->shown, &options, error);
+  return g_object_get_data (G_OBJECT (dialog), "paper");
 }
 
 static void
-part_cb (GObject *object, GParamSpec *pspec, Paper *paper);
-
-static void
-tell (Paper *paper, const char *sentence)
+tell (Paper *paper, const char *sentence, gboolean is_trouble)
 {
   gtk_label_set_label (GTK_LABEL (paper->trouble), sentence != NULL ? sentence : "");
   gtk_widget_set_visible (paper->trouble, sentence != NULL);
+  if (is_trouble)
+    gtk_widget_add_css_class (paper->trouble, "trouble");
+  else
+    gtk_widget_remove_css_class (paper->trouble, "trouble");
 }
 
-/* Offers the parts of the plan that is shown; the choice stays by its place. */
 static void
-offer_parts (Paper *paper)
+follow_work (Paper *paper)
 {
-  const GPtrArray *parts = paper->shown->snapshot->parts;
-  GtkStringList *names = GTK_STRING_LIST (gtk_drop_down_get_model (GTK_DROP_DOWN (paper->part)));
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
-  gboolean same = n == parts->len + 1;
+  gboolean idle = paper->writing == NULL && paper->operation == NULL;
+  gboolean ready
+      = idle && paper->shown != NULL && (paper->laying || hw_page_preview_has_job (paper->preview));
 
-  for (guint p = 0; p < parts->len && same; p++)
-    same = g_str_equal (gtk_string_list_get_string (names, p + 1), ((const HwPart *)parts->pdata[p])->name);
-  gtk_widget_set_visible (paper->part_choice, parts->len > 0);
-  if (same)
+  gtk_widget_set_sensitive (paper->print, ready);
+  gtk_widget_set_sensitive (paper->save, ready);
+  if (idle && !paper->laying)
+    hw_busy_row_end (paper->busy);
+}
+
+/* What is chosen, for a printer ("": PDF files). */
+static HwPaperOptions
+options_for (Paper *paper, const char *printer)
+{
+  HwPaperOptions options;
+
+  hw_paper_choices_read (paper->choices, hw_bench_get_unit (paper->bench), &options);
+  options.part = MIN (options.part, paper->shown->snapshot->parts->len);
+  hw_printer_memory_get (printer, &options.stretch_x, &options.stretch_y);
+  return options;
+}
+
+/* The test sheet is drawn as it is, whatever is known of the printer. */
+static HwPaperOptions
+test_options (Paper *paper)
+{
+  HwPaperOptions options = options_for (paper, "");
+
+  options.kind = HW_PAPER_TEST_SHEET;
+  options.stretch_x = options.stretch_y = 1;
+  return options;
+}
+
+/* --- The preview */
+
+static void
+laid_out_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (GtkWindow) dialog = user_data;
+  Paper *paper = paper_of (dialog);
+  g_autoptr (GError) error = NULL;
+  HwPrintJob *job = hw_paper_lay_out_finish (result, &error);
+
+  paper->laying = FALSE;
+  if (paper->closed || paper->stopped || paper->again)
+    g_clear_pointer (&job, hw_print_job_free);
+  if (paper->closed)
     return;
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part));
+  if (paper->again)
+    {
+      lay_out (paper);
+      return;
+    }
+  hw_page_preview_take_job (paper->preview, job);
+  if (error != NULL && !paper->stopped)
+    tell (paper, error->message, TRUE);
+  follow_work (paper);
+}
 
-  for (guint p = 0; p < parts->len; p++)
-    g_strv_builder_add (builder, ((const HwPart *)parts->pdata[p])->name);
-  g_auto (GStrv) fresh = g_strv_builder_end (builder);
-  g_signal_handlers_block_by_func (paper->part, part_cb, paper);
-  gtk_string_list_splice (names, 1, n - 1, (const char *const *)fresh);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (paper->part), chosen <= parts->len ? chosen : 0);
-  g_signal_handlers_unblock_by_func (paper->part, part_cb, paper);
+static void
+lay_out (Paper *paper)
+{
+  HwPaperOptions options;
+
+  paper->again = paper->laying;
+  paper->stopped = FALSE;
+  if (paper->laying)
+    return;
+  options = options_for (paper, hw_printer_truth_get_printer (paper->truth));
+  paper->laying = TRUE;
+  if (paper->writing == NULL && paper->operation == NULL)
+    hw_busy_row_begin (paper->busy, _ ("The pages are laid out…"));
+  hw_paper_lay_out_async (paper->shown, &options, NULL, laid_out_cb, hold (paper));
 }
 
 static void
 update (Paper *paper)
 {
-  g_autoptr (GError) error = NULL;
   const HwPlan *plan = hw_bench_get_plan (paper->bench);
-  HwPrintJob *job = NULL;
+  HwPaperOptions options;
 
   g_clear_pointer (&paper->shown, hw_plan_unref);
-  if (plan != NULL)
+  tell (paper, NULL, FALSE);
+  if (plan == NULL)
     {
-      paper->shown = hw_plan_ref (plan);
-      offer_parts (paper);
-      job = lay_out (paper, &error);
-      tell (paper, error != NULL ? error->message : NULL);
+      tell (paper, _ ("The plan is not ready yet."), FALSE);
+      hw_page_preview_take_job (paper->preview, NULL);
+      follow_work (paper);
+      return;
     }
-  else
-    tell (paper, _ ("The plan is not ready yet."));
-  gtk_widget_set_sensitive (paper->print, job != NULL);
-  gtk_widget_set_sensitive (paper->save, job != NULL);
-  hw_page_preview_take_job (HW_PAGE_PREVIEW (paper->preview), job);
-}
-
-static void
-kind_cb (GtkCheckButton *check, Paper *paper)
-{
-  if (gtk_check_button_get_active (check))
-    update (paper);
-}
-
-static void
-part_cb (GObject *object, GParamSpec *pspec, Paper *paper)
-{
-  update (paper);
-}
-
-static void
-choice_cb (GObject *object, GParamSpec *pspec, Paper *paper)
-{
-  hw_settings_set_text (HW_SETTING_PAPER, sheet_of (paper)->name);
-  update (paper);
+  paper->shown = hw_plan_ref (plan);
+  hw_paper_choices_offer_parts (paper->choices, plan->snapshot);
+  hw_paper_choices_read (paper->choices, hw_bench_get_unit (paper->bench), &options);
+  hw_printer_truth_set_sheet (paper->truth, options.sheet, options.unit);
+  lay_out (paper);
+  follow_work (paper);
 }
 
 static void
 plan_changed_cb (HwBench *bench, GtkWindow *dialog)
 {
-  update (g_object_get_data (G_OBJECT (dialog), "paper"));
+  update (paper_of (dialog));
 }
 
-static const char *
-kind_words (HwPaperKind kind)
-{
-  switch (kind)
-    {
-    case HW_PAPER_LAYOUT:
-      return _ ("Layout");
-    case HW_PAPER_BENCH_SHEET:
-      return _ ("Bench sheet");
-    case HW_PAPER_DAY_LOG:
-      return _ ("Log of the days");
-    case HW_PAPER_TEMPLATES:
-    default:
-      return _ ("Templates");
-    }
-}
+/* --- Into a file */
 
-static char *
-title_of (Paper *paper)
+static gboolean
+tick_cb (gpointer data)
 {
-  const GPtrArray *parts = paper->shown->snapshot->parts;
-  guint part = gtk_drop_down_get_selected (GTK_DROP_DOWN (paper->part));
+  Paper *paper = data;
 
-  if (part > 0 && part <= parts->len)
-    return g_strdup_printf ("%s, %s, %s", paper->shown->snapshot->name, kind_words (kind_of (paper)),
-                            ((const HwPart *)parts->pdata[part - 1])->name);
-  return g_strdup_printf ("%s, %s", paper->shown->snapshot->name, kind_words (kind_of (paper)));
+  hw_busy_row_set_done (paper->busy, (guint)g_atomic_int_get ((gint *)&paper->progress.n_written),
+                        (guint)g_atomic_int_get ((gint *)&paper->progress.n_pages));
+  return G_SOURCE_CONTINUE;
 }
 
 static void
-failed (GtkWindow *dialog, const char *sentence)
+written_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  tell (g_object_get_data (G_OBJECT (dialog), "paper"), sentence);
-}
-
-static void
-print_cb (GtkButton *button, Paper *paper)
-{
+  g_autoptr (GtkWindow) dialog = user_data;
+  Paper *paper = paper_of (dialog);
   g_autoptr (GError) error = NULL;
-  HwPrintJob *job = lay_out (paper, &error);
-  g_autofree char *title = title_of (paper);
-
-  if (job == NULL)
-    {
-      tell (paper, error->message);
-      return;
-    }
-  hw_printing_run (GTK_WINDOW (gtk_widget_get_root (paper->print)), job, sheet_of (paper), title, failed);
-}
-
-static void
-save_pdf (Paper *paper, const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HwPrintJob) job = lay_out (paper, &error);
-  g_autofree char *title = title_of (paper);
-
-  if (job == NULL || !hw_print_jobs_write_pdf (&job, 1, title, path, NULL, &error))
-    {
-      tell (paper, error->message);
-      return;
-    }
-  g_autofree char *name = g_path_get_basename (path);
+  gboolean written = hw_paper_write_finish (result, &error);
+  g_autofree char *name = g_path_get_basename (paper->path);
   g_autofree char *sentence
       = g_strdup_printf (_ ("Saved as “%s”. Print it at true size: 100 %%, no fitting to the page."), name);
-  tell (paper, sentence);
+
+  g_clear_handle_id (&paper->tick, g_source_remove);
+  g_clear_object (&paper->writing);
+  if (paper->closed)
+    return;
+  follow_work (paper);
+  if (written && paper->testing)
+    hw_printer_truth_use_printer (paper->truth, "", TRUE);
+  if (written)
+    tell (paper, sentence, FALSE);
+  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    tell (paper, _ ("Stopped; nothing was saved."), FALSE);
+  else
+    tell (paper, error->message, TRUE);
+}
+
+static void
+write_pdf (Paper *paper, const char *path)
+{
+  HwPaperOptions options = paper->testing ? test_options (paper) : options_for (paper, "");
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *words = g_strdup_printf (_ ("“%s” is written…"), name);
+
+  g_free (paper->path);
+  paper->path = g_strdup (path);
+  paper->writing = g_cancellable_new ();
+  tell (paper, NULL, FALSE);
+  follow_work (paper);
+  hw_busy_row_begin (paper->busy, words);
+  paper->tick = g_timeout_add (TICK, tick_cb, paper);
+  hw_paper_write_async (paper->shown, &options, path, &paper->progress, paper->writing, written_cb,
+                        hold (paper));
 }
 
 static void
@@ -227,24 +250,43 @@ save_response_cb (GtkNativeDialog *chooser, int response, GtkWindow *dialog)
 {
   g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
   g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+  Paper *paper = paper_of (dialog);
 
   gtk_native_dialog_hide (chooser);
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    save_pdf (g_object_get_data (G_OBJECT (dialog), "paper"), path);
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL && paper->shown != NULL && paper->writing == NULL)
+    write_pdf (paper, path);
   g_object_unref (chooser);
 }
 
-static void
-save_cb (GtkButton *button, Paper *paper)
+/* Returns: (transfer full) */
+static char *
+name_for_file (Paper *paper)
 {
-  GtkWindow *dialog = GTK_WINDOW (gtk_widget_get_root (paper->save));
-  GtkFileChooserNative *chooser
-      = gtk_file_chooser_native_new (_ ("Save as PDF"), dialog, GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  g_autofree char *title = title_of (paper);
-  g_autofree char *name = g_strconcat (title, ".pdf", NULL);
+  HwPaperOptions options = options_for (paper, "");
+  const GPtrArray *parts = paper->shown->snapshot->parts;
+  const char *scene
+      = paper->shown->snapshot->name != NULL ? paper->shown->snapshot->name : _ ("Unnamed scene");
+  const char *kind = hw_paper_kind_words (options.kind);
+  char *name;
+
+  if (paper->testing)
+    name = g_strdup_printf ("%s, %s.pdf", hw_paper_kind_words (HW_PAPER_TEST_SHEET), options.sheet->name);
+  else if (options.part > 0)
+    name = g_strdup_printf ("%s, %s, %s.pdf", scene, kind,
+                            ((const HwPart *)parts->pdata[options.part - 1])->name);
+  else
+    name = g_strdup_printf ("%s, %s.pdf", scene, kind);
+  return g_strdelimit (name, "/\\", '-');
+}
+
+static void
+ask_where (Paper *paper)
+{
+  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (_ ("Save as PDF"), paper->dialog,
+                                                               GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
+  g_autofree char *name = name_for_file (paper);
   g_autofree char *last = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
 
-  g_strdelimit (name, "/\\", '-');
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
   if (*last != '\0' && g_file_test (last, G_FILE_TEST_IS_DIR))
@@ -252,113 +294,211 @@ save_cb (GtkButton *button, Paper *paper)
       g_autoptr (GFile) folder = g_file_new_for_path (last);
       gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (chooser), folder, NULL);
     }
-  g_signal_connect_object (chooser, "response", G_CALLBACK (save_response_cb), dialog, 0);
+  g_signal_connect_object (chooser, "response", G_CALLBACK (save_response_cb), paper->dialog, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 
-static GtkWidget *
-kind_choice (Paper *paper, HwPaperKind kind, const char *words)
-{
-  GtkWidget *check = gtk_check_button_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *label = gtk_label_new (kind_words (kind));
-  GtkWidget *more = hw_dialog_words (words);
+/* --- To the printer */
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "card-title");
-  gtk_widget_add_css_class (more, "quiet");
-  gtk_label_set_max_width_chars (GTK_LABEL (more), 30);
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_box_append (GTK_BOX (box), more);
-  gtk_check_button_set_child (GTK_CHECK_BUTTON (check), box);
-  gtk_widget_add_css_class (check, "choice");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, kind_words (kind),
-                                  -1);
-  paper->kinds[kind] = check;
-  if (kind != HW_PAPER_TEMPLATES)
-    gtk_check_button_set_group (GTK_CHECK_BUTTON (check),
-                                GTK_CHECK_BUTTON (paper->kinds[HW_PAPER_TEMPLATES]));
-  return check;
+static void
+chosen_told (GtkWindow *dialog, const char *printer)
+{
+  Paper *paper = paper_of (dialog);
+
+  hw_printer_truth_use_printer (paper->truth, printer, paper->testing);
 }
 
-static GtkWidget *
-sheet_choice (Paper *paper)
+static void
+printed_told (GtkWindow *dialog, guint n, guint of)
 {
-  const HwSheetSize *sizes = hw_sheet_sizes ();
-  g_autofree char *remembered = hw_settings_get_text (HW_SETTING_PAPER);
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  guint chosen = 0;
+  Paper *paper = paper_of (dialog);
+  g_autofree char *words = g_strdup_printf (_ ("Page %u of %u goes to the printer…"), n, of);
 
-  for (guint i = 0; sizes[i].name != NULL; i++)
+  hw_busy_row_begin (paper->busy, words);
+  hw_busy_row_set_done (paper->busy, n, of);
+}
+
+static void
+ended_told (GtkWindow *dialog, const char *trouble)
+{
+  Paper *paper = paper_of (dialog);
+
+  g_clear_object (&paper->operation);
+  if (trouble != NULL)
+    tell (paper, trouble, TRUE);
+  follow_work (paper);
+}
+
+static void
+laid_out_to_print_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  static const HwPrintingTold told = { chosen_told, printed_told, ended_told };
+  g_autoptr (GtkWindow) dialog = user_data;
+  Paper *paper = paper_of (dialog);
+  g_autoptr (GError) error = NULL;
+  HwPrintJob *job = hw_paper_lay_out_finish (result, &error);
+  const char *printer;
+  HwPaperOptions options;
+  GtkPrintOperation *operation;
+
+  g_clear_object (&paper->writing);
+  if (paper->closed || paper->shown == NULL)
+    g_clear_pointer (&job, hw_print_job_free);
+  if (paper->closed)
+    return;
+  follow_work (paper);
+  if (job == NULL)
     {
-      g_strv_builder_add (builder, sizes[i].name);
-      if (g_ascii_strcasecmp (sizes[i].name, remembered) == 0)
-        chosen = i;
+      if (error != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        tell (paper, error->message, TRUE);
+      return;
     }
-  g_auto (GStrv) names = g_strv_builder_end (builder);
-  paper->sheet = gtk_drop_down_new_from_strings ((const char *const *)names);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (paper->sheet), chosen);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (paper->sheet), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Paper size"), -1);
-  return paper->sheet;
+  printer = hw_printer_truth_get_printer (paper->truth);
+  options = paper->testing ? test_options (paper) : options_for (paper, printer);
+  operation = hw_printing_run (dialog, paper->shown, &options, job, printer, &told);
+  if (!gtk_print_operation_is_finished (operation))
+    paper->operation = operation;
+  else
+    g_object_unref (operation);
+  follow_work (paper);
 }
+
+static void
+print (Paper *paper)
+{
+  HwPaperOptions options = paper->testing ? test_options (paper)
+                                          : options_for (paper, hw_printer_truth_get_printer (paper->truth));
+
+  tell (paper, NULL, FALSE);
+  paper->writing = g_cancellable_new ();
+  follow_work (paper);
+  hw_busy_row_begin (paper->busy, _ ("The pages are laid out…"));
+  hw_paper_lay_out_async (paper->shown, &options, paper->writing, laid_out_to_print_cb, hold (paper));
+}
+
+/* --- What the person does */
+
+static void
+ask (Paper *paper, gboolean testing, gboolean to_printer)
+{
+  if (paper->shown == NULL || paper->writing != NULL || paper->operation != NULL)
+    return;
+  paper->testing = testing;
+  if (to_printer)
+    print (paper);
+  else
+    ask_where (paper);
+}
+
+static void
+print_cb (Paper *paper)
+{
+  ask (paper, FALSE, TRUE);
+}
+
+static void
+save_cb (Paper *paper)
+{
+  ask (paper, FALSE, FALSE);
+}
+
+static void
+print_test_cb (Paper *paper)
+{
+  ask (paper, TRUE, TRUE);
+}
+
+static void
+save_test_cb (Paper *paper)
+{
+  ask (paper, TRUE, FALSE);
+}
+
+static void
+stop_cb (Paper *paper)
+{
+  if (paper->operation != NULL)
+    gtk_print_operation_cancel (paper->operation);
+  else if (paper->writing != NULL)
+    g_cancellable_cancel (paper->writing);
+  else
+    {
+      paper->stopped = TRUE;
+      paper->again = FALSE;
+      hw_busy_row_end (paper->busy);
+      tell (paper, _ ("Stopped. Choose a paper, and its pages are laid out again."), FALSE);
+    }
+}
+
+static void
+closed_cb (GtkWidget *dialog, Paper *paper)
+{
+  paper->closed = TRUE;
+  if (paper->writing != NULL)
+    g_cancellable_cancel (paper->writing);
+  g_clear_handle_id (&paper->tick, g_source_remove);
+}
+
+/* --- The dialog */
 
 static GtkWidget *
 make_choices (Paper *paper)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
-  const char *units[] = { _ ("Millimetres"), _ ("Inches"), NULL };
-  const char *whole[] = { _ ("The whole plan"), NULL };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *truth;
 
-  gtk_box_append (
-      GTK_BOX (box),
-      kind_choice (paper, HW_PAPER_TEMPLATES,
-                   _ ("Each motif at true size with its cross mark, to cut out and lay on the cloth.")));
-  gtk_box_append (GTK_BOX (box), kind_choice (paper, HW_PAPER_LAYOUT,
-                                              _ ("The whole picture at true size, to join from sheets.")));
-  gtk_box_append (GTK_BOX (box),
-                  kind_choice (paper, HW_PAPER_BENCH_SHEET,
-                               _ ("The marks to draw, then what to do at the machine, hooping by hooping.")));
-  gtk_box_append (GTK_BOX (box),
-                  kind_choice (paper, HW_PAPER_DAY_LOG,
-                               _ ("What happened at the machine, with readings and corrections.")));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (paper->kinds[HW_PAPER_TEMPLATES]), TRUE);
-
-  paper->unit = gtk_drop_down_new_from_strings (units);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (paper->unit),
-                              hw_bench_get_unit (paper->bench) == HW_UNIT_INCH ? 1 : 0);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (paper->unit), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Lengths in"), -1);
-  gtk_box_append (GTK_BOX (box), hw_dialog_pair (hw_captioned (_ ("Paper"), sheet_choice (paper)),
-                                                 hw_captioned (_ ("Lengths in"), paper->unit)));
-
-  paper->part = gtk_drop_down_new_from_strings (whole);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (paper->part), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("What of the plan"), -1);
-  paper->part_choice = hw_captioned (_ ("What of the plan"), paper->part);
-  gtk_box_append (GTK_BOX (box), paper->part_choice);
-
+  paper->choices = HW_PAPER_CHOICES (hw_paper_choices_new ());
+  paper->truth = HW_PRINTER_TRUTH (hw_printer_truth_new ());
+  truth = hw_section_new (_ ("Is your printer true to size?"), GTK_WIDGET (paper->truth));
+  hw_section_set_open (HW_SECTION (truth), FALSE);
   paper->trouble = hw_dialog_words (NULL);
-  gtk_widget_add_css_class (paper->trouble, "trouble");
   gtk_widget_set_visible (paper->trouble, FALSE);
-  gtk_box_append (GTK_BOX (box), paper->trouble);
-  gtk_widget_set_size_request (box, 330, -1);
-  return box;
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (paper->choices));
+  gtk_box_append (GTK_BOX (box), truth);
+  gtk_widget_set_margin_end (box, 14);
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  gtk_widget_set_size_request (scrolled, 370, -1);
+  return scrolled;
 }
 
 static GtkWidget *
 make_foot (Paper *paper)
 {
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
+  GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *foot = hw_dialog_foot ();
 
+  paper->busy = HW_BUSY_ROW (hw_busy_row_new ());
   paper->save = gtk_button_new_with_label (_ ("Save as PDF…"));
   paper->print = gtk_button_new_with_label (_ ("Print…"));
   gtk_widget_add_css_class (paper->print, "suggested-action");
-  g_signal_connect (paper->save, "clicked", G_CALLBACK (save_cb), paper);
-  g_signal_connect (paper->print, "clicked", G_CALLBACK (print_cb), paper);
   gtk_box_append (GTK_BOX (foot), paper->save);
   gtk_box_append (GTK_BOX (foot), paper->print);
-  return foot;
+  gtk_widget_set_valign (foot, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (left), paper->trouble);
+  gtk_box_append (GTK_BOX (left), GTK_WIDGET (paper->busy));
+  gtk_widget_set_hexpand (left, TRUE);
+  gtk_widget_set_valign (left, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (row), left);
+  gtk_box_append (GTK_BOX (row), foot);
+  return row;
+}
+
+static void
+listen (Paper *paper)
+{
+  g_signal_connect_swapped (paper->choices, "changed", G_CALLBACK (update), paper);
+  g_signal_connect_swapped (paper->truth, "changed", G_CALLBACK (update), paper);
+  g_signal_connect_swapped (paper->truth, "print-test", G_CALLBACK (print_test_cb), paper);
+  g_signal_connect_swapped (paper->truth, "save-test", G_CALLBACK (save_test_cb), paper);
+  g_signal_connect_swapped (paper->save, "clicked", G_CALLBACK (save_cb), paper);
+  g_signal_connect_swapped (paper->print, "clicked", G_CALLBACK (print_cb), paper);
+  g_signal_connect_swapped (paper->busy, "stop", G_CALLBACK (stop_cb), paper);
+  g_signal_connect (paper->dialog, "destroy", G_CALLBACK (closed_cb), paper);
+  g_signal_connect_object (paper->bench, "plan-changed", G_CALLBACK (plan_changed_cb), paper->dialog, 0);
 }
 
 void
@@ -371,22 +511,16 @@ hw_paper_dialog_show (GtkWindow *parent, HwBench *bench)
   GtkWidget *columns = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
 
   paper->bench = g_object_ref (bench);
-  paper->preview = hw_page_preview_new ();
+  paper->preview = HW_PAGE_PREVIEW (hw_page_preview_new ());
   gtk_box_append (GTK_BOX (columns), make_choices (paper));
-  gtk_box_append (GTK_BOX (columns), paper->preview);
+  gtk_box_append (GTK_BOX (columns), GTK_WIDGET (paper->preview));
   gtk_widget_set_vexpand (columns, TRUE);
   gtk_box_append (GTK_BOX (content), columns);
   gtk_box_append (GTK_BOX (content), make_foot (paper));
 
-  for (guint i = 0; i < N_KINDS; i++)
-    g_signal_connect (paper->kinds[i], "toggled", G_CALLBACK (kind_cb), paper);
-  g_signal_connect (paper->part, "notify::selected", G_CALLBACK (part_cb), paper);
-  g_signal_connect (paper->sheet, "notify::selected", G_CALLBACK (choice_cb), paper);
-  g_signal_connect (paper->unit, "notify::selected", G_CALLBACK (choice_cb), paper);
-
-  GtkWindow *dialog = hw_dialog_new (parent, _ ("On paper"), content, 820, 620);
-  g_object_set_data_full (G_OBJECT (dialog), "paper", paper, paper_free);
-  g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), dialog, 0);
+  paper->dialog = hw_dialog_new (parent, _ ("On paper"), content, 900, 690);
+  g_object_set_data_full (G_OBJECT (paper->dialog), "paper", paper, paper_free);
+  listen (paper);
   update (paper);
-  gtk_window_present (dialog);
+  gtk_window_present (paper->dialog);
 }

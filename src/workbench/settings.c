@@ -73,3 +73,20 @@ hw_settings_set_flag (const char *key, gboolean flag)
   if (settings != NULL)
     g_settings_set_boolean (settings, key, flag);
 }
+
+guint
+hw_settings_get_place (const char *key)
+{
+  GSettings *settings = hw_settings_get ();
+
+  return settings != NULL ? g_settings_get_uint (settings, key) : 0;
+}
+
+void
+hw_settings_set_place (const char *key, guint place)
+{
+  GSettings *settings = hw_settings_get ();
+
+  if (settings != NULL)
+    g_settings_set_uint (settings, key, place);
+}
