@@ -54,6 +54,16 @@ def broken():
                 yield f"{path}: {found[0]}"
 
 
+def passing_by():
+    """Words below the workbench that would stay in the screen's language on paper of another."""
+    for path in sources():
+        if path.startswith(("src/workbench/", "src/geometry/language.")) or not path.endswith((".c", ".h")):
+            continue
+        with open(os.path.join(top, path), encoding="utf-8") as file:
+            for found in re.finditer(r"gi18n|\bg?_?d[cnp]*gettext\w*", file.read()):
+                yield f"{path}: {found[0]}"
+
+
 def checks():
     files = listed(top)
     wanted = DATA + holders()
@@ -67,6 +77,8 @@ def checks():
     yield "there are words to translate", template.count("\nmsgid ") > 300, template.count("\nmsgid ")
     halves = list(broken())
     yield "no words are cut in two by a macro", not halves, halves
+    past = list(passing_by())
+    yield "below the workbench all words go through geometry/language.h", not past, past
     said = understands(template)
     yield "msgfmt has nothing to say", not said, said
 

@@ -56,8 +56,8 @@ draw_numbered (PopplerDocument *document, const char *name, guint number, HwArtw
   if (number > page->n_pages)
     {
       hw_artwork_fail (error, HW_ARTWORK_ERROR_PAGE, name,
-                       g_dngettext (GETTEXT_PACKAGE, "there is no page %u; this PDF has %u page.",
-                                    "there is no page %u; this PDF has %u pages.", page->n_pages),
+                       ngettext ("there is no page %u; this PDF has %u page.",
+                                 "there is no page %u; this PDF has %u pages.", page->n_pages),
                        number, page->n_pages);
       return FALSE;
     }

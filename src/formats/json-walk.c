@@ -73,7 +73,7 @@ describe_list (JsonArray *list, JsonNode *node)
       if (text != NULL && g_utf8_strlen (text, -1) <= LONGEST_QUOTE)
         return g_steal_pointer (&text);
     }
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "a list of %u", "a list of %u", n), n);
+  return g_strdup_printf (ngettext ("a list of %u", "a list of %u", n), n);
 }
 
 static char *

@@ -46,8 +46,8 @@ find_hooping (const HwMeasured *measured, const HwPlan *plan, guint number, cons
     refuse (measured, error, _ ("%s: the plan has no hooping, found %u."), where, number);
   else
     refuse (measured, error,
-            g_dngettext (GETTEXT_PACKAGE, "%s: the plan has %u hooping, found %u.",
-                         "%s: the plan has %u hoopings, found %u.", plan->n_hoopings),
+            ngettext ("%s: the plan has %u hooping, found %u.", "%s: the plan has %u hoopings, found %u.",
+                      plan->n_hoopings),
             where, plan->n_hoopings, number);
   return NULL;
 }
@@ -94,8 +94,8 @@ find_mark (const HwMeasured *measured,
     }
   list = letters (hooping);
   refuse (measured, error,
-          g_dngettext (GETTEXT_PACKAGE, "%s: hooping %u has the mark %s, found \"%s\".",
-                       "%s: hooping %u has the marks %s, found \"%s\".", hooping->n_marks),
+          ngettext ("%s: hooping %u has the mark %s, found \"%s\".",
+                    "%s: hooping %u has the marks %s, found \"%s\".", hooping->n_marks),
           where, number, list, mark);
   return NULL;
 }

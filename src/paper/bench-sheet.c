@@ -223,7 +223,7 @@ write_motifs (HwWriter *writer)
     { _ ("Motif"), 40, HW_LETTER_LEFT },
     { _ ("Size on the cloth"), unit == HW_UNIT_INCH ? 42 : 32, HW_LETTER_LEFT },
     { NULL, 14, HW_LETTER_RIGHT },
-    { _ ("Hooping"), 14, HW_LETTER_RIGHT },
+    { C_ ("narrow column", "Hooping"), 14, HW_LETTER_RIGHT },
     { _ ("Origin and licence"), 0, HW_LETTER_LEFT },
   };
   HwTable table = { writer, columns, G_N_ELEMENTS (columns) };

@@ -123,7 +123,7 @@ write_days (HwWriter *writer, guint first, guint end)
   const HwPlan *plan = writer->job->plan;
   const HwColumn columns[] = {
     { _ ("Time"), 12, HW_LETTER_LEFT },
-    { _ ("Hooping"), 14, HW_LETTER_RIGHT },
+    { C_ ("narrow column", "Hooping"), 14, HW_LETTER_RIGHT },
     { _ ("What happened"), 0, HW_LETTER_LEFT },
   };
   HwTable table = { writer, columns, G_N_ELEMENTS (columns) };

@@ -114,11 +114,9 @@ write_title (HwWriter *writer, guint index)
   g_autofree char *stitches = hw_words_count (h->stitches);
   g_autofree char *minutes = hw_words_minutes (h->minutes);
   g_autofree char *facts = NULL;
-  g_autofree char *motifs
-      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u motif", "%u motifs", h->n_motifs), h->n_motifs);
+  g_autofree char *motifs = g_strdup_printf (ngettext ("%u motif", "%u motifs", h->n_motifs), h->n_motifs);
   g_autofree char *changes = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "%u thread change", "%u thread changes", h->thread_changes),
-      h->thread_changes);
+      ngettext ("%u thread change", "%u thread changes", h->thread_changes), h->thread_changes);
   double y = hw_writer_take (writer, 13.5);
   cairo_t *cr = hw_writer_cr (writer);
   gboolean in_machine;
