@@ -109,7 +109,7 @@ read_directive (Directives *directives, guint *next, const char **at)
       place = (guint)g_ascii_strtoull (p, NULL, 10) - 1;
       p += digits + 1;
     }
-  p += strspn (p, "-+ #0'");
+  p += strspn (p, "-+#0'");
   if (*p == '*')
     {
       if (!note (directives, place++, 'i'))
