@@ -7,11 +7,11 @@
 
 #include "../drawing/thread-painting.h"
 
-#define FINEST 5.0            /* pixels per mm, about 130 to the inch */
-#define COARSEST 2.0          /* below this a motif is a smear */
-#define PIXELS_OF_A_JOB 1.2e7 /* all pictures of one job together */
-#define TINT_STEPS 48         /* fewer tints compress better; pale ones do not show the steps */
-#define CUT_OUT 170           /* what is clearer than this, of 255, is left out */
+#define FINEST 5.0          /* pixels per mm, about 130 to the inch */
+#define COARSEST 2.0        /* below this a motif is a smear */
+#define PIXELS_OF_A_JOB 8e6 /* all pictures of one job together */
+#define TINT_STEPS 48       /* fewer tints compress better; pale ones do not show the steps */
+#define CUT_OUT 170         /* what is clearer than this, of 255, is left out */
 
 double
 hw_artwork_fineness (const HwMotif *const *motifs, guint n_motifs)
