@@ -6,32 +6,53 @@
 
 #include "../geometry/language.h"
 
-/* A copy that says nothing yet and has its marks still to choose, for choosing them is what tells of those that are missing. */
+static void
+forget_marks (HwHooping *hooping)
+{
+  g_clear_pointer (&hooping->marks, g_free);
+  g_clear_pointer (&hooping->predicted_error, g_free);
+  hooping->n_marks = 0;
+}
+
+/* A copy that says nothing yet. */
 static HwPlan *
 silent_copy (const HwPlan *plan, HwUnit unit)
 {
   HwPlan *copy = hw_plan_copy (plan, plan->snapshot);
 
   g_ptr_array_set_size (copy->problems, 0);
-  for (guint h = 0; h < copy->n_hoopings; h++)
-    {
-      g_clear_pointer (&copy->hoopings[h].marks, g_free);
-      g_clear_pointer (&copy->hoopings[h].predicted_error, g_free);
-      copy->hoopings[h].n_marks = 0;
-    }
   copy->unit = unit;
   copy->language = hw_language_now ();
   return copy;
 }
 
+/* Which marks are missing is told while they are chosen; those chosen then give way to the plan's own. */
 static void
-say (HwPlanning *planning, HwPlan *plan)
+say_marks (HwPlan *plan, const HwPlan *from)
+{
+  for (guint h = 0; h < plan->n_hoopings; h++)
+    forget_marks (&plan->hoopings[h]);
+  hw_marks_choose (plan, HW_MARKS_SIGMA, plan->unit);
+  for (guint h = 0; h < plan->n_hoopings; h++)
+    {
+      HwHooping *hooping = &plan->hoopings[h];
+      const HwHooping *own = &from->hoopings[h];
+
+      forget_marks (hooping);
+      hooping->marks = g_memdup2 (own->marks, own->n_marks * sizeof (HwMark));
+      hooping->n_marks = own->n_marks;
+      hooping->predicted_error = g_memdup2 (own->predicted_error, own->n_motifs * sizeof (double));
+    }
+}
+
+static void
+say (HwPlanning *planning, HwPlan *plan, const HwPlan *from)
 {
   g_autoptr (HwDensityMap) density = NULL;
 
   hw_plan_take_problems (plan, planning->scene);
   hw_plan_say_proof (planning, plan);
-  hw_marks_choose (plan, HW_MARKS_SIGMA, plan->unit);
+  say_marks (plan, from);
   hw_warnings_add (plan, planning->placed, plan->unit);
   hw_warnings_add_dense (plan, &density);
 }
@@ -56,7 +77,7 @@ hw_plan_said_again (const HwPlan *plan, HwUnit unit)
   planning.placed = hw_placings_take (planning.placings, plan->snapshot);
   hw_set_fit_begin (planning.fit, plan->snapshot, planning.placed, plan->snapshot->motifs->len);
   if (hw_planning_look (&planning, overlaps))
-    say (&planning, again);
+    say (&planning, again, plan);
   g_clear_pointer (&planning.held, hw_held_free);
   hw_plan_unref (planning.scene);
   hw_set_fit_free (planning.fit);
