@@ -132,6 +132,18 @@ remember_cb (HwPrinterTruth *truth)
   g_signal_emit (truth, signals[CHANGED], 0);
 }
 
+/* Return in a field goes on to the other while that is empty. */
+static void
+typed_cb (GtkEntry *entry, HwPrinterTruth *truth)
+{
+  GtkWidget *other = truth->lengths[GTK_WIDGET (entry) == truth->lengths[0] ? 1 : 0];
+
+  if (*gtk_editable_get_text (GTK_EDITABLE (other)) == '\0')
+    gtk_widget_grab_focus (other);
+  else
+    remember_cb (truth);
+}
+
 static void
 forget_cb (HwPrinterTruth *truth)
 {
@@ -214,7 +226,7 @@ length_field (HwPrinterTruth *truth, guint i, const char *label)
   gtk_accessible_update_property (GTK_ACCESSIBLE (truth->lengths[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   -1);
   g_signal_connect_swapped (truth->lengths[i], "changed", G_CALLBACK (follow_lengths), truth);
-  g_signal_connect_swapped (truth->lengths[i], "activate", G_CALLBACK (remember_cb), truth);
+  g_signal_connect (truth->lengths[i], "activate", G_CALLBACK (typed_cb), truth);
   gtk_box_append (GTK_BOX (box), truth->captions[i]);
   gtk_box_append (GTK_BOX (box), truth->lengths[i]);
   return box;

@@ -56,8 +56,23 @@ def another_scene_is_opened_by_keyboard(open_window):
     window.until_plan("^1 hooping, proven fewest")
 
 
+def check_bar(path):
+    """How long the bar of 100 mm at the foot of the first page of a PDF is, mm: its upper rule is the first unbroken line from above."""
+    dots = 508  # to the inch: 20 to a millimetre
+    picture = subprocess.run(["pdftoppm", "-r", str(dots), "-gray", "-f", "1", "-l", "1", "-x", "100", "-y", str(20 * 275), "-W", "2700", "-H", "300",
+                              path], check=True, capture_output=True).stdout
+    _, size, _, pixels = picture.split(b"\n", 3)
+    width, height = map(int, size.split())
+    for row in range(height):
+        runs = re.findall(rb"[\x00-\x7f]+", pixels[row * width:(row + 1) * width])
+        longest = max(map(len, runs), default=0)
+        if longest > 1700:
+            return longest / 20
+    raise AssertionError("the page has no check bar")
+
+
 @check
-def the_templates_are_written_as_a_pdf(open_window):
+def the_templates_are_written_as_a_pdf_and_drawn_longer_for_a_printer_that_shrinks(open_window):
     window, path = harbour(open_window)
     paper = os.path.join(os.path.dirname(path), "templates.pdf")
     window.key("ctrl+p")
@@ -68,6 +83,25 @@ def the_templates_are_written_as_a_pdf(open_window):
     assert len(pages) == 4
     for page, name in zip(pages, ["Sea wall", "Lighthouse", "Rowing boat", "Buoy"]):
         assert name in page and "100 mm" in page, page
+    assert abs(check_bar(paper) - 100) <= 0.1, check_bar(paper)
+
+    window.unfold("Is your printer true to size?")
+    window.find("label", "The 240.0 mm down measured")
+    window.fill_in("Measured across", "76.4")
+    window.fill_in("Measured down", "244,9 mm")
+    window.until_reads("The line across is 180.0 mm long on this sheet, so 76.4 mm is more than a tenth off")
+    window.fill_in("Measured across", "176.4")
+    window.until_reads("^PDF files: everything is drawn 2.0 % longer across, 2.0 % shorter down.$")
+    truer = os.path.join(os.path.dirname(path), "truer.pdf")
+    window.choose_file(lambda: window.click(window.find("push button", "Save as PDF…")), truer)
+    until(lambda: os.path.exists(truer) and page_texts(truer), "the PDF is written")
+    assert abs(check_bar(truer) - 100 * 180 / 176.4) <= 0.1, check_bar(truer)
+    window.do(window.find("push button", "Forget what was measured"))
+    window.until_reads("^PDF files: everything is drawn as it is.$")
+    test_sheet = os.path.join(os.path.dirname(path), "test.pdf")
+    window.choose_file(lambda: window.do(window.find("push button", "Save it as PDF…")), test_sheet)
+    until(lambda: os.path.exists(test_sheet) and page_texts(test_sheet), "the test sheet is written")
+    assert "across, 180.0 mm" in page_texts(test_sheet)[0]
 
 
 @check
