@@ -441,6 +441,23 @@ closed_cb (GtkWidget *dialog, Paper *paper)
 
 /* --- The dialog */
 
+static gboolean
+scroll_down_cb (gpointer scrolled)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (scrolled);
+
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
+  return G_SOURCE_REMOVE;
+}
+
+/* What was unfolded below the edge comes into view, once it has its place. */
+static void
+unfolded_cb (HwSection *section, GParamSpec *pspec, GtkScrolledWindow *scrolled)
+{
+  if (hw_section_get_open (section))
+    g_timeout_add_full (G_PRIORITY_DEFAULT_IDLE, 50, scroll_down_cb, g_object_ref (scrolled), g_object_unref);
+}
+
 static GtkWidget *
 make_choices (Paper *paper)
 {
@@ -461,6 +478,7 @@ make_choices (Paper *paper)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
   gtk_widget_set_size_request (scrolled, 370, -1);
+  g_signal_connect_object (truth, "notify::open", G_CALLBACK (unfolded_cb), scrolled, 0);
   return scrolled;
 }
 
