@@ -85,6 +85,46 @@ troubled_scene (GRand *rand, guint kind)
   return scene;
 }
 
+/* The scene with the plan's first hooping stitched and its second pinned, the second where the hoop cannot take it any more. */
+static HwSnapshot *
+with_held (const HwSnapshot *scene, const HwPlan *plan)
+{
+  HwSnapshot *held = hw_snapshot_copy (scene);
+
+  for (guint h = 0; h < 2 && h < plan->n_hoopings; h++)
+    {
+      const HwHooping *hooping = &plan->hoopings[h];
+      HwPin *pin = hw_pin_new ();
+      char **motifs = g_new0 (char *, hooping->n_motifs + 1);
+
+      for (guint k = 0; k < hooping->n_motifs; k++)
+        motifs[k] = g_strdup (hw_snapshot_motif (scene, hooping->motifs[k])->id);
+      pin->hoop = g_strdup (hw_snapshot_hoop (scene, hooping->hoop)->id);
+      pin->centre = (HwPoint){ hooping->centre.x + 40 * h, hooping->centre.y };
+      pin->angle = hooping->angle;
+      pin->motifs = motifs;
+      g_ptr_array_add (h == 0 ? held->frozen : held->pins, pin);
+    }
+  return held;
+}
+
+static void
+test_held (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed ((guint32)g_test_rand_int ());
+  guint sentences = 0;
+
+  for (guint round = 0; round < 10; round++)
+    {
+      g_autoptr (HwSnapshot) scene = troubled_scene (rand, round), held = NULL;
+      g_autoptr (HwPlan) plan = plan_scene (scene, HW_UNIT_MM);
+
+      held = with_held (scene, plan);
+      assert_comes_back (held, &sentences);
+    }
+  g_assert_cmpuint (sentences, >, 50);
+}
+
 static void
 test_unit (void)
 {
@@ -156,6 +196,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/planning/plan-words/unit", test_unit);
+  g_test_add_func ("/planning/plan-words/held", test_held);
   g_test_add_func ("/planning/plan-words/same-is-itself", test_same_is_itself);
   g_test_add_func ("/planning/plan-words/language", test_language);
   g_test_add_func ("/planning/plan-words/demo-scenes", test_demo_scenes);
