@@ -146,13 +146,11 @@ test_german (void)
   for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
     {
       const HwPlan *plan = papers[i].kind == HW_PAPER_BENCH_SHEET ? troubled : garden;
-      g_autofree char *english = print_text (plan, papers[i].kind, NULL, HW_UNIT_MM);
       g_autofree char *german = print_text (plan, papers[i].kind, "de", HW_UNIT_MM);
 
       for (guint k = 0; k < G_N_ELEMENTS (papers[i].words) && papers[i].words[k] != NULL; k++)
         if (strstr (german, papers[i].words[k]) == NULL)
           g_error ("\"%s\" is missing in: %s", papers[i].words[k], german);
-      g_assert_cmpuint (count_pieces (english, pieces, FALSE), >, 0);
       g_assert_cmpuint (count_pieces (german, pieces, TRUE), ==, 0);
       assert_no_decimal_point (german);
     }
@@ -191,16 +189,18 @@ test_problems (void)
   g_assert_nonnull (strstr (text, " in über die Randlinie hinaus (oben)"));
 }
 
-/* Printing leaves the screen's words as they are. */
+/* Printing leaves the screen's words as they are; and pieces of them are found where they are. */
 static void
 test_screen_stays (void)
 {
   g_autoptr (HwPlan) plan = garden_plan ();
+  g_autoptr (GPtrArray) pieces = sentence_pieces ();
   g_autofree char *before = print_text (plan, HW_PAPER_BENCH_SHEET, NULL, HW_UNIT_MM);
   g_autofree char *german = print_text (plan, HW_PAPER_BENCH_SHEET, "de", HW_UNIT_INCH);
   g_autofree char *after = print_text (plan, HW_PAPER_BENCH_SHEET, NULL, HW_UNIT_MM);
   g_autofree char *english = print_text (plan, HW_PAPER_BENCH_SHEET, "en", HW_UNIT_MM);
 
+  g_assert_cmpuint (count_pieces (before, pieces, FALSE), >, 20);
   g_assert_cmpstr (before, ==, after);
   g_assert_cmpstr (before, !=, german);
   g_assert_nonnull (strstr (english, "Marks to draw before you start"));
