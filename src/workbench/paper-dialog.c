@@ -1,54 +1,21 @@
 /* The dialog that puts the plan on paper: what to print, on which sheets, with a look at every page before; then the printer, or a PDF. Pages are laid
  * out and written on a thread; what takes longer than half a second shows how far it is and can be stopped. */
 #include "paper-dialog.h"
+#include "paper-dialog-private.h"
 
 #include <glib/gi18n.h>
 
-#include "busy-row.h"
 #include "dialog.h"
-#include "page-preview.h"
-#include "paper-choices.h"
-#include "paper-work.h"
 #include "printer-memory.h"
-#include "printer-truth.h"
-#include "printing.h"
 #include "section.h"
-#include "settings.h"
-
-#define TICK 100 /* ms between looks at how far writing is */
-
-typedef struct
-{
-  HwBench *bench;
-  GtkWindow *dialog;
-  HwPaperChoices *choices;
-  HwPrinterTruth *truth;
-  HwPagePreview *preview;
-  HwBusyRow *busy;
-  GtkWidget *trouble;
-  GtkWidget *print;
-  GtkWidget *save;
-  HwPlan *shown; /* the plan in the preview */
-
-  gboolean laying; /* a thread lays out */
-  gboolean again;  /* what it lays out is out of date already */
-  gboolean stopped;
-  GCancellable *writing;        /* while a PDF is written or pages are laid out for the printer */
-  HwPaperProgress progress;     /* of writing */
-  char *path;                   /* of what is written */
-  guint tick;                   /* source */
-  GtkPrintOperation *operation; /* while pages go to the printer */
-  gboolean testing;             /* what goes to the printer is the test sheet */
-  gboolean closed;
-} Paper;
 
 static void
-lay_out (Paper *paper);
+lay_out (HwPaperDialog *paper);
 
 static void
 paper_free (gpointer data)
 {
-  Paper *paper = data;
+  HwPaperDialog *paper = data;
 
   g_clear_pointer (&paper->shown, hw_plan_unref);
   g_clear_object (&paper->writing);
@@ -58,21 +25,20 @@ paper_free (gpointer data)
   g_free (paper);
 }
 
-/* What a callback that comes later is given: the dialog's data live as long as the dialog does. */
-static gpointer
-hold (Paper *paper)
+gpointer
+hw_paper_dialog_hold (HwPaperDialog *paper)
 {
   return g_object_ref (paper->dialog);
 }
 
-static Paper *
-paper_of (gpointer dialog)
+HwPaperDialog *
+hw_paper_dialog_of (gpointer dialog)
 {
   return g_object_get_data (G_OBJECT (dialog), "paper");
 }
 
-static void
-tell (Paper *paper, const char *sentence, gboolean is_trouble)
+void
+hw_paper_dialog_tell (HwPaperDialog *paper, const char *sentence, gboolean is_trouble)
 {
   gtk_label_set_label (GTK_LABEL (paper->trouble), sentence != NULL ? sentence : "");
   gtk_widget_set_visible (paper->trouble, sentence != NULL);
@@ -82,8 +48,8 @@ tell (Paper *paper, const char *sentence, gboolean is_trouble)
     gtk_widget_remove_css_class (paper->trouble, "trouble");
 }
 
-static void
-follow_work (Paper *paper)
+void
+hw_paper_dialog_follow_work (HwPaperDialog *paper)
 {
   gboolean idle = paper->writing == NULL && paper->operation == NULL;
   gboolean ready
@@ -95,9 +61,8 @@ follow_work (Paper *paper)
     hw_busy_row_end (paper->busy);
 }
 
-/* What is chosen, for a printer ("": PDF files). */
-static HwPaperOptions
-options_for (Paper *paper, const char *printer)
+HwPaperOptions
+hw_paper_dialog_options (HwPaperDialog *paper, const char *printer)
 {
   HwPaperOptions options;
 
@@ -107,24 +72,13 @@ options_for (Paper *paper, const char *printer)
   return options;
 }
 
-/* The test sheet is drawn as it is, whatever is known of the printer. */
-static HwPaperOptions
-test_options (Paper *paper)
-{
-  HwPaperOptions options = options_for (paper, "");
-
-  options.kind = HW_PAPER_TEST_SHEET;
-  options.stretch_x = options.stretch_y = 1;
-  return options;
-}
-
 /* --- The preview */
 
 static void
 laid_out_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (GtkWindow) dialog = user_data;
-  Paper *paper = paper_of (dialog);
+  HwPaperDialog *paper = hw_paper_dialog_of (dialog);
   g_autoptr (GError) error = NULL;
   HwPrintJob *job = hw_paper_lay_out_finish (result, &error);
 
@@ -140,12 +94,12 @@ laid_out_cb (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   hw_page_preview_take_job (paper->preview, job);
   if (error != NULL && !paper->stopped)
-    tell (paper, error->message, TRUE);
-  follow_work (paper);
+    hw_paper_dialog_tell (paper, error->message, TRUE);
+  hw_paper_dialog_follow_work (paper);
 }
 
 static void
-lay_out (Paper *paper)
+lay_out (HwPaperDialog *paper)
 {
   HwPaperOptions options;
 
@@ -153,26 +107,37 @@ lay_out (Paper *paper)
   paper->stopped = FALSE;
   if (paper->laying)
     return;
-  options = options_for (paper, hw_printer_truth_get_printer (paper->truth));
+  options = hw_paper_dialog_options (paper, hw_printer_truth_get_printer (paper->truth));
   paper->laying = TRUE;
   if (paper->writing == NULL && paper->operation == NULL)
     hw_busy_row_begin (paper->busy, _ ("The pages are laid out…"));
-  hw_paper_lay_out_async (paper->shown, &options, NULL, laid_out_cb, hold (paper));
+  hw_paper_lay_out_async (paper->shown, &options, NULL, laid_out_cb, hw_paper_dialog_hold (paper));
 }
 
 static void
-update (Paper *paper)
+show_applied (HwPaperDialog *paper)
+{
+  const char *printer = hw_printer_truth_get_printer (paper->truth);
+  g_autofree char *sentence = hw_printer_memory_sentence (printer);
+
+  gtk_label_set_label (GTK_LABEL (paper->applied), sentence);
+  gtk_widget_set_visible (paper->applied, hw_printer_memory_knows (printer));
+}
+
+static void
+update (HwPaperDialog *paper)
 {
   const HwPlan *plan = hw_bench_get_plan (paper->bench);
   HwPaperOptions options;
 
   g_clear_pointer (&paper->shown, hw_plan_unref);
-  tell (paper, NULL, FALSE);
+  hw_paper_dialog_tell (paper, NULL, FALSE);
+  show_applied (paper);
   if (plan == NULL)
     {
-      tell (paper, _ ("The plan is not ready yet."), FALSE);
+      hw_paper_dialog_tell (paper, _ ("The plan is not ready yet."), FALSE);
       hw_page_preview_take_job (paper->preview, NULL);
-      follow_work (paper);
+      hw_paper_dialog_follow_work (paper);
       return;
     }
   paper->shown = hw_plan_ref (plan);
@@ -180,242 +145,43 @@ update (Paper *paper)
   hw_paper_choices_read (paper->choices, hw_bench_get_unit (paper->bench), &options);
   hw_printer_truth_set_sheet (paper->truth, options.sheet, options.unit);
   lay_out (paper);
-  follow_work (paper);
+  hw_paper_dialog_follow_work (paper);
 }
 
 static void
 plan_changed_cb (HwBench *bench, GtkWindow *dialog)
 {
-  update (paper_of (dialog));
-}
-
-/* --- Into a file */
-
-static gboolean
-tick_cb (gpointer data)
-{
-  Paper *paper = data;
-
-  hw_busy_row_set_done (paper->busy, (guint)g_atomic_int_get ((gint *)&paper->progress.n_written),
-                        (guint)g_atomic_int_get ((gint *)&paper->progress.n_pages));
-  return G_SOURCE_CONTINUE;
-}
-
-static void
-written_cb (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  g_autoptr (GtkWindow) dialog = user_data;
-  Paper *paper = paper_of (dialog);
-  g_autoptr (GError) error = NULL;
-  gboolean written = hw_paper_write_finish (result, &error);
-  g_autofree char *name = g_path_get_basename (paper->path);
-  g_autofree char *sentence
-      = g_strdup_printf (_ ("Saved as “%s”. Print it at true size: 100 %%, no fitting to the page."), name);
-
-  g_clear_handle_id (&paper->tick, g_source_remove);
-  g_clear_object (&paper->writing);
-  if (paper->closed)
-    return;
-  follow_work (paper);
-  if (written && paper->testing)
-    hw_printer_truth_use_printer (paper->truth, "", TRUE);
-  if (written)
-    tell (paper, sentence, FALSE);
-  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    tell (paper, _ ("Stopped; nothing was saved."), FALSE);
-  else
-    tell (paper, error->message, TRUE);
-}
-
-static void
-write_pdf (Paper *paper, const char *path)
-{
-  HwPaperOptions options = paper->testing ? test_options (paper) : options_for (paper, "");
-  g_autofree char *name = g_path_get_basename (path);
-  g_autofree char *words = g_strdup_printf (_ ("“%s” is written…"), name);
-
-  g_free (paper->path);
-  paper->path = g_strdup (path);
-  paper->writing = g_cancellable_new ();
-  tell (paper, NULL, FALSE);
-  follow_work (paper);
-  hw_busy_row_begin (paper->busy, words);
-  paper->tick = g_timeout_add (TICK, tick_cb, paper);
-  hw_paper_write_async (paper->shown, &options, path, &paper->progress, paper->writing, written_cb,
-                        hold (paper));
-}
-
-static void
-save_response_cb (GtkNativeDialog *chooser, int response, GtkWindow *dialog)
-{
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
-  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-  Paper *paper = paper_of (dialog);
-
-  gtk_native_dialog_hide (chooser);
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL && paper->shown != NULL && paper->writing == NULL)
-    write_pdf (paper, path);
-  g_object_unref (chooser);
-}
-
-/* Returns: (transfer full) */
-static char *
-name_for_file (Paper *paper)
-{
-  HwPaperOptions options = options_for (paper, "");
-  const GPtrArray *parts = paper->shown->snapshot->parts;
-  const char *scene
-      = paper->shown->snapshot->name != NULL ? paper->shown->snapshot->name : _ ("Unnamed scene");
-  const char *kind = hw_paper_kind_words (options.kind);
-  char *name;
-
-  if (paper->testing)
-    name = g_strdup_printf ("%s, %s.pdf", hw_paper_kind_words (HW_PAPER_TEST_SHEET), options.sheet->name);
-  else if (options.part > 0)
-    name = g_strdup_printf ("%s, %s, %s.pdf", scene, kind,
-                            ((const HwPart *)parts->pdata[options.part - 1])->name);
-  else
-    name = g_strdup_printf ("%s, %s.pdf", scene, kind);
-  return g_strdelimit (name, "/\\", '-');
-}
-
-static void
-ask_where (Paper *paper)
-{
-  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (_ ("Save as PDF"), paper->dialog,
-                                                               GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  g_autofree char *name = name_for_file (paper);
-  g_autofree char *last = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
-
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
-  if (*last != '\0' && g_file_test (last, G_FILE_TEST_IS_DIR))
-    {
-      g_autoptr (GFile) folder = g_file_new_for_path (last);
-      gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (chooser), folder, NULL);
-    }
-  g_signal_connect_object (chooser, "response", G_CALLBACK (save_response_cb), paper->dialog, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
-}
-
-/* --- To the printer */
-
-static void
-chosen_told (GtkWindow *dialog, const char *printer)
-{
-  Paper *paper = paper_of (dialog);
-
-  hw_printer_truth_use_printer (paper->truth, printer, paper->testing);
-}
-
-static void
-printed_told (GtkWindow *dialog, guint n, guint of)
-{
-  Paper *paper = paper_of (dialog);
-  g_autofree char *words = g_strdup_printf (_ ("Page %u of %u goes to the printer…"), n, of);
-
-  hw_busy_row_begin (paper->busy, words);
-  hw_busy_row_set_done (paper->busy, n, of);
-}
-
-static void
-ended_told (GtkWindow *dialog, const char *trouble)
-{
-  Paper *paper = paper_of (dialog);
-
-  g_clear_object (&paper->operation);
-  if (trouble != NULL)
-    tell (paper, trouble, TRUE);
-  follow_work (paper);
-}
-
-static void
-laid_out_to_print_cb (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  static const HwPrintingTold told = { chosen_told, printed_told, ended_told };
-  g_autoptr (GtkWindow) dialog = user_data;
-  Paper *paper = paper_of (dialog);
-  g_autoptr (GError) error = NULL;
-  HwPrintJob *job = hw_paper_lay_out_finish (result, &error);
-  const char *printer;
-  HwPaperOptions options;
-  GtkPrintOperation *operation;
-
-  g_clear_object (&paper->writing);
-  if (paper->closed || paper->shown == NULL)
-    g_clear_pointer (&job, hw_print_job_free);
-  if (paper->closed)
-    return;
-  follow_work (paper);
-  if (job == NULL)
-    {
-      if (error != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        tell (paper, error->message, TRUE);
-      return;
-    }
-  printer = hw_printer_truth_get_printer (paper->truth);
-  options = paper->testing ? test_options (paper) : options_for (paper, printer);
-  operation = hw_printing_run (dialog, paper->shown, &options, job, printer, &told);
-  if (!gtk_print_operation_is_finished (operation))
-    paper->operation = operation;
-  else
-    g_object_unref (operation);
-  follow_work (paper);
-}
-
-static void
-print (Paper *paper)
-{
-  HwPaperOptions options = paper->testing ? test_options (paper)
-                                          : options_for (paper, hw_printer_truth_get_printer (paper->truth));
-
-  tell (paper, NULL, FALSE);
-  paper->writing = g_cancellable_new ();
-  follow_work (paper);
-  hw_busy_row_begin (paper->busy, _ ("The pages are laid out…"));
-  hw_paper_lay_out_async (paper->shown, &options, paper->writing, laid_out_to_print_cb, hold (paper));
+  update (hw_paper_dialog_of (dialog));
 }
 
 /* --- What the person does */
 
 static void
-ask (Paper *paper, gboolean testing, gboolean to_printer)
+print_cb (HwPaperDialog *paper)
 {
-  if (paper->shown == NULL || paper->writing != NULL || paper->operation != NULL)
-    return;
-  paper->testing = testing;
-  if (to_printer)
-    print (paper);
-  else
-    ask_where (paper);
+  hw_paper_dialog_put_out (paper, FALSE, TRUE);
 }
 
 static void
-print_cb (Paper *paper)
+save_cb (HwPaperDialog *paper)
 {
-  ask (paper, FALSE, TRUE);
+  hw_paper_dialog_put_out (paper, FALSE, FALSE);
 }
 
 static void
-save_cb (Paper *paper)
+print_test_cb (HwPaperDialog *paper)
 {
-  ask (paper, FALSE, FALSE);
+  hw_paper_dialog_put_out (paper, TRUE, TRUE);
 }
 
 static void
-print_test_cb (Paper *paper)
+save_test_cb (HwPaperDialog *paper)
 {
-  ask (paper, TRUE, TRUE);
+  hw_paper_dialog_put_out (paper, TRUE, FALSE);
 }
 
 static void
-save_test_cb (Paper *paper)
-{
-  ask (paper, TRUE, FALSE);
-}
-
-static void
-stop_cb (Paper *paper)
+stop_cb (HwPaperDialog *paper)
 {
   if (paper->operation != NULL)
     gtk_print_operation_cancel (paper->operation);
@@ -426,12 +192,12 @@ stop_cb (Paper *paper)
       paper->stopped = TRUE;
       paper->again = FALSE;
       hw_busy_row_end (paper->busy);
-      tell (paper, _ ("Stopped. Choose a paper, and its pages are laid out again."), FALSE);
+      hw_paper_dialog_tell (paper, _ ("Stopped. Choose a paper, and its pages are laid out again."), FALSE);
     }
 }
 
 static void
-closed_cb (GtkWidget *dialog, Paper *paper)
+closed_cb (GtkWidget *dialog, HwPaperDialog *paper)
 {
   paper->closed = TRUE;
   if (paper->writing != NULL)
@@ -459,7 +225,7 @@ unfolded_cb (HwSection *section, GParamSpec *pspec, GtkScrolledWindow *scrolled)
 }
 
 static GtkWidget *
-make_choices (Paper *paper)
+make_choices (HwPaperDialog *paper)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget *scrolled = gtk_scrolled_window_new ();
@@ -483,19 +249,22 @@ make_choices (Paper *paper)
 }
 
 static GtkWidget *
-make_foot (Paper *paper)
+make_foot (HwPaperDialog *paper)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
   GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *foot = hw_dialog_foot ();
 
   paper->busy = HW_BUSY_ROW (hw_busy_row_new ());
+  paper->applied = hw_dialog_words (NULL);
+  gtk_widget_add_css_class (paper->applied, "quiet");
   paper->save = gtk_button_new_with_label (_ ("Save as PDF…"));
   paper->print = gtk_button_new_with_label (_ ("Print…"));
   gtk_widget_add_css_class (paper->print, "suggested-action");
   gtk_box_append (GTK_BOX (foot), paper->save);
   gtk_box_append (GTK_BOX (foot), paper->print);
   gtk_widget_set_valign (foot, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (left), paper->applied);
   gtk_box_append (GTK_BOX (left), paper->trouble);
   gtk_box_append (GTK_BOX (left), GTK_WIDGET (paper->busy));
   gtk_widget_set_hexpand (left, TRUE);
@@ -506,7 +275,7 @@ make_foot (Paper *paper)
 }
 
 static void
-listen (Paper *paper)
+listen (HwPaperDialog *paper)
 {
   g_signal_connect_swapped (paper->choices, "changed", G_CALLBACK (update), paper);
   g_signal_connect_swapped (paper->truth, "changed", G_CALLBACK (update), paper);
@@ -524,7 +293,7 @@ hw_paper_dialog_show (GtkWindow *parent, HwBench *bench)
 {
   g_return_if_fail (HW_IS_BENCH (bench));
 
-  Paper *paper = g_new0 (Paper, 1);
+  HwPaperDialog *paper = g_new0 (HwPaperDialog, 1);
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   GtkWidget *columns = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
 

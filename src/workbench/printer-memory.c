@@ -150,10 +150,18 @@ down_words (double stretch)
 }
 
 char *
-hw_stretch_words (double stretch_x, double stretch_y)
+hw_printer_memory_sentence (const char *printer)
 {
-  g_autofree char *across = across_words (stretch_x);
-  g_autofree char *down = down_words (stretch_y);
+  g_autofree char *across = NULL, *down = NULL;
+  double x, y;
 
-  return g_strdup_printf ("%s, %s", across, down);
+  g_return_val_if_fail (printer != NULL, NULL);
+
+  if (!hw_printer_memory_knows (printer))
+    return g_strdup_printf (_ ("%s: everything is drawn as it is."), hw_printer_words (printer));
+  hw_printer_memory_get (printer, &x, &y);
+  across = across_words (x);
+  down = down_words (y);
+  /* Translators: a printer, then what pages are drawn longer or shorter by in both directions */
+  return g_strdup_printf (_ ("%s: everything is drawn %s, %s."), hw_printer_words (printer), across, down);
 }

@@ -24,8 +24,8 @@ hw_printer_memory_names (void);
 const char *
 hw_printer_words (const char *printer);
 
-/* "1.7 % longer across, 0.8 % shorter down". Returns: (transfer full) */
+/* "Kitchen printer: everything is drawn 1.7 % longer across, 0.8 % shorter down." Returns: (transfer full) */
 char *
-hw_stretch_words (double stretch_x, double stretch_y);
+hw_printer_memory_sentence (const char *printer);
 
 G_END_DECLS

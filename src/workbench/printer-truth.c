@@ -49,23 +49,10 @@ static void
 show_state (HwPrinterTruth *truth)
 {
   const char *printer = hw_printer_truth_get_printer (truth);
-  gboolean known = hw_printer_memory_knows (printer);
-  g_autofree char *sentence = NULL;
+  g_autofree char *sentence = hw_printer_memory_sentence (printer);
 
-  if (known)
-    {
-      double x, y;
-      g_autofree char *words = NULL;
-
-      hw_printer_memory_get (printer, &x, &y);
-      words = hw_stretch_words (x, y);
-      /* Translators: a printer, then what pages are drawn longer or shorter by */
-      sentence = g_strdup_printf (_ ("%s: everything is drawn %s."), hw_printer_words (printer), words);
-    }
-  else
-    sentence = g_strdup_printf (_ ("%s: everything is drawn as it is."), hw_printer_words (printer));
   gtk_label_set_label (GTK_LABEL (truth->state), sentence);
-  gtk_widget_set_visible (truth->forget, known);
+  gtk_widget_set_visible (truth->forget, hw_printer_memory_knows (printer));
 }
 
 static void
