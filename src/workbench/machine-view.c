@@ -404,7 +404,7 @@ make_foot (HwMachineView *view)
 {
   GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
   GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
-  GtkWidget *key = gtk_label_new (_ ("Enter"));
+  GtkWidget *key = gtk_label_new (C_ ("key", "Enter"));
 
   view->back = hw_machine_button (_ ("Back (Backspace)"));
   gtk_widget_add_css_class (view->back, "machine-extra");
