@@ -149,9 +149,12 @@ write_words (cairo_t *cr, double x, double y, double width, double size, gboolea
 static double
 write_step (cairo_t *cr, double x, double y, double width, guint number, const char *text)
 {
+  double height;
+
   hw_draw_ring_number (cr, x + 3.2, y + 2.4, 3.2, 3.4, number);
   hw_ink (cr);
-  return MAX (7, write_words (cr, x + 10, y, width - 10, HW_TYPE_TEXT, FALSE, text)) + 3.4;
+  height = write_words (cr, x + 10, y, width - 10, HW_TYPE_TEXT, FALSE, text);
+  return MAX (7, height) + 3.4;
 }
 
 static void
