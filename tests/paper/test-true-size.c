@@ -197,9 +197,9 @@ assert_outline (double width, double height, const char *sheet, double stretch_x
   turned = page_width > page_height;
   strip = printed_strip (document, 0, 0, 0, page_width, page_height - 30);
   for (int y = 0; y < cairo_image_surface_get_height (strip); y += 2)
-    across = MAX (across, dark_run (strip, TRUE, y));
+    across = fmax (across, dark_run (strip, TRUE, y));
   for (int x = 0; x < cairo_image_surface_get_width (strip); x += 2)
-    down = MAX (down, dark_run (strip, FALSE, x));
+    down = fmax (down, dark_run (strip, FALSE, x));
   cairo_surface_destroy (strip);
 
   g_assert_cmpfloat_with_epsilon (across, (width + line) * (turned ? stretch_y : stretch_x), TOLERANCE);
