@@ -4,9 +4,11 @@
 
 #include "mark-finder-private.h"
 
-#define NEAR_FROM 0.28 /* of the arm */
-#define NEAR_TO 0.52
-#define FAR_TO 0.76
+#define FROM 0.28 /* of the arm */
+#define TO 0.76
+#define HALF 0.52
+#define PIECES 4
+#define PIECE_EASE 0.2  /* a piece is short, and the weave counts for more in it */
 #define STEP 0.5        /* patch pixels along an arm */
 #define BESIDE 2.2      /* widths of the line, and a pixel: where the cloth beside it begins */
 #define BESIDE_PIXELS 3 /* it is looked at over as many */
@@ -50,7 +52,7 @@ part_stands_out (const HwGreyPatch *patch, const HwCross *cross, HwPoint along, 
 double
 hw_cross_weakest_arm (const HwGreyPatch *patch, double arm, const HwCross *cross)
 {
-  double weakest = 1;
+  double weakest = 1, piece = (TO - FROM) / PIECES * arm;
 
   g_assert (patch != NULL && cross != NULL);
 
@@ -59,8 +61,12 @@ hw_cross_weakest_arm (const HwGreyPatch *patch, double arm, const HwCross *cross
       double turn = cross->turn[i / 2] + (i % 2) * G_PI;
       HwPoint along = { cos (turn), sin (turn) };
 
-      weakest = MIN (weakest, part_stands_out (patch, cross, along, NEAR_FROM * arm, NEAR_TO * arm));
-      weakest = MIN (weakest, part_stands_out (patch, cross, along, NEAR_TO * arm, FAR_TO * arm));
+      weakest = MIN (weakest, part_stands_out (patch, cross, along, FROM * arm, HALF * arm));
+      weakest = MIN (weakest, part_stands_out (patch, cross, along, HALF * arm, TO * arm));
+      for (guint k = 0; k < PIECES; k++)
+        weakest = MIN (weakest, PIECE_EASE
+                                    + part_stands_out (patch, cross, along, FROM * arm + k * piece,
+                                                       FROM * arm + (k + 1) * piece));
     }
   return weakest;
 }

@@ -217,13 +217,15 @@ rising (double x, double half, double steep)
   return 1 / (1 + exp (-steep * (x - half)));
 }
 
-/* All must speak for it: that it stands out from the places around, that a cross accounts for what is seen there, and that it has four arms. */
+/* All must speak for it: that it stands out from the places around, that a cross accounts for what is seen there, that it has four arms, and that they are lines: a
+ * block of stitching is like a cross whose arms are as wide as they are long. */
 static double
-confidence_of (double score, double next, const HwCross *cross, double weakest)
+confidence_of (double score, double next, const HwCross *cross, double arm, double weakest)
 {
-  double ratio = score / MAX (next, 1e-9);
+  double ratio = score / MAX (next, 1e-9), slender = arm / cross->width;
 
-  return rising (ratio, 1.5, 6) * rising (cross->told, 0.35, 14) * rising (weakest, 0.4, 14);
+  return rising (ratio, 1.5, 6) * rising (cross->told, 0.35, 14) * rising (weakest, 0.4, 14)
+         * rising (slender, 5, 3);
 }
 
 static gboolean
@@ -260,7 +262,7 @@ find_in_wheel (Wheel *wheel, HwPoint guess, double radius, HwFoundMark *found)
   found->sigma = hypot (SPREAD * cross.sigma * plain.coarse, FINEST);
   found->confidence
       = confidence_of (likeness->score, next_best (&places, place_of (&places, best), guess, radius), &cross,
-                       hw_cross_weakest_arm (&plain, wheel->arm, &cross));
+                       wheel->arm, hw_cross_weakest_arm (&plain, wheel->arm, &cross));
   return TRUE;
 }
 

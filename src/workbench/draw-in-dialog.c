@@ -10,6 +10,8 @@
 #include "change-picture.h"
 #include "dialog.h"
 #include "measure-field.h"
+#include "photo-menu.h"
+#include "photo-reader.h"
 
 #define WIDTH 640        /* px */
 #define MOST_HEIGHT 540  /* px, of what scrolls: a small laptop has room for that */
@@ -18,7 +20,8 @@
 
 typedef struct
 {
-  HwPoint from, to; /* fabric mm */
+  HwPoint from, to;       /* fabric mm */
+  const HwMark *marks[2]; /* of the pin, from and to */
   GtkWidget *entry;
   gboolean typed;
   double measured;
@@ -179,6 +182,54 @@ from_readings_cb (GtkButton *button, Dialog *dialog)
     forget_stretch (dialog, error->message);
 }
 
+static const HwReading *
+reading_of (const HwReading *readings, guint n, const char *letter)
+{
+  for (guint i = 0; i < n; i++)
+    if (g_str_equal (readings[i].letter, letter))
+      return &readings[i];
+  return NULL;
+}
+
+/* Fills the fields, as though it had been measured between the marks. */
+static void
+read_in_photo (const HwReading *readings, guint n, gpointer window)
+{
+  Dialog *dialog = g_object_get_data (window, "dialog");
+
+  for (guint i = 0; i < dialog->n_pairs; i++)
+    {
+      Pair *pair = &dialog->pairs[i];
+      const HwReading *from = reading_of (readings, n, pair->marks[0]->letter);
+      const HwReading *to = reading_of (readings, n, pair->marks[1]->letter);
+
+      if (from == NULL || to == NULL)
+        continue;
+      pair->measured = hw_point_distance (from->at, to->at);
+      pair->typed = TRUE;
+      g_autofree char *text = hw_length_text (pair->measured, hw_bench_get_unit (dialog->bench));
+      gtk_editable_set_text (GTK_EDITABLE (pair->entry), text);
+      gtk_widget_remove_css_class (pair->entry, "error");
+    }
+  take_distances (dialog);
+}
+
+static void
+photo_picked (const HwPhoto *photo, const char *folder, gpointer window)
+{
+  Dialog *dialog = g_object_get_data (window, "dialog");
+  const HwPin *pin = dialog->pin;
+  g_autofree HwReading *marks = g_new0 (HwReading, pin->n_marks);
+
+  for (guint i = 0; i < pin->n_marks; i++)
+    {
+      g_strlcpy (marks[i].letter, pin->marks[i].letter, sizeof marks[i].letter);
+      marks[i].design = pin->marks[i].at;
+    }
+  hw_photo_reader_show_beside_sheet (GTK_WINDOW (window), dialog->bench, photo, folder, marks, pin->n_marks,
+                                     read_in_photo, window);
+}
+
 static void
 take_cb (GtkButton *button, Dialog *dialog)
 {
@@ -236,6 +287,8 @@ make_pairs (Dialog *dialog)
         GtkWidget *words = gtk_label_new (name), *before = gtk_label_new (was);
         pair->from = pin->marks[i].at;
         pair->to = pin->marks[k].at;
+        pair->marks[0] = &pin->marks[i];
+        pair->marks[1] = &pin->marks[k];
         pair->entry = gtk_entry_new ();
         gtk_editable_set_width_chars (GTK_EDITABLE (pair->entry), 10);
         gtk_entry_set_alignment (GTK_ENTRY (pair->entry), 1);
@@ -362,14 +415,19 @@ make_measuring (Dialog *dialog)
       hw_dialog_words (
           _ ("Lay the cloth flat, not stretched, and measure between the marks of the last hooping.")));
   gtk_box_append (GTK_BOX (box), pairs);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   if (usable_readings (dialog->pin) >= 2)
     {
       GtkWidget *button = gtk_button_new_with_label (_ ("Take it from the needle readings"));
 
-      gtk_widget_set_halign (button, GTK_ALIGN_START);
       g_signal_connect (button, "clicked", G_CALLBACK (from_readings_cb), dialog);
-      gtk_box_append (GTK_BOX (box), button);
+      gtk_box_append (GTK_BOX (row), button);
     }
+  GtkWidget *photo = hw_photo_menu_button_new (dialog->bench, _ ("From a photo…"), photo_picked,
+                                               G_OBJECT (dialog->window));
+  gtk_widget_set_tooltip_text (photo, _ ("Taken from above, with a sheet of paper laid beside the marks"));
+  gtk_box_append (GTK_BOX (row), photo);
+  gtk_box_append (GTK_BOX (box), row);
   return box;
 }
 
@@ -385,6 +443,8 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   GtkWidget *foot = hw_dialog_foot ();
   GtkWidget *close = gtk_button_new_with_label (_ ("Close"));
 
+  dialog->window = hw_dialog_new (parent, _ ("Measure the cloth"), content, WIDTH, -1);
+  g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   dialog->bench = g_object_ref (bench);
   dialog->before = hw_scene_snapshot (hw_bench_get_scene (bench));
   dialog->pin = pin_with_marks (bench, dialog->before);
@@ -416,8 +476,6 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (foot), dialog->take);
   gtk_widget_set_visible (dialog->take, dialog->n_pairs > 0);
   gtk_box_append (GTK_BOX (content), foot);
-  dialog->window = hw_dialog_new (parent, _ ("Measure the cloth"), content, WIDTH, -1);
-  g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_changed_cb), dialog->window, 0);
   take_distances (dialog);
   show_forecast (dialog);

@@ -55,6 +55,12 @@ void
 hw_machine_update_readings (HwMachineView *view);
 void
 hw_machine_update_answer (HwMachineView *view);
+/* The hooping's marks where the plan has them, letter and design. Returns: (transfer full): n of them */
+HwReading *
+hw_machine_marks (HwMachineView *view, guint *n);
+/* Asks for a photo of the hooped cloth. machine-photo.c. */
+void
+hw_machine_read_photo_cb (GtkButton *button, HwMachineView *view);
 /* Whether readings stand there that cannot be meant and were not said to be right. */
 gboolean
 hw_machine_readings_are_doubtful (HwMachineView *view);

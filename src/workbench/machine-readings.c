@@ -297,8 +297,8 @@ hw_machine_update_answer (HwMachineView *view)
                     hw_machine_words (_ ("What to enter at the machine appears here as you type."), "quiet"));
 }
 
-static HwReading *
-marks_of (HwMachineView *view)
+HwReading *
+hw_machine_marks (HwMachineView *view, guint *n)
 {
   const HwPin *pin = view->work->pin;
   HwReading *marks = g_new0 (HwReading, pin->n_marks + 1);
@@ -308,17 +308,19 @@ marks_of (HwMachineView *view)
       g_strlcpy (marks[i].letter, pin->marks[i].letter, sizeof marks[i].letter);
       marks[i].design = hw_machine_work_mark (view->work, i);
     }
+  *n = pin->n_marks;
   return marks;
 }
 
 void
 hw_machine_fill_readings (HwMachineView *view)
 {
-  g_autofree HwReading *marks = marks_of (view);
+  guint n;
+  g_autofree HwReading *marks = hw_machine_marks (view, &n);
   const HwWork *work = work_of (view);
 
   view->readings = HW_READINGS_FIELDS (hw_readings_fields_new (view->bench));
-  hw_readings_fields_set (view->readings, marks, view->work->pin->n_marks, work->readings, work->n_readings);
+  hw_readings_fields_set (view->readings, marks, n, work->readings, work->n_readings);
   g_signal_connect (view->readings, "read", G_CALLBACK (read_cb), view);
   g_signal_connect (view->readings, "forgotten", G_CALLBACK (forgotten_cb), view);
   g_signal_connect (view->readings, "left-out", G_CALLBACK (left_out_cb), view);
@@ -327,6 +329,7 @@ hw_machine_fill_readings (HwMachineView *view)
   gtk_box_append (GTK_BOX (view->page), GTK_WIDGET (view->readings));
   view->answer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_widget_add_css_class (view->answer, "machine-answers");
+  hw_machine_add_extra (view, _ ("Read the marks from a photo…"), "P", G_CALLBACK (hw_machine_read_photo_cb));
   gtk_box_append (GTK_BOX (view->page), view->answer);
 }
 
@@ -334,12 +337,12 @@ void
 hw_machine_update_readings (HwMachineView *view)
 {
   g_autofree HwReading *marks = NULL;
+  guint n;
 
   if (view->readings == NULL)
     return;
-  marks = marks_of (view);
-  hw_readings_fields_set (view->readings, marks, view->work->pin->n_marks, work_of (view)->readings,
-                          work_of (view)->n_readings);
+  marks = hw_machine_marks (view, &n);
+  hw_readings_fields_set (view->readings, marks, n, work_of (view)->readings, work_of (view)->n_readings);
 }
 
 /* A table: where each motif lies from the hoop's centre once corrected, for machines that take one motif at a time. */

@@ -123,7 +123,7 @@ coordinate (HwPhotoDesk *desk, guint index, double value, gboolean down)
   if (down)
     g_object_set_data (G_OBJECT (field), "down", field);
   g_signal_connect (field, "edited", G_CALLBACK (typed_cb), desk);
-  return hw_captioned (down ? _ ("Down") : _ ("Across"), field);
+  return hw_captioned (down ? desk->down : desk->across, field);
 }
 
 static GtkWidget *

@@ -76,8 +76,8 @@ found_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   hw_photo_desk_renew (desk);
 }
 
-static void
-find_cb (GtkButton *button, HwPhotoDesk *desk)
+void
+hw_photo_desk_find_sheet (HwPhotoDesk *desk)
 {
   Search *search = g_new0 (Search, 1);
   g_autoptr (GTask) task = g_task_new (desk->window, desk->cancellable, found_cb, NULL);
@@ -87,6 +87,12 @@ find_cb (GtkButton *button, HwPhotoDesk *desk)
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, search, search_free);
   g_task_run_in_thread (task, search_thread);
+}
+
+static void
+find_cb (GtkButton *button, HwPhotoDesk *desk)
+{
+  hw_photo_desk_find_sheet (desk);
 }
 
 /* Another paper: the corners that are there stay where they are. */

@@ -289,6 +289,8 @@ hw_photo_desk_init (HwPhotoDesk *desk,
   desk->cancellable = g_cancellable_new ();
   desk->across_label = _ ("Handle %u, across from the cloth's left");
   desk->down_label = _ ("Handle %u, down from the cloth's top");
+  desk->across = _ ("Across");
+  desk->down = _ ("Down");
   desk->window = hw_dialog_new (parent, title, make_content (desk, words, take),
                                 MAX (gtk_widget_get_width (GTK_WIDGET (parent)) - 60, LEAST_WIDTH),
                                 MAX (gtk_widget_get_height (GTK_WIDGET (parent)) - 60, LEAST_HEIGHT));

@@ -39,7 +39,8 @@ struct _HwPhotoDesk
 
   GtkWidget *rows;                       /* a box, one row for each handle */
   GPtrArray *offs;                       /* the labels that tell how far each is off */
-  const char *across_label, *down_label; /* of a typed position, with the handle's number */
+  const char *across_label, *down_label; /* of a typed position, with the handle's number for %u */
+  const char *across, *down;             /* the same in a word */
 
   GtkWidget *paper, *find_sheet, *sheet_told, *sheet_place, *sheet_x, *sheet_y, *sheet_turn;
   GtkWidget *bow, *fit_bow, *bow_told;
@@ -91,6 +92,9 @@ hw_photo_desk_update_rows (HwPhotoDesk *desk);
 /* photo-desk-sheet.c */
 GtkWidget *
 hw_photo_desk_make_sheet (HwPhotoDesk *desk);
+/* Looks for it in the background; its handles come in place of those that were not touched yet. */
+void
+hw_photo_desk_find_sheet (HwPhotoDesk *desk);
 void
 hw_photo_desk_update_sheet (HwPhotoDesk *desk);
 

@@ -132,6 +132,23 @@ hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, G
   return NULL;
 }
 
+HwPhoto *
+hw_photo_of_file (GFile *file)
+{
+  g_return_val_if_fail (G_IS_FILE (file), NULL);
+
+  g_autofree char *path = g_file_get_path (file);
+  HwPhoto *photo;
+
+  if (path == NULL)
+    return NULL;
+  photo = hw_photo_new ();
+  g_free (photo->name);
+  photo->name = hw_photo_file_name (path);
+  photo->path = g_steal_pointer (&path);
+  return photo;
+}
+
 char *
 hw_photo_file_day (const char *path)
 {

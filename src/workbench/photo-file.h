@@ -1,6 +1,8 @@
 /* A photograph's file: read for the scene, or copied beside it. */
 #pragma once
 
+#include <gio/gio.h>
+
 #include "../formats/picture-load.h"
 #include "../scene/photo.h"
 
@@ -19,6 +21,9 @@ hw_photo_load (const HwPhoto *photo, const char *folder, GError **error);
  * (nullable): its path from the folder */
 char *
 hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, GError **error);
+/* A photo that no scene keeps yet, of the file there; nothing is read. NULL when it cannot be read directly. Returns: (transfer full) (nullable) */
+HwPhoto *
+hw_photo_of_file (GFile *file);
 /* The day the file was last changed, "2026-11-25", or NULL. Returns: (transfer full) */
 char *
 hw_photo_file_day (const char *path);

@@ -81,6 +81,73 @@ hw_photo_look_for_marks (const HwPicture *picture,
   return seen;
 }
 
+typedef struct
+{
+  HwPicture *picture;
+  HwHomography h;
+  GPtrArray *places;
+  double around;
+  GArray *seen;
+} Search;
+
+static void
+search_free (gpointer data)
+{
+  Search *search = data;
+
+  hw_picture_unref (search->picture);
+  g_ptr_array_unref (search->places);
+  g_clear_pointer (&search->seen, g_array_unref);
+  g_free (search);
+}
+
+static void
+search_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Search *search = data;
+
+  search->seen
+      = hw_photo_look_for_marks (search->picture, &search->h, search->places, search->around, cancellable);
+  g_task_return_boolean (task, TRUE);
+}
+
+void
+hw_photo_look_for_marks_async (HwPicture *picture,
+                               const HwHomography *h,
+                               GPtrArray *places,
+                               double around,
+                               GObject *source,
+                               GCancellable *cancellable,
+                               GAsyncReadyCallback looked)
+{
+  g_return_if_fail (picture != NULL && h != NULL && places != NULL && G_IS_OBJECT (source));
+
+  g_autoptr (GTask) task = g_task_new (source, cancellable, looked, NULL);
+  Search *search = g_new0 (Search, 1);
+
+  search->picture = hw_picture_ref (picture);
+  search->h = *h;
+  search->places = g_ptr_array_ref (places);
+  search->around = around;
+  g_task_set_check_cancellable (task, FALSE);
+  g_task_set_task_data (task, search, search_free);
+  g_task_run_in_thread (task, search_thread);
+}
+
+GArray *
+hw_photo_look_for_marks_finish (GAsyncResult *result, GPtrArray **places)
+{
+  g_return_val_if_fail (G_IS_TASK (result), NULL);
+
+  Search *search = g_task_get_task_data (G_TASK (result));
+
+  if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
+    return NULL;
+  if (places != NULL)
+    *places = g_ptr_array_ref (search->places);
+  return g_steal_pointer (&search->seen);
+}
+
 const char *
 hw_seen_mark_words (const HwSeenMark *mark)
 {

@@ -26,6 +26,19 @@ hw_photo_look_for_marks (const HwPicture *picture,
                          const GPtrArray *places,
                          double around,
                          GCancellable *cancellable);
+/* The same in the background, on behalf of source. */
+void
+hw_photo_look_for_marks_async (HwPicture *picture,
+                               const HwHomography *h,
+                               GPtrArray *places,
+                               double around,
+                               GObject *source,
+                               GCancellable *cancellable,
+                               GAsyncReadyCallback looked);
+/* NULL when it was cancelled, or its source is no longer of use. places: where they were looked for, may be NULL. Returns: (transfer full) (nullable)
+ * (element-type HwSeenMark) */
+GArray *
+hw_photo_look_for_marks_finish (GAsyncResult *result, GPtrArray **places);
 /* "sure", "rather sure", "not sure" (static) */
 const char *
 hw_seen_mark_words (const HwSeenMark *mark);

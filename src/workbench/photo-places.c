@@ -172,6 +172,51 @@ hw_known_places_add_sheet (GPtrArray *places, double width, double height)
   add_box (places, HW_KNOWN_SHEET, corners, (HwBox){ 0, 0, width, height });
 }
 
+static void
+add_side_middles (GPtrArray *places, const char *const names[4], double width, double height)
+{
+  const HwPoint middles[] = { { 0, -height / 2 }, { width / 2, 0 }, { 0, height / 2 }, { -width / 2, 0 } };
+
+  for (guint i = 0; i < 4; i++)
+    add (places, HW_KNOWN_HOOP, g_strdup (_ (names[i])), middles[i]);
+}
+
+GPtrArray *
+hw_hoop_places (const HwHoop *hoop)
+{
+  static const char *const frame[4]
+      = { N_ ("Hoop’s rim, middle of the far side"), N_ ("Hoop’s rim, middle of the right side"),
+          N_ ("Hoop’s rim, middle of the near side"), N_ ("Hoop’s rim, middle of the left side") };
+  static const char *const corners[4] = { N_ ("Field, far left corner"), N_ ("Field, far right corner"),
+                                          N_ ("Field, near right corner"), N_ ("Field, near left corner") };
+  static const char *const field[4]
+      = { N_ ("Field, middle of the far side"), N_ ("Field, middle of the right side"),
+          N_ ("Field, middle of the near side"), N_ ("Field, middle of the left side") };
+  GPtrArray *places = g_ptr_array_new_with_free_func (place_free);
+
+  g_return_val_if_fail (hoop != NULL, places);
+
+  double w = hoop->field_width / 2, h = hoop->field_height / 2;
+
+  add_side_middles (places, frame, hoop->frame_width, hoop->frame_height);
+  add_box (places, HW_KNOWN_HOOP, corners, (HwBox){ -w, -h, w, h });
+  add_side_middles (places, field, hoop->field_width, hoop->field_height);
+  add (places, HW_KNOWN_HOOP, g_strdup (_ ("Field, its centre")), (HwPoint){ 0, 0 });
+  return places;
+}
+
+GPtrArray *
+hw_hooping_mark_places (const HwReading *marks, guint n)
+{
+  GPtrArray *places = g_ptr_array_new_with_free_func (place_free);
+
+  g_return_val_if_fail (marks != NULL || n == 0, places);
+
+  for (guint i = 0; i < n; i++)
+    add (places, HW_KNOWN_MARK, g_strdup (marks[i].letter), marks[i].design);
+  return places;
+}
+
 int
 hw_known_places_four (const GPtrArray *places, HwKnownKind kind)
 {

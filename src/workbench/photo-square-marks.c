@@ -6,35 +6,6 @@
 #include "dialog.h"
 #include "photo-square-private.h"
 
-typedef struct
-{
-  HwPicture *picture;
-  HwHomography h;
-  GPtrArray *places;
-  GArray *seen;
-} Search;
-
-static void
-search_free (gpointer data)
-{
-  Search *search = data;
-
-  hw_picture_unref (search->picture);
-  g_ptr_array_unref (search->places);
-  g_clear_pointer (&search->seen, g_array_unref);
-  g_free (search);
-}
-
-static void
-search_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
-{
-  Search *search = data;
-
-  search->seen
-      = hw_photo_look_for_marks (search->picture, &search->h, search->places, HW_MARKS_AROUND, cancellable);
-  g_task_return_boolean (task, TRUE);
-}
-
 static const HwKnownPlace *
 place_of (HwPhotoSquare *square, guint seen)
 {
@@ -57,28 +28,18 @@ count_ticked (HwPhotoSquare *square)
   return n;
 }
 
-/* On the photo each mark is told by its number in the list. */
+/* On the photo those that are ticked. */
 static void
 show_seen (HwPhotoSquare *square)
 {
-  g_autoptr (GPtrArray) shown = NULL;
+  guint n = square->seen != NULL ? square->seen->len : 0, shown = 0;
+  g_autofree HwPhotoSpot *spots = g_new0 (HwPhotoSpot, n + 1);
 
-  if (square->seen != NULL)
-    {
-      shown = g_ptr_array_new_with_free_func (g_free);
-      for (guint i = 0; i < square->seen->len; i++)
-        {
-          HwHandlePoint *point = g_new0 (HwHandlePoint, 1);
-
-          point->px = g_array_index (square->seen, HwSeenMark, i).found.px;
-          point->name = place_of (square, i)->name;
-          if (is_ticked (square, i))
-            g_ptr_array_add (shown, point);
-          else
-            g_free (point);
-        }
-    }
-  hw_photo_view_set_seen (square->desk.view, shown);
+  for (guint i = 0; i < n; i++)
+    if (is_ticked (square, i))
+      spots[shown++] = (HwPhotoSpot){ g_array_index (square->seen, HwSeenMark, i).found.px,
+                                      place_of (square, i)->name, FALSE };
+  hw_photo_view_set_spots (square->desk.view, spots, shown, FALSE);
 }
 
 static void
@@ -86,7 +47,7 @@ forget_seen (HwPhotoSquare *square)
 {
   GtkWidget *child;
 
-  hw_photo_view_set_seen (square->desk.view, NULL);
+  hw_photo_view_set_spots (square->desk.view, NULL, 0, FALSE);
   g_clear_pointer (&square->seen, g_array_unref);
   g_clear_pointer (&square->seen_in, g_ptr_array_unref);
   g_ptr_array_set_size (square->ticks, 0);
@@ -172,21 +133,22 @@ add_tick (HwPhotoSquare *square, guint index)
 static void
 looked_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  Search *search = g_task_get_task_data (G_TASK (result));
   HwPhotoSquare *square = g_object_get_data (source, "desk");
+  g_autoptr (GPtrArray) places = NULL;
+  g_autoptr (GArray) seen = square != NULL ? hw_photo_look_for_marks_finish (result, &places) : NULL;
 
-  if (square == NULL || g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
+  if (seen == NULL)
     return;
   forget_seen (square);
-  if (search->seen->len == 0)
+  if (seen->len == 0)
     gtk_label_set_label (
         GTK_LABEL (square->marks_told),
         _ ("None was found near where it should be. Put the photo square more closely, or put "
            "handles on the marks by hand."));
   else
     {
-      square->seen = g_steal_pointer (&search->seen);
-      square->seen_in = g_ptr_array_ref (search->places);
+      square->seen = g_steal_pointer (&seen);
+      square->seen_in = g_steal_pointer (&places);
       for (guint i = 0; i < square->seen->len; i++)
         add_tick (square, i);
     }
@@ -197,17 +159,13 @@ looked_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 look_cb (GtkButton *button, HwPhotoSquare *square)
 {
-  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (square->desk.bench));
-  g_autoptr (GTask) task = g_task_new (square->desk.window, square->desk.cancellable, looked_cb, NULL);
-  Search *search = g_new0 (Search, 1);
+  HwPhotoDesk *desk = &square->desk;
+  g_autoptr (HwSnapshot) snapshot = hw_scene_snapshot (hw_bench_get_scene (desk->bench));
+  g_autoptr (GPtrArray) places = hw_known_places (snapshot, hw_bench_get_plan (desk->bench));
 
-  search->picture = hw_picture_ref (square->desk.picture);
-  search->h = square->desk.squaring->h;
-  search->places = hw_known_places (snapshot, hw_bench_get_plan (square->desk.bench));
   gtk_widget_set_sensitive (square->look, FALSE);
-  g_task_set_check_cancellable (task, FALSE);
-  g_task_set_task_data (task, search, search_free);
-  g_task_run_in_thread (task, search_thread);
+  hw_photo_look_for_marks_async (desk->picture, &desk->squaring->h, places, HW_MARKS_AROUND,
+                                 G_OBJECT (desk->window), desk->cancellable, looked_cb);
 }
 
 /* Those ticked become handles. Handles that still lie where they were put to begin with go. */

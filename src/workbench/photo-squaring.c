@@ -8,6 +8,7 @@
 #include "../registration/rigid-fit.h"
 
 #define INWARD 0.2   /* of the photo's sides: where handles begin */
+#define FILLED 0.75  /* of the photo, by a frame that handles begin on */
 #define TELLING 5    /* points from which their agreement says something */
 #define DOUBTFUL 1.0 /* mm: points that are farther off are spoken of */
 
@@ -134,6 +135,26 @@ hw_squaring_begin (HwSquaring *squaring, const GPtrArray *places)
     first = hw_known_places_four (places, HW_KNOWN_CLOTH);
   for (guint i = 0; first >= 0 && i < 4; i++)
     hw_squaring_add (squaring, start[i], g_ptr_array_index (places, (guint)first + i));
+}
+
+void
+hw_squaring_begin_at (HwSquaring *squaring, const GPtrArray *places, guint first, HwBox frame)
+{
+  g_return_if_fail (squaring != NULL && places != NULL && first + 4 <= places->len);
+
+  double scale = FILLED
+                 * MIN (squaring->width / MAX (frame.x1 - frame.x0, 1),
+                        squaring->height / MAX (frame.y1 - frame.y0, 1));
+
+  for (guint i = first; i < first + 4; i++)
+    {
+      const HwKnownPlace *place = g_ptr_array_index (places, i);
+
+      hw_squaring_add (squaring,
+                       (HwPoint){ squaring->width / 2 + scale * (place->mm.x - (frame.x0 + frame.x1) / 2),
+                                  squaring->height / 2 + scale * (place->mm.y - (frame.y0 + frame.y1) / 2) },
+                       place);
+    }
 }
 
 void
@@ -282,7 +303,7 @@ hw_squaring_text (const HwSquaring *squaring, HwUnit unit)
   if (squaring->points->len < TELLING)
     return g_strdup (
         _ ("Four points always agree with each other. Look whether the lines drawn over the photo "
-           "lie on the cloth's own; a fifth point would check them."));
+           "lie where they should; a fifth point would check them."));
   g_autofree char *text = hw_length_text (worst, unit);
   if (worst < DOUBTFUL)
     return g_strdup_printf (_ ("The points agree to within %s."), text);

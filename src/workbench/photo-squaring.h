@@ -46,6 +46,9 @@ hw_squaring_take (HwSquaring *squaring, const HwPhoto *photo, const GPtrArray *p
 /* Four handles some way in from the photo's corners, for the first four places of the edge line, or the cloth's corners. */
 void
 hw_squaring_begin (HwSquaring *squaring, const GPtrArray *places);
+/* Four handles for the places from `first` on, as though the photo showed a frame (mm) upright, in its middle and filling most of it. */
+void
+hw_squaring_begin_at (HwSquaring *squaring, const GPtrArray *places, guint first, HwBox frame);
 /* Returns its index. */
 guint
 hw_squaring_add (HwSquaring *squaring, HwPoint px, const HwKnownPlace *place);

@@ -5,6 +5,7 @@
 #include "photo-view-private.h"
 
 #define RING 13.0        /* px: radius of a handle */
+#define SQUARE 10.0      /* px: half the side of what is drawn about a spot */
 #define GAP 3.5          /* px: its middle is left free */
 #define GLASS 84.0       /* px: radius of the magnifying glass */
 #define GLASS_AWAY 128.0 /* px: from the handle */
@@ -130,18 +131,26 @@ draw_handle (HwPhotoView *view, cairo_t *cr, guint index)
   draw_tag (cr, at, number, colour);
 }
 
+/* A square around each, broken where it is not approved. */
 static void
-draw_seen (HwPhotoView *view, cairo_t *cr)
+draw_spots (HwPhotoView *view, cairo_t *cr)
 {
-  for (guint i = 0; view->seen != NULL && i < view->seen->len; i++)
+  const double dash[] = { 5, 5 };
+
+  for (guint i = 0; i < view->spots->len; i++)
     {
-      const HwHandlePoint *point = g_ptr_array_index (view->seen, i);
-      HwPoint at = hw_photo_view_to_widget (view, point->px);
+      const HwPhotoSpot *spot = &g_array_index (view->spots, HwPhotoSpot, i);
+      int index = (int)(view->squaring->points->len + i);
+      gboolean strong = view->movable && (view->chosen == index || view->hover == index);
+      HwPoint at = hw_photo_view_to_widget (view, spot->px);
 
       cairo_new_path (cr);
-      cairo_rectangle (cr, at.x - 10, at.y - 10, 20, 20);
-      stroke_cased (cr, woad, 2);
-      draw_tag (cr, at, point->name, woad);
+      cairo_rectangle (cr, at.x - SQUARE, at.y - SQUARE, 2 * SQUARE, 2 * SQUARE);
+      if (spot->faint)
+        cairo_set_dash (cr, dash, 2, 0);
+      stroke_cased (cr, spot->faint ? ink : woad, strong ? 3 : 2);
+      cairo_set_dash (cr, NULL, 0, 0);
+      draw_tag (cr, at, spot->name, spot->faint ? ink : woad);
     }
 }
 
@@ -175,9 +184,9 @@ draw_photo (HwPhotoView *view, cairo_t *cr)
 
 /* Beside the handle, on the side where there is room. */
 static void
-draw_glass (HwPhotoView *view, cairo_t *cr, const HwHandlePoint *point)
+draw_glass (HwPhotoView *view, cairo_t *cr, HwPoint px)
 {
-  HwPoint at = hw_photo_view_to_widget (view, point->px);
+  HwPoint at = hw_photo_view_to_widget (view, px);
   double width = gtk_widget_get_width (GTK_WIDGET (view));
   double x = at.x + GLASS_AWAY * (at.x + GLASS_AWAY + GLASS < width ? 1 : -1);
   double y = at.y - GLASS_AWAY * (at.y - GLASS_AWAY - GLASS > 0 ? 1 : -1);
@@ -190,8 +199,8 @@ draw_glass (HwPhotoView *view, cairo_t *cr, const HwHandlePoint *point)
   set_ink (cr, (Ink){ 0.5, 0.49, 0.47 }, 1);
   cairo_paint (cr);
   if (view->levels != NULL)
-    hw_photo_levels_paint (view->levels, cr, x - point->px.x * zoom, y - point->px.y * zoom,
-                           view->squaring->width * zoom, view->squaring->height * zoom);
+    hw_photo_levels_paint (view->levels, cr, x - px.x * zoom, y - px.y * zoom, view->squaring->width * zoom,
+                           view->squaring->height * zoom);
   draw_cross (cr, (HwPoint){ x, y }, 5, GLASS);
   stroke_cased (cr, ink, 1);
   cairo_restore (cr);
@@ -213,10 +222,10 @@ hw_photo_view_draw (HwPhotoView *view, GtkSnapshot *snapshot)
   draw_photo (view, cr);
   draw_lines (view, cr);
   draw_checked_line (view, cr);
-  draw_seen (view, cr);
+  draw_spots (view, cr);
   for (guint i = 0; i < view->squaring->points->len; i++)
     draw_handle (view, cr, i);
   if (in_hand >= 0)
-    draw_glass (view, cr, g_ptr_array_index (view->squaring->points, (guint)in_hand));
+    draw_glass (view, cr, *hw_photo_view_place (view, (guint)in_hand));
   cairo_destroy (cr);
 }

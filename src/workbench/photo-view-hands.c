@@ -15,10 +15,9 @@ handle_under (HwPhotoView *view, HwPoint at)
   double nearest = REACH;
   int found = -1;
 
-  for (guint i = 0; i < view->squaring->points->len; i++)
+  for (guint i = 0; i < hw_photo_view_count (view); i++)
     {
-      const HwHandlePoint *point = g_ptr_array_index (view->squaring->points, i);
-      double away = hw_point_distance (hw_photo_view_to_widget (view, point->px), at);
+      double away = hw_point_distance (hw_photo_view_to_widget (view, *hw_photo_view_place (view, i)), at);
 
       if (away < nearest || (away <= REACH && view->chosen == (int)i && away < nearest + 6))
         {
@@ -32,10 +31,10 @@ handle_under (HwPhotoView *view, HwPoint at)
 static void
 move_handle (HwPhotoView *view, double dx, double dy)
 {
-  HwHandlePoint *point = g_ptr_array_index (view->squaring->points, (guint)view->chosen);
+  HwPoint *px = hw_photo_view_place (view, (guint)view->chosen);
 
-  point->px.x = CLAMP (point->px.x + dx / view->zoom, 0, view->squaring->width);
-  point->px.y = CLAMP (point->px.y + dy / view->zoom, 0, view->squaring->height);
+  px->x = CLAMP (px->x + dx / view->zoom, 0, view->squaring->width);
+  px->y = CLAMP (px->y + dy / view->zoom, 0, view->squaring->height);
   hw_photo_view_emit (view, "moved", (guint)view->chosen);
 }
 
@@ -148,7 +147,7 @@ pinch_cb (GtkGestureZoom *gesture, double scale, HwPhotoView *view)
 static void
 choose_beside (HwPhotoView *view, int step)
 {
-  int n = (int)view->squaring->points->len;
+  int n = (int)hw_photo_view_count (view);
 
   if (n == 0)
     return;

@@ -18,7 +18,8 @@ struct _HwPhotoView
 
   HwSquaring *squaring;
   HwPhotoLevels *levels;
-  GPtrArray *seen; /* HwHandlePoint, or NULL */
+  GArray *spots; /* HwPhotoSpot */
+  gboolean movable;
   HwBox cloth;
   HwOutline *edge;
   GArray *line; /* HwPoint */
@@ -28,7 +29,7 @@ struct _HwPhotoView
   HwPoint at;  /* where the photo's top left lies, px of the widget */
   gboolean fitted;
 
-  int chosen;
+  int chosen; /* a handle; from the number of handles on: a spot; or -1 */
   int hover;
   HwPhotoHand hand;
   HwPoint last; /* of the drag, from where it began */
@@ -36,6 +37,11 @@ struct _HwPhotoView
   double pinch_zoom;
 };
 
+/* How many there are that can be taken hold of, and where one of them is in the photo. */
+guint
+hw_photo_view_count (HwPhotoView *view);
+HwPoint *
+hw_photo_view_place (HwPhotoView *view, guint index);
 HwPoint
 hw_photo_view_to_widget (HwPhotoView *view, HwPoint px);
 /* Everything over and under the handles. */

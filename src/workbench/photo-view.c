@@ -15,6 +15,7 @@ enum
 {
   MOVED,
   CHOSEN,
+  SPOT_MOVED,
   LINE_CHANGED,
   N_SIGNALS
 };
@@ -24,10 +25,30 @@ static guint signals[N_SIGNALS];
 void
 hw_photo_view_emit (HwPhotoView *view, const char *signal, guint point)
 {
+  guint n = view->squaring->points->len;
+
   if (g_str_equal (signal, "line-changed"))
     g_signal_emit (view, signals[LINE_CHANGED], 0);
-  else
+  else if (point < n)
     g_signal_emit (view, signals[g_str_equal (signal, "moved") ? MOVED : CHOSEN], 0, point);
+  else if (g_str_equal (signal, "moved"))
+    g_signal_emit (view, signals[SPOT_MOVED], 0, point - n);
+}
+
+guint
+hw_photo_view_count (HwPhotoView *view)
+{
+  return view->squaring->points->len + (view->movable ? view->spots->len : 0);
+}
+
+HwPoint *
+hw_photo_view_place (HwPhotoView *view, guint index)
+{
+  guint n = view->squaring->points->len;
+
+  if (index < n)
+    return &((HwHandlePoint *)g_ptr_array_index (view->squaring->points, index))->px;
+  return &g_array_index (view->spots, HwPhotoSpot, index - n).px;
 }
 
 HwPoint
@@ -96,6 +117,14 @@ describe (HwPhotoView *view)
       g_string_append_printf (text, _ ("Handle %u, %s: %.1f across, %.1f down. "), i + 1, point->name,
                               point->px.x, point->px.y);
     }
+  for (guint i = 0; i < view->spots->len; i++)
+    {
+      const HwPhotoSpot *spot = &g_array_index (view->spots, HwPhotoSpot, i);
+
+      /* Translators: "Mark B: 812.5 across, 90.0 down." in pixels of the photo */
+      g_string_append_printf (text, _ ("Mark %s: %.1f across, %.1f down. "), spot->name, spot->px.x,
+                              spot->px.y);
+    }
   gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->str, -1);
 }
 
@@ -104,9 +133,9 @@ hw_photo_view_refresh (HwPhotoView *view)
 {
   g_return_if_fail (HW_IS_PHOTO_VIEW (view));
 
-  if (view->chosen >= (int)view->squaring->points->len)
+  if (view->chosen >= (int)hw_photo_view_count (view))
     view->chosen = -1;
-  if (view->hover >= (int)view->squaring->points->len)
+  if (view->hover >= (int)hw_photo_view_count (view))
     view->hover = -1;
   describe (view);
   gtk_widget_queue_draw (GTK_WIDGET (view));
@@ -132,13 +161,42 @@ hw_photo_view_set_lines (HwPhotoView *view, HwBox cloth, const HwOutline *edge)
   view->edge = edge != NULL ? hw_outline_ref ((HwOutline *)edge) : NULL;
 }
 
+static void
+clear_spot (gpointer spot)
+{
+  g_free (((HwPhotoSpot *)spot)->name);
+}
+
 void
-hw_photo_view_set_seen (HwPhotoView *view, GPtrArray *seen)
+hw_photo_view_set_spots (HwPhotoView *view, const HwPhotoSpot *spots, guint n, gboolean movable)
+{
+  g_return_if_fail (HW_IS_PHOTO_VIEW (view));
+  g_return_if_fail (spots != NULL || n == 0);
+
+  g_array_set_size (view->spots, 0);
+  for (guint i = 0; i < n; i++)
+    {
+      HwPhotoSpot spot = { spots[i].px, g_strdup (spots[i].name), spots[i].faint };
+
+      g_array_append_val (view->spots, spot);
+    }
+  view->movable = movable;
+  hw_photo_view_refresh (view);
+}
+
+HwPoint
+hw_photo_view_get_spot (HwPhotoView *view, guint spot)
+{
+  g_return_val_if_fail (HW_IS_PHOTO_VIEW (view) && spot < view->spots->len, ((HwPoint){ 0, 0 }));
+  return g_array_index (view->spots, HwPhotoSpot, spot).px;
+}
+
+void
+hw_photo_view_choose_spot (HwPhotoView *view, guint spot)
 {
   g_return_if_fail (HW_IS_PHOTO_VIEW (view));
 
-  g_clear_pointer (&view->seen, g_ptr_array_unref);
-  view->seen = seen != NULL ? g_ptr_array_ref (seen) : NULL;
+  view->chosen = view->movable && spot < view->spots->len ? (int)(view->squaring->points->len + spot) : -1;
   gtk_widget_queue_draw (GTK_WIDGET (view));
 }
 
@@ -203,7 +261,7 @@ hw_photo_view_finalize (GObject *object)
   HwPhotoView *view = HW_PHOTO_VIEW (object);
 
   g_clear_pointer (&view->levels, hw_photo_levels_unref);
-  g_clear_pointer (&view->seen, g_ptr_array_unref);
+  g_array_unref (view->spots);
   g_clear_pointer (&view->edge, hw_outline_unref);
   g_array_unref (view->line);
   G_OBJECT_CLASS (hw_photo_view_parent_class)->finalize (object);
@@ -222,6 +280,8 @@ hw_photo_view_class_init (HwPhotoViewClass *klass)
                                  G_TYPE_NONE, 1, G_TYPE_UINT);
   signals[CHOSEN] = g_signal_new ("chosen", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[SPOT_MOVED] = g_signal_new ("spot-moved", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
   signals[LINE_CHANGED] = g_signal_new ("line-changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
                                         NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_css_name (widget_class, "photoview");
@@ -234,6 +294,8 @@ hw_photo_view_init (HwPhotoView *view)
   GtkWidget *widget = GTK_WIDGET (view);
 
   view->line = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  view->spots = g_array_new (FALSE, FALSE, sizeof (HwPhotoSpot));
+  g_array_set_clear_func (view->spots, clear_spot);
   view->chosen = view->hover = -1;
   view->fitted = TRUE;
   view->zoom = 1;

@@ -33,6 +33,7 @@ typedef struct
   HwReadingsFields *fields;
   HwReading mark; /* letter and design */
   GtkWidget *letter;
+  GtkWidget *by;  /* says that it was read in a photo */
   GtkWidget *out; /* leave out */
   Figure figures[N_WAYS];
   gboolean told; /* a reading was told of */
@@ -354,6 +355,12 @@ row_new (HwReadingsFields *fields, const HwReading *mark, int line)
   row->letter = gtk_label_new (mark->letter);
   gtk_widget_add_css_class (row->letter, "mark-letter");
   gtk_grid_attach (GTK_GRID (fields->grid), row->letter, 0, line, 1, 1);
+  row->by = gtk_label_new (_ ("photo"));
+  gtk_widget_set_tooltip_text (row->by, _ ("Found in a photo and approved, not read at the needle"));
+  gtk_widget_add_css_class (row->by, "quiet");
+  gtk_widget_add_css_class (row->by, "planned");
+  gtk_widget_set_visible (row->by, FALSE);
+  gtk_grid_attach (GTK_GRID (fields->grid), row->by, 0, line + 1, 1, 1);
   make_figure (row, ACROSS, line);
   make_figure (row, ALONG, line);
   row->out = gtk_check_button_new_with_label (_ ("leave this one out"));
@@ -430,6 +437,7 @@ show_reading (Row *row, const HwReading *reading)
   if (reading != NULL)
     row->at = reading->at;
 out:
+  gtk_widget_set_visible (row->by, reading != NULL && reading->by_photo);
   gtk_widget_set_visible (row->out, row->told && row->fields->rows->len >= ENOUGH_TO_LEAVE_ONE);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (row->out), reading != NULL && reading->left_out);
 }

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "photo-add-dialog.h"
+#include "photo-chooser.h"
 #include "photo-file.h"
 #include "photo-square-dialog.h"
 #include "settings.h"
@@ -92,43 +93,18 @@ hw_window_add_photo (HwWindow *window, GFile *file)
 }
 
 static void
-picked_cb (GtkNativeDialog *dialog, int response, HwWindow *window)
+chosen (GFile *file, gpointer window)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-
-  gtk_native_dialog_hide (dialog);
-  if (response == GTK_RESPONSE_ACCEPT && file != NULL)
-    hw_window_add_photo (window, file);
-  g_object_unref (dialog);
+  hw_window_add_photo (window, file);
 }
 
 static void
 add_photo_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   HwWindow *window = user_data;
-  const char *pictures = g_get_user_special_dir (G_USER_DIRECTORY_PICTURES);
-  const char *folder = hw_bench_get_folder (window->bench);
-  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (_ ("Photo of the cloth"), GTK_WINDOW (window),
-                                                               GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
-  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
-  g_autoptr (GFile) start = NULL;
 
-  gtk_file_filter_set_name (filter, _ ("Photos (JPEG, PNG)"));
-  gtk_file_filter_add_mime_type (filter, "image/jpeg");
-  gtk_file_filter_add_mime_type (filter, "image/png");
-  gtk_file_filter_set_name (all, _ ("All files"));
-  gtk_file_filter_add_pattern (all, "*");
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), all);
-  if (pictures != NULL || folder != NULL)
-    {
-      start = g_file_new_for_path (pictures != NULL ? pictures : folder);
-      gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (chooser), start, NULL);
-    }
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect (chooser, "response", G_CALLBACK (picked_cb), window);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  hw_photo_choose (GTK_WINDOW (window), _ ("Photo of the cloth"), hw_bench_get_folder (window->bench), chosen,
+                   G_OBJECT (window));
 }
 
 static int

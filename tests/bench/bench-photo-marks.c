@@ -1,7 +1,7 @@
 /* What the search for drawn crosses is worth: photographs as a telephone takes them, made up (tests/registration/marked-photo.h), each with one cross somewhere
  * about its place, and as many without one but with something that may be taken for it. Prints for each light how many crosses were believed and by how much these
  * lie off, how many were missed, how many were believed wrongly (farther off than WRONG, or where none was drawn), and the same at other demands on the confidence.
- * Arguments: photos for each line (default 200); --seed as in every test. */
+ * Arguments: photos for each line (default 200), a part of the lines' names to have only these; --seed as in every test. */
 #include <stdlib.h>
 
 #include "../../src/workbench/photo-marks.h"
@@ -10,6 +10,8 @@
 #define WRONG 0.6   /* mm: farther off it is another thing */
 #define AROUND 10.0 /* mm */
 #define ASTRAY 6.0  /* mm across and along that the cloth lies off */
+
+static const char *only;
 
 static const double demands[] = { 0.2, 0.35, 0.5, 0.65, 0.8, 0.9 };
 
@@ -119,19 +121,28 @@ without (MarkedBait bait, guint n)
   say (marked_baits[bait], &tally);
 }
 
+static gboolean
+is_wanted (const char *name)
+{
+  return only == NULL || strstr (name, only) != NULL;
+}
+
 int
 main (int argc, char **argv)
 {
   guint n;
 
   g_test_init (&argc, &argv, NULL);
+  only = argc > 2 ? argv[2] : NULL;
   n = argc > 1 ? (guint)MAX (atoi (argv[1]), 1) : 200;
   printf ("%-28s %5s  %s  %s   %s  %s  %s  %s\n", "with a cross", "n", "believed", "wrong", "rms mm", "worst",
           "said", "chi");
   for (guint i = 0; i < G_N_ELEMENTS (marked_lights); i++)
-    with_crosses (&marked_lights[i], n);
+    if (is_wanted (marked_lights[i].name))
+      with_crosses (&marked_lights[i], n);
   printf ("without one\n");
   for (guint i = 0; i < N_BAITS; i++)
-    without (i, n);
+    if (is_wanted (marked_baits[i]))
+      without (i, n);
   return 0;
 }

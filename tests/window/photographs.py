@@ -4,7 +4,7 @@ import struct
 import zlib
 
 import numpy
-from PIL import Image
+from PIL import Image, ImageFilter
 
 SIZE = (2400, 1800)  # pixels, upright
 
@@ -44,16 +44,47 @@ def through(matrix, point):
 SEEN = homography([(0, 0), (600, 0), (600, 450), (0, 450)], [(310, 265), (2085, 190), (2230, 1490), (160, 1650)])
 
 
-def cloth(crosses=(), discs=(), sheets=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430), linen=205, seed=7):
-    """A linen cloth with its edge line, drawn crosses (10 mm across), dark discs and white sheets of paper (left, top, width, height), as an array of
-    pixels, upright. All places in fabric mm."""
+def places(matrix, size):
+    """Where each pixel lies, mm."""
     width, height = size
     across, down = numpy.meshgrid(numpy.arange(width) + 0.5, numpy.arange(height) + 0.5)
     back = numpy.linalg.inv(matrix)
     w = back[2, 0] * across + back[2, 1] * down + back[2, 2]
-    x = (back[0, 0] * across + back[0, 1] * down + back[0, 2]) / w
-    y = (back[1, 0] * across + back[1, 1] * down + back[1, 2]) / w
-    grey = numpy.full((height, width), 96.0)
+    return (back[0, 0] * across + back[0, 1] * down + back[0, 2]) / w, (back[1, 0] * across + back[1, 1] * down + back[1, 2]) / w
+
+
+# Where the corners of a frame of 170 x 240 mm are seen: held askew over the hoop.
+HOOPED = homography([(-85, -120), (85, -120), (85, 120), (-85, 120)], [(690, 215), (1640, 160), (1760, 1600), (600, 1660)])
+
+
+def hooped(crosses, frame=(170, 240), ring=10, matrix=HOOPED, size=SIZE, seed=11):
+    """Linen in a wooden hoop with a notch in the middle of each side, crosses drawn on it (u, v and how far they are turned), under a lamp, a little out of focus. Places in
+    hoop axes, mm."""
+    x, y = places(matrix, size)
+    across, down = frame[0] / 2, frame[1] / 2
+    grey = numpy.full(x.shape, 70.0)
+    on_ring = (abs(x) < across) & (abs(y) < down)
+    grey[on_ring] = 128
+    rim = numpy.maximum(abs(x) - across, abs(y) - down)
+    grey[on_ring & (rim > -6) & ((abs(x) < 0.5) | (abs(y) < 0.5))] = 225
+    inside = (abs(x) < across - ring) & (abs(y) < down - ring)
+    grey[inside] = 196 + 6 * numpy.sin(x[inside] * 5.2) * numpy.sin(y[inside] * 5.2)
+    for u, v, turn in crosses:
+        a = numpy.radians(turn)
+        along, aside = (x - u) * numpy.cos(a) + (y - v) * numpy.sin(a), (y - v) * numpy.cos(a) - (x - u) * numpy.sin(a)
+        grey[((abs(along) < 0.3) & (abs(aside) < 5)) | ((abs(aside) < 0.3) & (abs(along) < 5))] = 95
+    soft = Image.fromarray(numpy.clip(grey, 0, 255).astype(numpy.uint8)).filter(ImageFilter.GaussianBlur(1.2))
+    lamp = numpy.linspace(1.08, 0.85, size[0])[None, :] * numpy.linspace(0.95, 1.05, size[1])[:, None]
+    grey = numpy.asarray(soft, float) * lamp + numpy.random.default_rng(seed).normal(0, 4, x.shape)
+    warm = numpy.stack([grey, grey * 0.97, grey * 0.90], axis=2)
+    return numpy.clip(warm, 0, 255).astype(numpy.uint8)
+
+
+def cloth(crosses=(), discs=(), sheets=(), matrix=SEEN, size=SIZE, edge=(20, 20, 580, 430), linen=205, seed=7):
+    """A linen cloth with its edge line, drawn crosses (10 mm across), dark discs and white sheets of paper (left, top, width, height), as an array of
+    pixels, upright. All places in fabric mm."""
+    x, y = places(matrix, size)
+    grey = numpy.full(x.shape, 96.0)
     on_cloth = (x >= 0) & (x <= 600) & (y >= 0) & (y <= 450)
     grey[on_cloth] = linen + 4 * numpy.sin(x[on_cloth] * 4.1) * numpy.sin(y[on_cloth] * 4.1)
 

@@ -6,7 +6,10 @@ import re
 import shutil
 import signal
 
+import numpy
+import photographs
 import scenes
+from lens import Lens, choose_photo
 from window import Atspi, check, read_scene, run_checks, text_of, until
 
 SCENE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "scenes", "stitching-day.hoopscene")
@@ -209,6 +212,49 @@ def readings_at_each_others_mark_are_asked_about_and_exchanged(open_window):
     until(lambda: focused(window, re.compile("^Exchange the two")), "the keyboard is led to the question")
     window.key("Return")
     window.until_reads("^Shift 1.5 mm right, 0.5 mm towards you")
+
+
+def rigid(designs, found):
+    """Turn (degrees) and shift that bring the designs to where they were found, by least squares: the sums of Kabsch, 1976, in the plane."""
+    a, b = numpy.array(designs), numpy.array(found)
+    p, q = a - a.mean(axis=0), b - b.mean(axis=0)
+    turn = math.atan2((p[:, 0] * q[:, 1] - p[:, 1] * q[:, 0]).sum(), (p * q).sum())
+    return math.degrees(turn), numpy.subtract(b.mean(axis=0), turned(a.mean(axis=0), math.degrees(turn)))
+
+
+@check
+def marks_are_read_in_a_photo_of_the_hooped_cloth_and_used_when_approved(open_window):
+    window, path = opened(open_window)
+    window.until_plan(THREE)
+    window.key("F8")
+    begin_next(window, path, 1)
+    window.until_reads("^Draw the marks")
+    pin = to_the_readings(window, path)
+    turn, shift = 1.5, (2.2, -1.4)
+    there = [needle_over(pin, mark, turn, shift) for mark in pin["marks"]]
+    middle = needle_over(pin, {"at": pin["centre"]}, turn, shift)
+    crosses = [(*middle, turn)] + [(u, v, turn + 20 * i) for i, (u, v) in enumerate(there)]
+    photo = photographs.save_turned(photographs.hooped(crosses), os.path.join(scenes.folder(), "hooped.jpg"))
+    choose_photo(window, lambda: window.click(window.find("push button", re.compile("^Read the marks from a photo"))), photo)
+    lens = Lens(window)
+    for side, mm in (("far", (0, -120)), ("right", (85, 0)), ("near", (0, 120)), ("left", (-85, 0))):
+        lens.put(f"Hoop’s rim, middle of the {side} side", photographs.through(photographs.HOOPED, mm))
+    use = window.find("push button", "Use these readings")
+    window.do(window.find("push button", "Look for the drawn marks"))
+    window.until_reads("^Look at each in the photo", patience=40)
+    ticks = window.look("check box", re.compile("^Mark ."))
+    assert len(ticks) == len(pin["marks"]), [tick.get_name() for tick in ticks]
+    window.until_reads("^Four handles cannot check each other: each is taken to be off by 0.5 mm")
+    assert not begun(path)["work"].get("readings"), "nothing is used before it is approved"
+    window.do(use)
+    work = until(lambda: len(begun(path)["work"].get("readings", [])) == len(pin["marks"]) and begun(path)["work"], "the readings are in the file")
+    assert all(reading["by"] == "photo" for reading in work["readings"]), work
+    found_turn, found_shift = rigid([r["design"] for r in work["readings"]], [r["at"] for r in work["readings"]])
+    off = math.dist(found_shift, shift)
+    print(f"# by the photo: turn off by {found_turn - turn:+.3f} degrees, shift by {off:.3f} mm; each mark by",
+          " ".join(f"{math.dist(r['at'], uv):.3f}" for r, uv in zip(work["readings"], there)))
+    assert abs(found_turn - turn) < 0.1 and off < 0.15, (found_turn, found_shift)
+    window.until_reads(r"^Shift 2\.[123] mm right, 1\.[345] mm away from you; turn 1\.5 degrees clockwise")
 
 
 @check

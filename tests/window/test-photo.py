@@ -8,14 +8,13 @@ import numpy
 import photographs
 import scenes
 import sight
+from lens import Lens, choose_photo
 from photographs import SEEN, through
-from window import PROGRAM, Atspi, check, read_scene, run_checks, text_of, until, xdo
+from window import PROGRAM, Atspi, check, read_scene, run_checks, until
 
 THREE = "^3 hoopings, proven fewest"
 CORNERS = {"upper left": (20, 20), "upper right": (580, 20), "lower right": (580, 430), "lower left": (20, 430)}
 CHECKED = [(100, 90), (300, 225), (500, 120), (140, 360), (470, 380), (30, 225)]  # mm; none of them is a handle
-HANDLE = re.compile(r"Handle (\d+), ([^:]*): ([0-9.]+) across, ([0-9.]+) down\.")
-NOTCHES = 8
 
 
 def harbour(open_window):
@@ -27,15 +26,7 @@ def harbour(open_window):
 
 
 def ask_for(window, photo):
-    """The file dialog, and the photo's path typed there."""
-    before = len(window.frames())
-    window.menu("Photo of the cloth…")
-    until(lambda: len(window.frames()) > before, "the file dialog opens")
-    window.key("ctrl+a")
-    window.type(photo)
-    dialog = window.frames()[-1]
-    until(lambda: any(text_of(entry) == photo for entry in window.look("text", None, dialog)), "the path is typed")
-    window.key("Return")
+    choose_photo(window, lambda: window.menu("Photo of the cloth…"), photo)
 
 
 def add(window, photo, inside=False):
@@ -47,53 +38,10 @@ def add(window, photo, inside=False):
     window.find("image", "The photo, with its handles")
 
 
-class Lens:
-    """How the photo lies in its view: photo pixels to screen pixels."""
-
-    def __init__(self, window):
-        self.window = window
-        self.view = window.find("image", "The photo, with its handles")
-        self.whole()
-
-    def whole(self):
-        x, y, width, height = self.window.box(self.view)
-        across, down = photographs.SIZE
-        self.zoom = min((width - 32) / across, (height - 32) / down)
-        self.left = x + (width - across * self.zoom) / 2
-        self.top = y + (height - down * self.zoom) / 2
-
-    def screen(self, px):
-        return self.left + px[0] * self.zoom, self.top + px[1] * self.zoom
-
-    def nearer(self, px, notches=NOTCHES):
-        """Turns the wheel over a place of the photo."""
-        x, y = map(round, self.screen(px))
-        still = (x - self.left) / self.zoom, (y - self.top) / self.zoom
-        xdo("mousemove", x, y, "sleep", "0.05", "click", "--repeat", notches, "--delay", "30", 4)
-        self.zoom *= 1.25 ** notches
-        self.left, self.top = x - still[0] * self.zoom, y - still[1] * self.zoom
-
-    def handles(self):
-        """Place and name of each handle, as the view tells it."""
-        self.view.clear_cache()
-        return {name: (float(x), float(y)) for _, name, x, y in HANDLE.findall(self.view.get_description())}
-
-    def drag(self, name, to):
-        before = self.handles()[name]
-        self.window.drag(self.screen(before), self.screen(to))
-        until(lambda: self.handles()[name] != before, f"{name} moves")
-
-
 def put_corners(window, lens, closely=True):
     """Drags each handle to the corner of the edge line in the photo: over the whole photo first, then with the photo near."""
     for corner, mm in CORNERS.items():
-        name, to = "Edge line, " + corner, through(SEEN, mm)
-        lens.drag(name, to)
-        if closely:
-            lens.nearer(to)
-            lens.drag(name, to)
-            window.click(window.find("push button", "Whole photo"))
-            lens.whole()
+        (lens.put if closely else lens.drag)("Edge line, " + corner, through(SEEN, mm))
 
 
 def take(window):
