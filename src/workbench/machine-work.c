@@ -363,9 +363,11 @@ hw_machine_step_caution (const HwMachineWork *work, HwWorkStep step)
     case HW_WORK_STICK:
       return g_strdup (_ ("A hot iron: not over adhesive or paper, never left standing on."));
     case HW_WORK_CENTRE:
-    case HW_WORK_READ:
       return g_strdup (
           _ ("The frame moves by itself: keep hands, hair and sleeves clear of it and of the needle."));
+    case HW_WORK_READ:
+      return g_strdup (_ ("The frame moves by itself: keep hands, hair and sleeves clear of it and of the "
+                          "needle. Switch the machine off before you lean over the hoop for a photo."));
     case HW_WORK_STITCH:
       return g_strdup (_ ("Switch off before you thread. Keep hands, hair and sleeves away from needle and "
                           "frame. The machine's manual comes first."));

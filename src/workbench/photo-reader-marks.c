@@ -62,20 +62,29 @@ show_row (HwPhotoReader *reader, guint index)
   gtk_label_set_label (GTK_LABEL (label), text);
 }
 
+/* At the foot, once there are marks: what the photo is worth, in place of what the handles say, unless one of them is wrong. */
+static void
+tell_worth (HwPhotoReader *reader)
+{
+  HwPhotoDesk *desk = &reader->desk;
+  g_autofree char *worth = hw_photo_worth_text (&reader->worth, hw_bench_get_unit (desk->bench));
+
+  if (reader->looked && reader->measured && desk->squaring->bad < 0)
+    gtk_label_set_label (GTK_LABEL (desk->told), worth);
+}
+
 static void
 show_all (HwPhotoReader *reader)
 {
   HwPhotoDesk *desk = &reader->desk;
   guint ticked = hw_photo_readings_count (reader->readings);
-  g_autofree char *worth = hw_photo_worth_text (&reader->worth, hw_bench_get_unit (desk->bench));
 
   desk->updating = TRUE;
   for (guint i = 0; i < reader->readings->len; i++)
     show_row (reader, i);
   desk->updating = FALSE;
   gtk_widget_set_visible (reader->list, reader->looked);
-  gtk_label_set_label (GTK_LABEL (reader->worth_told), worth);
-  gtk_widget_set_visible (reader->worth_told, reader->measured);
+  tell_worth (reader);
   gtk_widget_set_sensitive (desk->take,
                             reader->measured && ticked >= (reader->hoop != NULL ? 1 : FEWEST_BESIDE_SHEET));
   show_spots (reader);
@@ -219,7 +228,6 @@ hw_photo_reader_make_marks (HwPhotoReader *reader)
   g_signal_connect (reader->look, "clicked", G_CALLBACK (look_cb), reader);
   reader->marks_told = hw_dialog_words (NULL);
   reader->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  reader->worth_told = hw_dialog_words (NULL);
   reader->ticks = g_ptr_array_new ();
   reader->texts = g_ptr_array_new ();
   for (guint i = 0; i < reader->readings->len; i++)
@@ -228,7 +236,6 @@ hw_photo_reader_make_marks (HwPhotoReader *reader)
   gtk_box_append (GTK_BOX (box), reader->look);
   gtk_box_append (GTK_BOX (box), reader->marks_told);
   gtk_box_append (GTK_BOX (box), reader->list);
-  gtk_box_append (GTK_BOX (box), reader->worth_told);
   gtk_widget_set_visible (reader->marks_told, FALSE);
   return box;
 }

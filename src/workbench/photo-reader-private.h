@@ -20,7 +20,7 @@ typedef struct
   HwPhotoRead read;
   GWeakRef owner;
 
-  GtkWidget *look, *marks_told, *list, *worth_told;
+  GtkWidget *look, *marks_told, *list;
   GPtrArray *ticks, *texts; /* of each reading */
 } HwPhotoReader;
 

@@ -10,7 +10,7 @@ import scenes
 import sight
 from lens import Lens, choose_photo
 from photographs import SEEN, through
-from window import PROGRAM, Atspi, check, read_scene, run_checks, until
+from window import PROGRAM, Atspi, check, read_scene, run_checks, text_of, until
 
 THREE = "^3 hoopings, proven fewest"
 CORNERS = {"upper left": (20, 20), "upper right": (580, 20), "lower right": (580, 430), "lower left": (20, 430)}
@@ -235,6 +235,42 @@ def bad_photos_are_refused_in_a_sentence(open_window):
     assert not window.look("push button", "Add the photo")
     window.click(window.table(), at=(0.05, 0.05))
     assert "photo" not in read_scene(path)
+
+
+def stretched(matrix, by, still):
+    """The view of cloth that drew in: what was drawn at a place lies nearer to the still point, in the same photo."""
+    drawn_in = numpy.array([[by[0], 0, still[0] * (1 - by[0])], [0, by[1], still[1] * (1 - by[1])], [0, 0, 1]])
+    return matrix @ drawn_in
+
+
+@check
+def a_photo_with_a_sheet_of_paper_tells_what_the_cloth_drew_in(open_window):
+    folder = scenes.folder()
+    scene = scenes.harbour()
+    marks = {"A": (70, 330), "B": (530, 345), "C": (300, 60)}
+    scene["progress"] = {"frozen": [{"hoop": "h1", "centre": [460, 340], "angle": 0, "motifs": ["m4"],
+                                     "marks": [{"id": letter, "at": at} for letter, at in marks.items()]}]}
+    pixels = photographs.cloth(crosses=marks.values(), linen=120, matrix=stretched(SEEN, (0.988, 0.994), (300, 225)))
+    paper = photographs.cloth(sheets=[(150, 120, 297, 210)], linen=120)  # lies on it, and draws in nothing
+    pixels[paper[:, :, 0] > 200] = 250
+    photo = photographs.save_turned(pixels, os.path.join(folder, "after.jpg"))
+    window = open_window(scenes.write(folder, scene))
+    window.until_plan("hoopings")
+    window.menu("Measure the cloth…")
+    window.find("dialog", "Measure the cloth")
+    window.do_menu_button("From a photo…")
+    choose_photo(window, lambda: window.do(window.find("push button", "Another photo…")), photo)
+    lens = Lens(window)
+    until(lambda: "Sheet of paper, lower left" in lens.handles(), "handles lie on the sheet")
+    seen = stretched(SEEN, (0.988, 0.994), (300, 225))
+    for letter in "AB":
+        name = next(name for name in lens.handles() if name.endswith(f" {letter}"))
+        lens.drag(name, through(seen, marks[letter]))
+    window.do(window.find("push button", "Look for the drawn marks"))
+    window.until_reads("^Look at each in the photo", patience=40)
+    assert text_of(window.field("From A to B")) == "", "nothing is used before it is approved"
+    window.do(window.find("push button", "Use these distances"))
+    window.until_reads(r"^Drawn in 1\.[12] % across, 0\.[67] % along the grain")
 
 
 run_checks()
