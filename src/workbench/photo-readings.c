@@ -189,7 +189,7 @@ hw_photo_readings_agree (GArray *readings)
     }
   if (n < 2 || !hw_correction_find (ticked, n, &task, &answer, NULL))
     return TRUE;
-  agree = !answer.at_odds && answer.outlier < 0;
+  agree = !answer.at_odds;
   for (guint i = 0; i < readings->len && !agree; i++)
     {
       HwPhotoReading *reading = reading_at (readings, i);

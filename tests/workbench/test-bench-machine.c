@@ -206,6 +206,29 @@ test_reading_is_left_out_forgotten_and_of_no_other_mark (void)
   g_assert_cmpint (hw_bench_get_begun (bench)->work->step, ==, HW_WORK_HOOP);
 }
 
+/* Found in a photo, corrected at the needle: the log tells which is which. */
+static void
+test_readings_keep_whether_they_are_from_a_photo (void)
+{
+  g_autoptr (HwBench) bench = bench_with_hooping_begun ();
+  const HwReading found[] = { { "A", { -60, -60 }, { -59, -58.5 }, FALSE, TRUE },
+                              { "B", { 60, 60 }, { 61, 61.5 }, FALSE, TRUE } };
+
+  hw_bench_go_to_step (bench, HW_WORK_READ);
+  hw_bench_set_readings (bench, "read the marks in a photo", found, 2);
+  hw_bench_leave_out_reading (bench, "A", TRUE);
+  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, "A")->by_photo);
+  hw_bench_set_reading (bench, "B", (HwPoint){ 61, 61 });
+  g_assert_false (hw_work_get_reading (hw_bench_get_begun (bench)->work, "B")->by_photo);
+  hw_bench_go_to_step (bench, HW_WORK_ENTER);
+  g_assert_cmpint (last_kind (bench), ==, HW_LOG_READINGS);
+  GPtrArray *log = hw_scene_get_log (hw_bench_get_scene (bench));
+  g_assert_cmpstr (
+      ((HwLogLine *)g_ptr_array_index (log, log->len - 1))->text, ==,
+      "A 59.0 mm left, 58.5 mm away from you (left out) (from a photo); B 61.0 mm right, 61.0 mm "
+      "towards you.");
+}
+
 static void
 test_threads_are_counted_to_the_last (void)
 {
@@ -500,6 +523,8 @@ main (int argc, char **argv)
                    test_readings_give_the_correction_that_was_simulated);
   g_test_add_func ("/bench-machine/reading is left out forgotten and of no other mark",
                    test_reading_is_left_out_forgotten_and_of_no_other_mark);
+  g_test_add_func ("/bench-machine/readings keep whether they are from a photo",
+                   test_readings_keep_whether_they_are_from_a_photo);
   g_test_add_func ("/bench-machine/readings start no planning", test_readings_start_no_planning);
   g_test_add_func ("/bench-machine/a plan that comes late holds the newest work",
                    test_a_plan_that_comes_late_holds_the_newest_work);
