@@ -272,6 +272,15 @@ make_content (HwPhotoDesk *desk, const char *words, const char *take)
   return content;
 }
 
+/* A dialog may ask for a photo: there is as much room as the window below it has. */
+static GtkWidget *
+lowest_window (GtkWindow *window)
+{
+  while (gtk_window_get_transient_for (window) != NULL)
+    window = gtk_window_get_transient_for (window);
+  return GTK_WIDGET (window);
+}
+
 void
 hw_photo_desk_init (HwPhotoDesk *desk,
                     GtkWindow *parent,
@@ -292,8 +301,8 @@ hw_photo_desk_init (HwPhotoDesk *desk,
   desk->across = _ ("Across");
   desk->down = _ ("Down");
   desk->window = hw_dialog_new (parent, title, make_content (desk, words, take),
-                                MAX (gtk_widget_get_width (GTK_WIDGET (parent)) - 60, LEAST_WIDTH),
-                                MAX (gtk_widget_get_height (GTK_WIDGET (parent)) - 60, LEAST_HEIGHT));
+                                MAX (gtk_widget_get_width (lowest_window (parent)) - 60, LEAST_WIDTH),
+                                MAX (gtk_widget_get_height (lowest_window (parent)) - 60, LEAST_HEIGHT));
   g_object_set_data_full (G_OBJECT (desk->window), "desk", desk, desk->free_whole);
   g_signal_connect (desk->window, "destroy", G_CALLBACK (destroy_cb), desk);
 }

@@ -105,6 +105,8 @@ hw_photo_reader_update_marks (HwPhotoReader *reader)
                               "other point has drawn in with it."));
       gtk_widget_set_visible (reader->marks_told, TRUE);
     }
+  else if (!reader->looked)
+    gtk_widget_set_visible (reader->marks_told, FALSE);
   show_all (reader);
 }
 

@@ -84,8 +84,8 @@ lay_out_sheet (HwPhotoReader *reader)
   hw_photo_desk_lay_out (desk, (HwBox){ 0, 0, fabric->width, fabric->height },
                          edge != NULL ? edge->outline : NULL);
   hw_photo_desk_append (desk, hw_photo_desk_make_sheet (desk));
-  hw_photo_desk_append (desk, hw_photo_desk_make_rows (desk));
   hw_photo_desk_append (desk, hw_photo_reader_make_marks (reader));
+  hw_photo_desk_append (desk, hw_photo_desk_make_rows (desk));
   hw_photo_desk_append (desk, hw_photo_desk_make_lens (desk));
   hw_photo_desk_find_sheet (desk);
 }

@@ -154,7 +154,7 @@ hw_photo_readings_measure (GArray *readings,
   g_autofree HwPoint *px = g_new0 (HwPoint, readings->len + 1);
   Telling telling = { .points = points, .residuals = residuals };
 
-  *worth = (HwPhotoWorth){ 0 };
+  *worth = (HwPhotoWorth){ .by_sheet = by_sheet };
   if (!squaring->good || !take_handles (&telling, squaring, by_sheet))
     return FALSE;
   for (guint i = 0; i < readings->len; i++)
@@ -277,6 +277,11 @@ hw_photo_worth_text (const HwPhotoWorth *worth, HwUnit unit)
                                 ? _ ("Four handles cannot check each other: each is taken to be off by %s.")
                                 : _ ("The handles are likely off by %s each."),
                             handles);
+  if (worth->by_sheet)
+    return g_strdup_printf (
+        _ ("The sheet’s four handles cannot check each other: each is taken to be off by %s. Then this photo "
+           "tells the marks to about %s."),
+        handles, marks);
   return g_strdup_printf (
       worth->assumed ? _ (
           "Four handles cannot check each other: each is taken to be off by %s. Then this photo tells the "

@@ -28,7 +28,8 @@ typedef struct
   double handles; /* mm per axis each handle is likely off by */
   double
       at_marks; /* mm per axis, the worst of the marks that are ticked (of those seen, while none is); 0: none */
-  gboolean assumed; /* only four handles: what they are off by is assumed */
+  gboolean assumed;  /* only four handles: what they are off by is assumed */
+  gboolean by_sheet; /* told by a sheet of paper: nothing to be read at the needle */
 } HwPhotoWorth;
 
 /* One for each mark, in their order (letter and design are taken). Returns: (transfer full) (element-type HwPhotoReading) */

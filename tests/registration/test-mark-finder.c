@@ -58,7 +58,7 @@ middle (void)
 static void
 crosses_are_found_to_parts_of_a_pixel (void)
 {
-  guint found = 0, exact = 0, sure = 0, cases = 200;
+  guint found = 0, exact = 0, sure = 0, cases = 25;
   double worst = 0, squares = 0;
 
   for (guint i = 0; i < cases; i++)
@@ -139,17 +139,17 @@ draw_dot (ClothPhoto *photo)
 static void
 bare_cloth_shows_no_cross (void)
 {
-  g_assert_cmpuint (count_finds ("bare cloth", NULL, 200), <, 2);
-  g_assert_cmpuint (count_finds ("one line", draw_one_line, 60), <, 2);
-  g_assert_cmpuint (count_finds ("a corner", draw_corner, 60), <, 2);
-  g_assert_cmpuint (count_finds ("a dot", draw_dot, 60), <, 2);
+  g_assert_cmpuint (count_finds ("bare cloth", NULL, 10), <, 1);
+  g_assert_cmpuint (count_finds ("one line", draw_one_line, 4), <, 1);
+  g_assert_cmpuint (count_finds ("a corner", draw_corner, 4), <, 1);
+  g_assert_cmpuint (count_finds ("a dot", draw_dot, 4), <, 1);
 }
 
 /* Photos of many megapixels show the same cross larger. */
 static void
 large_crosses_are_found_as_well (void)
 {
-  for (guint i = 0; i < 6; i++)
+  for (guint i = 0; i < 2; i++)
     {
       ClothPhoto photo
           = { .width = 800, .height = 700, .ground = 170, .thread = 0.5, .weave = 8, .blur = 2, .noise = 6 };
