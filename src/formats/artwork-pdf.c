@@ -1,4 +1,4 @@
-/* A page of a PDF at true size: a unit of its user space is 1/72 inch (ISO 32000-1, 8.3.2.3). The paper is left clear. */
+/* A page of a PDF at true size: a unit of its user space is 1/72 inch, or as many of them as the page says (ISO 32000-1, 8.3.2.3). The paper is left clear. */
 #include "artwork-private.h"
 
 #include <poppler.h>
@@ -18,19 +18,19 @@ tell_problem (GError **error, const char *name, const GError *problem)
 }
 
 static gboolean
-draw_page (PopplerPage *from, const char *name, HwArtworkPage *page, GError **error)
+draw_page (PopplerPage *from, const char *name, double unit, HwArtworkPage *page, GError **error)
 {
-  double width, height;
+  double width, height, points_per_mm = HW_POINTS_PER_MM / unit;
   cairo_t *cr;
   cairo_status_t status;
 
   poppler_page_get_size (from, &width, &height);
-  page->width = width / HW_POINTS_PER_MM;
-  page->height = height / HW_POINTS_PER_MM;
+  page->width = width / points_per_mm;
+  page->height = height / points_per_mm;
   cr = hw_artwork_page_begin (page, name, error);
   if (cr == NULL)
     return FALSE;
-  cairo_scale (cr, 1 / HW_POINTS_PER_MM, 1 / HW_POINTS_PER_MM);
+  cairo_scale (cr, 1 / points_per_mm, 1 / points_per_mm);
   poppler_page_render (from, cr);
   status = cairo_status (cr);
   cairo_destroy (cr);
@@ -41,8 +41,14 @@ draw_page (PopplerPage *from, const char *name, HwArtworkPage *page, GError **er
 }
 
 static gboolean
-draw_numbered (PopplerDocument *document, const char *name, guint number, HwArtworkPage *page, GError **error)
+draw_numbered (PopplerDocument *document,
+               GBytes *bytes,
+               const char *name,
+               guint number,
+               HwArtworkPage *page,
+               GError **error)
 {
+  double unit;
   int n = poppler_document_get_n_pages (document);
   PopplerPage *from;
   gboolean drawn;
@@ -61,6 +67,8 @@ draw_numbered (PopplerDocument *document, const char *name, guint number, HwArtw
                        number, page->n_pages);
       return FALSE;
     }
+  if (!hw_artwork_pdf_unit (bytes, name, page->n_pages, &unit, error))
+    return FALSE;
   from = poppler_document_get_page (document, (int)number - 1);
   if (from == NULL)
     {
@@ -68,7 +76,7 @@ draw_numbered (PopplerDocument *document, const char *name, guint number, HwArtw
                        _ ("page %u of this PDF is damaged; copy it again from where it came from."), number);
       return FALSE;
     }
-  drawn = draw_page (from, name, page, error);
+  drawn = draw_page (from, name, unit, page, error);
   g_object_unref (from);
   return drawn;
 }
@@ -85,7 +93,7 @@ hw_artwork_draw_pdf (GBytes *bytes, const char *name, guint number, HwArtworkPag
       tell_problem (error, name, problem);
       return FALSE;
     }
-  drawn = draw_numbered (document, name, number, page, error);
+  drawn = draw_numbered (document, bytes, name, number, page, error);
   g_object_unref (document);
   return drawn;
 }

@@ -21,6 +21,9 @@ hw_artwork_draw_svg (GBytes *bytes, const char *name, HwArtworkPage *page, GErro
 /* number: counted from 1. */
 gboolean
 hw_artwork_draw_pdf (GBytes *bytes, const char *name, guint number, HwArtworkPage *page, GError **error);
+/* How many 1/72 inch a unit of the PDF's pages is. FALSE and HW_ARTWORK_ERROR_SIZE when its pages differ. */
+gboolean
+hw_artwork_pdf_unit (GBytes *bytes, const char *name, guint n_pages, double *unit, GError **error);
 /* pixels_per_mm: 0: as the file says. */
 gboolean
 hw_artwork_draw_picture (
