@@ -1,4 +1,4 @@
-/* The window's action for dividing a scene. */
+/* The window's actions for dividing a scene. */
 #include "parts-dialog.h"
 #include "window-private.h"
 
@@ -11,7 +11,22 @@ put_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
     hw_parts_dialog_show (GTK_WINDOW (window), window->bench);
 }
 
-static const GActionEntry entries[] = { { "put-in-part", put_cb } };
+/* The parts there are; with motifs selected, which of them those go into. */
+static void
+parts_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = HW_WINDOW (user_data);
+
+  if (hw_bench_get_n_selected (window->bench) > 0)
+    put_cb (action, parameter, user_data);
+  else
+    {
+      hw_window_set_pane_open (window, TRUE);
+      hw_side_pane_show_parts (window->side_pane);
+    }
+}
+
+static const GActionEntry entries[] = { { "put-in-part", put_cb }, { "parts", parts_cb } };
 
 void
 hw_window_add_parts (HwWindow *window)

@@ -34,7 +34,9 @@ struct _HwSidePane
   GtkWidget *advice;
   GtkWidget *problems;
   GtkWidget *problem_list;
-  gint64 keep_until; /* frame time up to which the problems are kept in view */
+  GtkWidget *parts;
+  GtkWidget *kept;   /* the section that was asked for */
+  gint64 keep_until; /* frame time up to which it is kept in view */
 };
 
 G_DEFINE_FINAL_TYPE (HwSidePane, hw_side_pane, GTK_TYPE_BOX)
@@ -165,7 +167,7 @@ keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 
   if (pane->keep_until == 0)
     pane->keep_until = gdk_frame_clock_get_frame_time (clock) + UNFOLDING;
-  if (gtk_widget_compute_bounds (pane->problems, pane->sections, &bounds))
+  if (gtk_widget_compute_bounds (pane->kept, pane->sections, &bounds))
     {
       double top = bounds.origin.y, bottom = top + bounds.size.height;
       double page = gtk_adjustment_get_page_size (adjustment), value = gtk_adjustment_get_value (adjustment);
@@ -175,18 +177,34 @@ keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   return gdk_frame_clock_get_frame_time (clock) < pane->keep_until ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
-void
-hw_side_pane_show_problems (HwSidePane *pane)
+static void
+show_section (HwSidePane *pane, GtkWidget *section)
 {
-  g_return_if_fail (HW_IS_SIDE_PANE (pane));
-
-  hw_section_set_open (HW_SECTION (pane->problems), TRUE);
+  hw_section_set_open (HW_SECTION (section), TRUE);
+  pane->kept = section;
   if (pane->keep_until <= g_get_monotonic_time ())
     {
       pane->keep_until = 0;
       gtk_widget_add_tick_callback (GTK_WIDGET (pane), keep_in_view_cb, NULL, NULL);
     }
+}
+
+void
+hw_side_pane_show_problems (HwSidePane *pane)
+{
+  g_return_if_fail (HW_IS_SIDE_PANE (pane));
+
+  show_section (pane, pane->problems);
   gtk_widget_child_focus (pane->problem_list, GTK_DIR_TAB_FORWARD);
+}
+
+void
+hw_side_pane_show_parts (HwSidePane *pane)
+{
+  g_return_if_fail (HW_IS_SIDE_PANE (pane));
+
+  show_section (pane, pane->parts);
+  gtk_widget_child_focus (pane->parts, GTK_DIR_TAB_FORWARD);
 }
 
 static GtkWidget *
@@ -253,7 +271,7 @@ hw_side_pane_new (HwBench *bench)
   pane->facts = add_section (pane, _ ("Scene"), facts, "facts-open", TRUE);
   pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
   add_section (pane, _ ("My motifs"), hw_library_pane_new (), "motifs-open", FALSE);
-  add_section (pane, _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
+  pane->parts = add_section (pane, _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
   add_section (pane, _ ("Photo"), hw_photo_section_new (bench), "photo-open", FALSE);
   pane->wishes = add_section (pane, _ ("Plan for"), hw_wishes_fields_new (bench), "wishes-open", FALSE);
   pane->hoopings = add_section (pane, _ ("Hoopings"), hw_hooping_list_new (bench), "hoopings-open", TRUE);

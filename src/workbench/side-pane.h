@@ -16,5 +16,8 @@ hw_side_pane_new (HwBench *bench);
 /* Unfolds the problems and puts the keyboard there. */
 void
 hw_side_pane_show_problems (HwSidePane *pane);
+/* The same for the parts of the scene. */
+void
+hw_side_pane_show_parts (HwSidePane *pane);
 
 G_END_DECLS
