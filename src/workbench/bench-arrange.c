@@ -189,6 +189,7 @@ hw_arrange_add_copy (HwBench *bench, const HwMotif *original, const HwPlacement 
   copy->placement = *placement;
   g_autoptr (HwSceneMotif) added = hw_scene_motif_new (copy);
   hw_scene_insert_motif (bench->scene, at, added);
+  hw_bench_join_part_of (bench, original->id, copy->id);
   return g_strdup (copy->id);
 }
 

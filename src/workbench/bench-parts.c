@@ -109,6 +109,31 @@ hw_bench_take_out_of_parts (HwBench *bench)
   set_parts (bench, step, parts);
 }
 
+void
+hw_bench_join_part_of (HwBench *bench, const char *original, const char *copy)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (original != NULL && copy != NULL);
+  g_return_if_fail (bench->editing);
+
+  int index = hw_parts_find (hw_scene_get_parts (bench->scene), original);
+  if (index < 0)
+    return;
+  g_autoptr (GPtrArray) parts = copy_parts (bench);
+  HwPart *part = parts->pdata[index];
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) motifs = NULL;
+
+  g_strv_builder_addv (builder, (const char **)part->motifs);
+  g_strv_builder_add (builder, copy);
+  motifs = g_strv_builder_end (builder);
+  parts->pdata[index] = hw_part_new (part->name, (const char *const *)motifs);
+  if (part->unknown != NULL)
+    ((HwPart *)parts->pdata[index])->unknown = hw_unknown_ref (part->unknown);
+  hw_part_unref (part);
+  hw_scene_set_parts (bench->scene, parts);
+}
+
 int
 hw_bench_part_of_selection (HwBench *bench)
 {

@@ -55,6 +55,9 @@ hw_bench_pins_without (HwBench *bench, char **ids);
 /* A pin that holds these motifs together, hoop and pose free; centre and hoop as hints. Returns: (transfer full) */
 HwPin *
 hw_bench_pin_for (const HwPlan *plan, guint hooping, char **ids, HwKeep keep);
+/* A motif copied from another goes into the other's part, inside an edit. */
+void
+hw_bench_join_part_of (HwBench *bench, const char *original, const char *copy);
 void
 hw_bench_emit_pointed_out_changed (HwBench *bench);
 void

@@ -230,6 +230,7 @@ duplicate_motif (HwBench *bench, HwSceneMotif *motif, gpointer ids)
 
   g_autoptr (HwSceneMotif) added = hw_scene_motif_new (copy);
   hw_scene_insert_motif (bench->scene, (guint)hw_scene_index_of (bench->scene, motif) + 1, added);
+  hw_bench_join_part_of (bench, hw_scene_motif_get_record (motif)->id, copy->id);
   g_ptr_array_add (ids, g_strdup (copy->id));
 }
 

@@ -78,6 +78,25 @@ the_selection_goes_into_a_part_and_back (void)
 }
 
 static void
+a_copy_joins_the_part_of_its_original (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  g_autofree char *pear = g_strdup (id_of (bench, 0)), *plum = g_strdup (id_of (bench, 1));
+  const char *ids[] = { pear, plum, NULL };
+
+  hw_bench_select_only (bench, pear);
+  hw_bench_put_in_part (bench, "Upper");
+  hw_bench_select_ids (bench, ids);
+  hw_bench_duplicate (bench);
+  /* The copy of the pear lies over the pear, that of the plum over the plum, which is in no part. */
+  g_autofree char *joined = g_strjoin (" ", pear, id_of (bench, 1), NULL);
+  assert_part (bench, 0, "Upper", joined);
+  assert_undo_name (bench, "duplicate 2 motifs");
+  hw_bench_undo (bench);
+  assert_part (bench, 0, "Upper", pear);
+}
+
+static void
 parts_are_renamed_moved_and_taken_apart (void)
 {
   g_autoptr (HwBench) bench = bench_with_orchard ();
@@ -136,6 +155,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bench-parts/put", the_selection_goes_into_a_part_and_back);
+  g_test_add_func ("/bench-parts/copy-joins-the-part-of-its-original", a_copy_joins_the_part_of_its_original);
   g_test_add_func ("/bench-parts/change", parts_are_renamed_moved_and_taken_apart);
   g_test_add_func ("/bench-parts/plan", the_plan_follows_the_parts);
   return g_test_run ();
