@@ -223,6 +223,20 @@ hw_picture_load (const char *path, GError **error)
   return hw_picture_load_bytes (bytes, name, error);
 }
 
+char *
+hw_picture_day (GBytes *bytes)
+{
+  HwPictureNotes notes;
+  const guint8 *data;
+  gsize length;
+
+  g_return_val_if_fail (bytes != NULL, NULL);
+
+  data = g_bytes_get_data (bytes, &length);
+  hw_picture_notes_read (data, length, &notes);
+  return *notes.day != '\0' ? g_strdup (notes.day) : NULL;
+}
+
 /* Resolution as the program's own pictures keep it: dots per inch in whole numbers, which is what gdk-pixbuf writes. */
 static gboolean
 encode_png (GdkPixbuf *pixbuf, const HwPicture *picture, char **png, gsize *length, GError **error)

@@ -22,6 +22,10 @@ HwPicture *
 hw_picture_load (const char *path, GError **error);
 HwPicture *
 hw_picture_load_bytes (GBytes *bytes, const char *name, GError **error);
+/* The day the picture was taken, "2026-11-25", by the camera's note (EXIF, CIPA DC-008, tag 0x9003, or 0x0132); NULL when it says none. Nothing is decoded.
+ * Returns: (transfer full) (nullable) */
+char *
+hw_picture_day (GBytes *bytes);
 gboolean
 hw_picture_save_png (const HwPicture *picture, const char *path, GError **error);
 /* The picture as it lies on the cloth: box (fabric mm) at dpi pixels per inch, taken from photo through the homography given as a function from mm to

@@ -3,6 +3,7 @@
 #include "picture-notes.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define CM_PER_INCH 2.54
@@ -48,22 +49,61 @@ set_resolution (HwPictureNotes *notes, double x, double y, double inch)
     }
 }
 
-/* The TIFF in a camera's notes: its first directory holds orientation and resolution. */
+/* The day of "2026:11:25 10:20:30", the text of an entry. A clock that was never set leaves zeros or spaces. */
+static void
+read_day (const Bytes *tiff, gsize entry, char *day)
+{
+  gsize at = number (tiff, entry + 8, 4);
+  char text[11] = "";
+  int year, month, date;
+
+  if (number (tiff, entry + 2, 2) != 2 || at > tiff->length || tiff->length - at < sizeof text - 1)
+    return;
+  memcpy (text, tiff->at + at, sizeof text - 1);
+  if (sscanf (text, "%4d:%2d:%2d", &year, &month, &date) != 3 || year < 1 || month < 1 || date < 1
+      || !g_date_valid_dmy ((GDateDay)date, (GDateMonth)month, (GDateYear)year))
+    return;
+  g_snprintf (day, sizeof text, "%04d-%02d-%02d", year, month, date);
+}
+
+/* A directory's first entry, of 12 bytes as all the others. n: how many of them the bytes hold, at most. */
+static gsize
+open_directory (const Bytes *tiff, gsize at, guint *n)
+{
+  *n = number (tiff, at, 2);
+  if (at > tiff->length || tiff->length - at < 2)
+    *n = 0;
+  else
+    *n = (guint)MIN (*n, (tiff->length - at - 2) / 12);
+  return at + 2;
+}
+
+/* The camera's own directory holds the moment the shutter was pressed (0x9003). */
+static void
+read_camera (const Bytes *tiff, gsize directory, HwPictureNotes *notes)
+{
+  guint n;
+  gsize entry = open_directory (tiff, directory, &n);
+
+  for (; n > 0; n--, entry += 12)
+    if (number (tiff, entry, 2) == 0x9003)
+      read_day (tiff, entry, notes->day);
+}
+
+/* The TIFF in a camera's notes: its first directory holds orientation, resolution, when the file was last changed (0x0132), and where the camera's own
+ * directory is (0x8769). */
 static void
 read_tiff (const guint8 *at, gsize length, HwPictureNotes *notes)
 {
   Bytes tiff = { at, length, length >= 2 && at[0] == 'I' };
   double x = 0, y = 0;
-  guint unit = 2;
-  gsize entry;
-  guint n;
+  guint unit = 2, n;
+  gsize entry, camera = 0;
 
   if (length < 8 || (memcmp (at, "II", 2) != 0 && memcmp (at, "MM", 2) != 0) || number (&tiff, 2, 2) != 42)
     return;
-  entry = number (&tiff, 4, 4);
-  n = number (&tiff, entry, 2);
-  entry += 2;
-  for (; n > 0 && entry <= length && length - entry >= 12; n--, entry += 12)
+  entry = open_directory (&tiff, number (&tiff, 4, 4), &n);
+  for (; n > 0; n--, entry += 12)
     {
       guint tag = number (&tiff, entry, 2), type = number (&tiff, entry + 2, 2);
       guint value = number (&tiff, entry + 8, type == 4 ? 4 : 2);
@@ -76,7 +116,13 @@ read_tiff (const guint8 *at, gsize length, HwPictureNotes *notes)
         y = ratio (&tiff, number (&tiff, entry + 8, 4));
       else if (tag == 0x0128)
         unit = value;
+      else if (tag == 0x0132)
+        read_day (&tiff, entry, notes->day);
+      else if (tag == 0x8769)
+        camera = value;
     }
+  if (camera > 0)
+    read_camera (&tiff, camera, notes);
   if (notes->dpi_x == 0 && (unit == 2 || unit == 3))
     set_resolution (notes, x, y, unit == 3 ? CM_PER_INCH : 1);
 }

@@ -1,4 +1,4 @@
-/* What a JPEG or PNG file says of its picture before any of it is decoded: size, turn, resolution, and whether the file is all there. Private to this room. */
+/* What a JPEG or PNG file says of its picture before any of it is decoded: size, turn, resolution, the day it was taken, and whether the file is all there. Private to this room. */
 #pragma once
 
 #include <glib.h>
@@ -18,6 +18,7 @@ typedef struct
   guint width, height; /* pixels as stored; 0: not found */
   guint orientation;   /* 1 to 8, as EXIF counts; 1: upright */
   double dpi_x, dpi_y; /* as stored, along width and height; 0: not said */
+  char day[11];        /* "2026-11-25" by the camera's clock, or "" */
   gboolean whole;      /* the mark that ends such a file was reached */
 } HwPictureNotes;
 

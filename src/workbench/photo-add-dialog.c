@@ -178,7 +178,7 @@ hw_photo_add_dialog_show (
 
   Dialog *dialog = g_new0 (Dialog, 1);
   g_autofree char *name = hw_photo_file_name (file);
-  g_autofree char *day = hw_photo_file_day (file);
+  g_autofree char *day = hw_photo_file_day (file, bytes);
 
   dialog->bench = g_object_ref (bench);
   dialog->parent = parent;

@@ -150,10 +150,13 @@ hw_photo_of_file (GFile *file)
 }
 
 char *
-hw_photo_file_day (const char *path)
+hw_photo_file_day (const char *path, GBytes *bytes)
 {
-  g_return_val_if_fail (path != NULL, NULL);
+  g_return_val_if_fail (path != NULL && bytes != NULL, NULL);
 
+  g_autofree char *noted = hw_picture_day (bytes);
+  if (noted != NULL)
+    return g_steal_pointer (&noted);
   g_autoptr (GFile) file = g_file_new_for_path (path);
   g_autoptr (GFileInfo) info = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, 0, NULL, NULL);
   g_autoptr (GDateTime) changed = info != NULL ? g_file_info_get_modification_date_time (info) : NULL;

@@ -24,9 +24,9 @@ hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, G
 /* A photo that no scene keeps yet, of the file there; nothing is read. NULL when it cannot be read directly. Returns: (transfer full) (nullable) */
 HwPhoto *
 hw_photo_of_file (GFile *file);
-/* The day the file was last changed, "2026-11-25", or NULL. Returns: (transfer full) */
+/* The day the photo was taken, "2026-11-25", as the camera noted; else the day the file was last changed, or NULL. bytes: the file's. Returns: (transfer full) */
 char *
-hw_photo_file_day (const char *path);
+hw_photo_file_day (const char *path, GBytes *bytes);
 /* "cloth-day-2.jpg" becomes "Cloth day 2". Returns: (transfer full) */
 char *
 hw_photo_file_name (const char *path);
