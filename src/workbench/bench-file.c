@@ -33,6 +33,20 @@ hw_bench_file_was_changed (HwBench *bench)
              || now.node != then.node);
 }
 
+/* Photos beside a scene stay there once a file names them. */
+static void
+keep_photos (HwBench *bench, const HwSnapshot *snapshot, const char *folder)
+{
+  for (guint i = 0; folder != NULL && i < snapshot->photos->len; i++)
+    {
+      const HwPhoto *photo = snapshot->photos->pdata[i];
+      g_autofree char *path = photo->path != NULL ? g_canonicalize_filename (photo->path, folder) : NULL;
+
+      if (path != NULL)
+        hw_photo_copies_keep (bench->copies, path);
+    }
+}
+
 /* The scene becomes the snapshot's; nothing of the work before is kept. */
 static void
 renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char *folder)
@@ -40,6 +54,8 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
   hw_bench_cancel_edit (bench);
   g_hash_table_remove_all (bench->selected);
   hw_bench_forget_plan (bench);
+  keep_photos (bench, snapshot, folder);
+  hw_photo_copies_let_go (bench->copies);
 
   bench->renewing = TRUE;
   hw_scene_restore (bench->scene, snapshot);
@@ -146,6 +162,7 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
   if (!hw_scene_file_save (snapshot, whole, old_folder, error))
     return FALSE;
 
+  keep_photos (bench, live, bench->folder != NULL ? bench->folder : folder);
   hw_history_mark_saved (bench->history);
   bench->stamp = stamp_of (whole);
   hw_bench_set_path (bench, whole);

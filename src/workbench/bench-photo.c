@@ -55,6 +55,23 @@ is_day (const char *day)
   return read != NULL;
 }
 
+/* Returns: (transfer full) (nullable): the photo's path from the scene's folder */
+static char *
+put_beside (HwBench *bench, const char *file, GBytes *bytes, GError **error)
+{
+  gboolean copied;
+  g_autofree char *path = hw_photo_file_put_beside (file, bytes, bench->folder, &copied, error);
+
+  if (path != NULL && copied)
+    {
+      g_autofree char *original = g_canonicalize_filename (file, NULL);
+      g_autofree char *copy = g_canonicalize_filename (path, bench->folder);
+
+      hw_photo_copies_add (bench->copies, original, copy);
+    }
+  return g_steal_pointer (&path);
+}
+
 gboolean
 hw_bench_add_photo (HwBench *bench,
                     const char *file,
@@ -77,7 +94,7 @@ hw_bench_add_photo (HwBench *bench,
   photo->taken = is_day (taken) ? g_strdup (taken) : NULL;
   if (beside)
     {
-      photo->path = hw_photo_file_put_beside (file, bytes, bench->folder, error);
+      photo->path = put_beside (bench, file, bytes, error);
       if (photo->path == NULL)
         return FALSE;
     }

@@ -3,6 +3,7 @@
 
 #include "../scene/history.h"
 #include "bench.h"
+#include "photo-copies.h"
 
 G_BEGIN_DECLS
 
@@ -30,8 +31,9 @@ struct _HwBench
   int stage;
 
   char *path;
-  HwFileStamp stamp; /* of the file at path as it was opened or saved */
-  char *folder;      /* where the scene's artwork paths start, or NULL */
+  HwFileStamp stamp;     /* of the file at path as it was opened or saved */
+  char *folder;          /* where the scene's artwork paths start, or NULL */
+  HwPhotoCopies *copies; /* put beside the scene since it was opened, and not saved with it */
   gboolean modified;
   gboolean renewing; /* the whole scene is being replaced: no plan in between */
 

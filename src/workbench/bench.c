@@ -199,6 +199,7 @@ hw_bench_constructed (GObject *object)
   g_autoptr (HwSnapshot) start = hw_scene_snapshot (bench->scene);
   bench->history = hw_history_new (start);
   hw_history_mark_saved (bench->history);
+  bench->copies = hw_photo_copies_new ();
 
   bench->runner = hw_plan_runner_new ();
   g_signal_connect_object (bench->runner, "planned", G_CALLBACK (planned_cb), bench, 0);
@@ -212,6 +213,8 @@ hw_bench_finalize (GObject *object)
 {
   HwBench *bench = HW_BENCH (object);
 
+  hw_photo_copies_let_go (bench->copies);
+  g_clear_pointer (&bench->copies, hw_photo_copies_free);
   g_clear_object (&bench->runner);
   g_clear_object (&bench->scene);
   g_clear_pointer (&bench->history, hw_history_free);

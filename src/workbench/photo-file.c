@@ -99,9 +99,10 @@ write_new (GFile *file, GBytes *bytes, GError **error)
 }
 
 char *
-hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, GError **error)
+hw_photo_file_put_beside (
+    const char *path, GBytes *bytes, const char *folder, gboolean *copied, GError **error)
 {
-  g_return_val_if_fail (path != NULL && bytes != NULL && folder != NULL, NULL);
+  g_return_val_if_fail (path != NULL && bytes != NULL && folder != NULL && copied != NULL, NULL);
 
   g_autoptr (GFile) base = g_file_new_for_path (folder);
   g_autoptr (GFile) from = g_file_new_for_path (path);
@@ -109,6 +110,7 @@ hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, G
   g_autoptr (GError) trouble = NULL;
   char *below = g_file_get_relative_path (base, from);
 
+  *copied = FALSE;
   if (below != NULL)
     return below;
   for (guint i = 1; i < MOST_NAMES; i++)
@@ -122,7 +124,8 @@ hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, G
             return g_steal_pointer (&tried);
           continue;
         }
-      if (write_new (to, bytes, &trouble))
+      *copied = write_new (to, bytes, &trouble);
+      if (*copied)
         return g_steal_pointer (&tried);
       break;
     }

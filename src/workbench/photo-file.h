@@ -18,9 +18,10 @@ hw_photo_bytes (const HwPhoto *photo, const char *folder, GError **error);
 HwPicture *
 hw_photo_load (const HwPhoto *photo, const char *folder, GError **error);
 /* Sees to it that the photo lies in the folder: copied there under a free name, unless it does already, or lies below it. Returns: (transfer full)
- * (nullable): its path from the folder */
+ * (nullable): its path from the folder; copied: whether a file was made */
 char *
-hw_photo_file_put_beside (const char *path, GBytes *bytes, const char *folder, GError **error);
+hw_photo_file_put_beside (
+    const char *path, GBytes *bytes, const char *folder, gboolean *copied, GError **error);
 /* A photo that no scene keeps yet, of the file there; nothing is read. NULL when it cannot be read directly. Returns: (transfer full) (nullable) */
 HwPhoto *
 hw_photo_of_file (GFile *file);

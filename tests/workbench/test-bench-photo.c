@@ -146,6 +146,89 @@ test_a_photo_beside_the_scene_takes_a_free_name (void)
   g_rmdir (elsewhere);
 }
 
+static gboolean
+is_there (const char *path)
+{
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+/* Four photos come to a saved scene: the first is saved with it, the others are undone; the third lay there before, and the fourth has lost its original. */
+static void
+test_a_copy_stays_while_something_may_need_it (void)
+{
+  static const char *const names[] = { "saved.jpg", "undone.jpg", "there.jpg", "moved.jpg" };
+  g_autofree char *folder = g_dir_make_tmp ("hoopwright-photo-XXXXXX", NULL);
+  g_autofree char *elsewhere = g_dir_make_tmp ("hoopwright-photo-XXXXXX", NULL);
+  g_autofree char *scene = g_build_filename (folder, "orchard.hoopscene", NULL);
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  g_autoptr (GBytes) bytes = some_bytes ();
+  char *from[4], *copy[4];
+
+  g_assert_true (hw_bench_save (bench, scene, NULL));
+  for (guint i = 0; i < 4; i++)
+    {
+      from[i] = g_build_filename (elsewhere, names[i], NULL);
+      copy[i] = g_build_filename (folder, names[i], NULL);
+      g_assert_true (g_file_set_contents (from[i], g_bytes_get_data (bytes, NULL), 15, NULL));
+    }
+  g_assert_true (g_file_set_contents (copy[2], g_bytes_get_data (bytes, NULL), 15, NULL));
+  for (guint i = 0; i < 4; i++)
+    {
+      g_assert_true (hw_bench_add_photo (bench, from[i], bytes, names[i], NULL, TRUE, NULL));
+      if (i == 0)
+        g_assert_true (hw_bench_save (bench, NULL, NULL));
+    }
+  g_remove (from[3]);
+  for (guint i = 0; i < 3; i++)
+    hw_bench_undo (bench);
+  g_assert_true (hw_bench_save (bench, NULL, NULL));
+  for (guint i = 0; i < 4; i++)
+    g_assert_true (is_there (copy[i])); /* redo brings the photos back */
+  hw_bench_redo (bench);
+  g_assert_true (hw_bench_open (bench, scene, NULL));
+  for (guint i = 0; i < 4; i++)
+    {
+      g_assert_cmpint (is_there (copy[i]), ==, i != 1);
+      g_remove (copy[i]);
+      g_remove (from[i]);
+      g_free (copy[i]);
+      g_free (from[i]);
+    }
+  g_remove (scene);
+  g_rmdir (folder);
+  g_rmdir (elsewhere);
+}
+
+static void
+test_a_copy_goes_with_the_bench_that_gave_it_up (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hoopwright-photo-XXXXXX", NULL);
+  g_autofree char *elsewhere = g_dir_make_tmp ("hoopwright-photo-XXXXXX", NULL);
+  g_autofree char *scene = g_build_filename (folder, "orchard.hoopscene", NULL);
+  g_autofree char *from = g_build_filename (elsewhere, "cloth.jpg", NULL);
+  g_autofree char *copy = g_build_filename (folder, "cloth.jpg", NULL);
+  g_autoptr (GBytes) bytes = some_bytes ();
+
+  g_assert_true (g_file_set_contents (from, g_bytes_get_data (bytes, NULL), 15, NULL));
+  for (guint saved = 0; saved < 2; saved++)
+    {
+      g_autoptr (HwBench) bench = bench_with_orchard ();
+
+      g_assert_true (hw_bench_save (bench, scene, NULL));
+      g_assert_true (hw_bench_add_photo (bench, from, bytes, "Cloth", NULL, TRUE, NULL));
+      if (saved)
+        g_assert_true (hw_bench_save (bench, NULL, NULL));
+      g_assert_true (is_there (copy));
+      g_clear_object (&bench);
+      g_assert_cmpint (is_there (copy), ==, saved);
+    }
+  g_remove (from);
+  g_remove (copy);
+  g_remove (scene);
+  g_rmdir (folder);
+  g_rmdir (elsewhere);
+}
+
 static void
 test_a_missing_file_is_told (void)
 {
@@ -386,6 +469,8 @@ main (int argc, char **argv)
   g_test_add_func ("/bench-photo/taking-away-keeps-the-shown-one", test_taking_away_keeps_the_shown_one);
   g_test_add_func ("/bench-photo/beside-the-scene-under-a-free-name",
                    test_a_photo_beside_the_scene_takes_a_free_name);
+  g_test_add_func ("/bench-photo/copy-stays-while-needed", test_a_copy_stays_while_something_may_need_it);
+  g_test_add_func ("/bench-photo/copy-goes-with-the-bench", test_a_copy_goes_with_the_bench_that_gave_it_up);
   g_test_add_func ("/bench-photo/missing-file-is-told", test_a_missing_file_is_told);
   g_test_add_func ("/bench-photo/known-places-are-named-once", test_known_places_are_named_once);
   g_test_add_func ("/bench-photo/handles-begin-on-the-cloth",
