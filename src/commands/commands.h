@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, check, correct, follow, square, match, outline. */
+/* The headless commands: plan, templates, sheet, needles, check, correct, follow, square, match, outline. */
 #pragma once
 
 #include <glib.h>
@@ -23,6 +23,8 @@ int
 hw_command_templates (int argc, char **argv);
 int
 hw_command_sheet (int argc, char **argv);
+int
+hw_command_needles (int argc, char **argv);
 int
 hw_command_check (int argc, char **argv);
 int
