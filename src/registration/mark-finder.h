@@ -19,7 +19,7 @@ typedef struct
 gboolean
 hw_find_cross (const HwPicture *picture, HwPoint guess, double radius, double arm, HwFoundMark *found);
 /* The four corners of the largest bright four-cornered sheet (as A4 or Letter paper laid on the cloth), clockwise as seen, from the one nearest the
- * picture's top left. FALSE when there is none to be sure of. */
+ * picture's top left. Of two, one on the other, it is the one on top. FALSE when there is none to be sure of: what covers over half the picture may as well be pale cloth. */
 gboolean
 hw_find_sheet (const HwPicture *picture, HwPoint corners[4]);
 

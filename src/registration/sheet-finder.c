@@ -1,6 +1,7 @@
 /* A bright sheet of paper looked for in a photograph. The photo, made small, is parted into bright and dark (N. Otsu 1979, IEEE Transactions on Systems, Man, and Cybernetics
  * 9(1)), and the bright part once more; a bright patch whose hull is nearly a quadrilateral is a sheet when light falls off sharply across each of its four sides. There
- * the sides are followed in the full photo to parts of a pixel, and the corners are where they meet. */
+ * the sides are followed in the full photo to parts of a pixel, and the corners are where they meet. Pale cloth on a dark table looks the same: so what holds a brighter
+ * sheet is the cloth under it, and what fills most of the photo is not taken for a sheet at all. */
 #include <math.h>
 #include <string.h>
 
@@ -11,6 +12,8 @@
 #define SMALL 400.0      /* patch pixels along the longer side, about */
 #define LEVELS 4         /* parted so often at most */
 #define LEAST_PART 0.01  /* of the photo that a sheet covers */
+#define MOST_PART 0.5    /* of the photo: more is rather the cloth itself */
+#define WELL_WITHIN 0.02 /* of its longest side: so far a sheet lies from the sides of the cloth it lies on */
 #define LEAST_FILL 0.55  /* of its hull that is bright: things may lie on it */
 #define LEAST_SHARP 0.93 /* of its four-sided outline that its hull fills */
 #define RIM 1.5          /* patch pixels */
@@ -20,6 +23,9 @@ typedef struct
   HwGreyPatch patch;
   guint8 *seen;
   int *queue;
+  gboolean found;
+  double area;        /* of the sheet found, pixels of the patch */
+  HwPoint corners[4]; /* of it, px of the photo */
 } Search;
 
 /* The grey level that parts those over `from` best in two. */
@@ -123,16 +129,46 @@ look_at (Search *search, int start, int level, GArray *points, HwPoint corners[4
   hull_area = hw_hull_area (hull, n);
   return bright >= LEAST_FILL * hull_area && hw_sheet_reduce (hull, n, corners)
          && is_within (&search->patch, corners)
+         && hull_area <= MOST_PART * search->patch.width * search->patch.height
          && hull_area >= LEAST_SHARP * (*area = hw_hull_area (corners, 4));
 }
 
-/* The largest sheet among the bright patches of one level. */
+/* Whether inner's corners all lie within outer's sides, and well away from them: a shadow's edge across a sheet makes no sheet of the lit part. Both clockwise. */
 static gboolean
-search_level (Search *search, const HwPicture *picture, int level, double *largest, HwPoint corners[4])
+lies_on (const HwPoint inner[4], const HwPoint outer[4])
+{
+  double longest = 0;
+
+  for (guint i = 0; i < 4; i++)
+    longest = MAX (longest, hw_point_distance (outer[i], outer[(i + 1) % 4]));
+  for (guint i = 0; i < 4; i++)
+    {
+      HwPoint from = outer[i], to = outer[(i + 1) % 4];
+      double length = hw_point_distance (from, to);
+
+      for (guint k = 0; k < 4; k++)
+        if (((to.x - from.x) * (inner[k].y - from.y) - (to.y - from.y) * (inner[k].x - from.x))
+            < WELL_WITHIN * longest * length)
+          return FALSE;
+    }
+  return TRUE;
+}
+
+/* Of two sheets the one that lies on the other, else the larger. */
+static gboolean
+is_rather_it (const Search *search, const HwPoint candidate[4], double area)
+{
+  if (!search->found)
+    return TRUE;
+  return area > search->area ? !lies_on (search->corners, candidate) : lies_on (candidate, search->corners);
+}
+
+/* The sheets among the bright patches of one level. */
+static void
+search_level (Search *search, const HwPicture *picture, int level)
 {
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (HwPoint));
   int n = (int)(search->patch.width * search->patch.height);
-  gboolean found = FALSE;
 
   memset (search->seen, 0, n);
   for (int i = 0; i < n; i++)
@@ -141,17 +177,17 @@ search_level (Search *search, const HwPicture *picture, int level, double *large
       double area;
 
       if (search->seen[i] || search->patch.grey[i] < level
-          || !look_at (search, i, level, points, candidate, &area) || area <= *largest)
+          || !look_at (search, i, level, points, candidate, &area))
         continue;
       for (guint k = 0; k < 4; k++)
         candidate[k] = hw_grey_patch_to_photo (&search->patch, candidate[k]);
-      if (!hw_sheet_follow_sides (picture, candidate, 2.5 * search->patch.coarse + 2))
+      if (!is_rather_it (search, candidate, area)
+          || !hw_sheet_follow_sides (picture, candidate, 2.5 * search->patch.coarse + 2))
         continue;
-      *largest = area;
-      memcpy (corners, candidate, sizeof candidate);
-      found = TRUE;
+      search->found = TRUE;
+      search->area = area;
+      memcpy (search->corners, candidate, sizeof candidate);
     }
-  return found;
 }
 
 /* Clockwise as seen already: begins with the one nearest the top left. */
@@ -173,8 +209,6 @@ gboolean
 hw_find_sheet (const HwPicture *picture, HwPoint corners[4])
 {
   Search search = { 0 };
-  gboolean found = FALSE;
-  double largest = 0;
   guint coarse;
   int level = 0;
 
@@ -191,12 +225,15 @@ hw_find_sheet (const HwPicture *picture, HwPoint corners[4])
       level = part_in_two (&search.patch, level);
       if (level < 0)
         break;
-      found |= search_level (&search, picture, level, &largest, corners);
+      search_level (&search, picture, level);
     }
-  if (found)
-    turn_to_top_left (corners);
+  if (search.found)
+    {
+      turn_to_top_left (search.corners);
+      memcpy (corners, search.corners, sizeof search.corners);
+    }
   g_free (search.seen);
   g_free (search.queue);
   hw_grey_patch_clear (&search.patch);
-  return found;
+  return search.found;
 }
