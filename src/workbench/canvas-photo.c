@@ -23,6 +23,7 @@ struct _HwCanvasPhoto
   char *folder; /* where the photo's path starts */
   GCancellable *cancellable;
   guint idle;
+  gboolean sharp; /* levels are as fine as they will be */
 };
 
 /* What a background thread needs, and gives. */
@@ -63,6 +64,7 @@ forget (HwCanvasPhoto *photo)
   g_clear_pointer (&photo->photo, hw_photo_unref);
   g_clear_pointer (&photo->folder, g_free);
   g_clear_pointer (&photo->levels, hw_photo_levels_unref);
+  photo->sharp = FALSE;
 }
 
 void
@@ -169,6 +171,7 @@ squared_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   g_clear_pointer (&photo->levels, hw_photo_levels_unref);
   photo->levels = hw_photo_levels_ref (work->levels);
   photo->box = work->box;
+  photo->sharp = !work->coarse;
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL));
   if (work->coarse)
     {
@@ -271,6 +274,12 @@ hw_canvas_refresh_photo (HwCanvas *canvas)
 {
   if (canvas->photo->idle == 0)
     canvas->photo->idle = g_idle_add (idle_cb, canvas);
+}
+
+gboolean
+hw_canvas_photo_is_sharp (HwCanvas *canvas)
+{
+  return canvas->photo->sharp;
 }
 
 void

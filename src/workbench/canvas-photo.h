@@ -15,6 +15,9 @@ hw_canvas_photo_free (HwCanvasPhoto *photo);
 /* Looks which photo is shown now, and puts it square in the background where that is not done yet. */
 void
 hw_canvas_refresh_photo (HwCanvas *canvas);
+/* Whether it is shown as finely as it will be. */
+gboolean
+hw_canvas_photo_is_sharp (HwCanvas *canvas);
 /* On the cloth, in fabric mm. */
 void
 hw_canvas_draw_photo (HwCanvas *canvas, cairo_t *cr);
