@@ -18,6 +18,7 @@ const char *const hw_photo_stack_keys[] = { "shown", "fade", "stack", NULL };
 
 static const char *const photo_keys[]
     = { "name", "taken", "path", "data", "points", "bow", "brightness", "strength", NULL };
+static const char *const point_keys[] = { "px", "mm", NULL };
 static const char *const palette_keys[] = { "name", "number", "lab", "metres", NULL };
 static const char *const part_keys[] = { "name", "motifs", NULL };
 
@@ -78,9 +79,21 @@ read_data (HwJsonWalk *walk, JsonObject *in)
   return g_bytes_new_take (bytes, n);
 }
 
+/* Points that say more than this version knows stay whole among the photo's unknown keys: the writer finds there again what each said. */
+static void
+keep_points (HwPhoto *photo, JsonArray *kept)
+{
+  if (json_array_get_length (kept) == 0)
+    return;
+  if (photo->unknown == NULL)
+    photo->unknown = hw_unknown_new (json_object_new ());
+  json_object_set_array_member (photo->unknown->members, "points", json_array_ref (kept));
+}
+
 static void
 read_points (HwJsonWalk *walk, JsonObject *photo_in, HwPhoto *photo)
 {
+  g_autoptr (JsonArray) kept = json_array_new ();
   JsonArray *list = hw_json_walk_list (walk, photo_in, "points", FALSE, _ ("a list of known points"));
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "points");
@@ -93,6 +106,7 @@ read_points (HwJsonWalk *walk, JsonObject *photo_in, HwPhoto *photo)
     {
       gsize item = hw_json_walk_enter_item (walk, i);
       JsonObject *in = hw_json_walk_item_object (walk, list, i);
+      HwUnknown *more;
       double px[2] = { 0 };
 
       if (in != NULL)
@@ -101,10 +115,15 @@ read_points (HwJsonWalk *walk, JsonObject *photo_in, HwPhoto *photo)
           photo->points[i].px = (HwPoint){ px[0], px[1] };
           photo->points[i].mm = hw_scene_reader_place (walk, in, "mm");
           photo->n_points = i + 1;
+          more = hw_json_unknown (in, point_keys);
+          if (more != NULL)
+            json_array_add_element (kept, json_node_copy (json_array_get_element (list, i)));
+          hw_unknown_unref (more);
         }
       hw_json_walk_leave (walk, item);
     }
   hw_json_walk_leave (walk, mark);
+  keep_points (photo, kept);
 }
 
 /* Returns: (transfer full) */
@@ -114,6 +133,7 @@ read_photo (HwJsonWalk *walk, JsonObject *in)
   HwPhoto *photo = hw_photo_new ();
   const char *path = hw_json_walk_text (walk, in, "path", FALSE, NULL);
 
+  photo->unknown = hw_json_unknown (in, photo_keys);
   g_free (photo->name);
   photo->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
   photo->taken = read_day (walk, in);
@@ -127,7 +147,6 @@ read_photo (HwJsonWalk *walk, JsonObject *in)
   photo->bow = hw_json_walk_number (walk, in, "bow", _ ("a number from -0.3 to 0.3"), -MOST_BOW, MOST_BOW, 0);
   photo->brightness = hw_json_walk_number (walk, in, "brightness", _ ("a number from -1 to 1"), -1, 1, 0);
   photo->strength = hw_json_walk_number (walk, in, "strength", _ ("a number from 0 to 1"), 0, 1, 1);
-  photo->unknown = hw_json_unknown (in, photo_keys);
   return photo;
 }
 

@@ -1,7 +1,46 @@
 /* Photographs of the cloth, threads at hand and the parts of a scene, into the JSON tree of a scene file. */
 #include <math.h>
 
+#include "json-walk.h"
 #include "scene-writer.h"
+
+static const char *const point_keys[] = { "px", "mm", NULL };
+static const char *const photo_parts[] = { "points", NULL };
+
+static gboolean
+holds_pair (JsonObject *object, const char *key, HwPoint pair)
+{
+  JsonArray *list = json_object_get_array_member (object, key);
+
+  return json_array_get_double_element (list, 0) == pair.x
+         && json_array_get_double_element (list, 1) == pair.y;
+}
+
+/* What the file said of a point besides where it lies. It is the same point while either of its places is. Returns: (nullable) */
+static JsonObject *
+find_kept (const HwPhoto *photo, const HwPhotoPoint *point)
+{
+  JsonNode *node = photo->unknown != NULL ? json_object_get_member (photo->unknown->members, "points") : NULL;
+  JsonArray *kept = node != NULL ? json_node_get_array (node) : NULL;
+
+  for (guint i = 0; kept != NULL && i < json_array_get_length (kept); i++)
+    {
+      JsonObject *one = json_array_get_object_element (kept, i);
+
+      if (holds_pair (one, "mm", point->mm) || holds_pair (one, "px", point->px))
+        return one;
+    }
+  return NULL;
+}
+
+static void
+add_kept (JsonObject *object, JsonObject *kept)
+{
+  HwUnknown *more = hw_json_unknown (kept, point_keys);
+
+  hw_scene_writer_unknown (object, more);
+  hw_unknown_unref (more);
+}
 
 static JsonArray *
 write_points (const HwPhoto *photo)
@@ -11,10 +50,12 @@ write_points (const HwPhoto *photo)
   for (guint i = 0; i < photo->n_points; i++)
     {
       const HwPhotoPoint *point = &photo->points[i];
-      JsonObject *object = json_object_new ();
+      JsonObject *object = json_object_new (), *kept = find_kept (photo, point);
 
       hw_scene_writer_pair (object, "px", point->px.x, point->px.y);
       hw_scene_writer_pair (object, "mm", point->mm.x, point->mm.y);
+      if (kept != NULL)
+        add_kept (object, kept);
       json_array_add_object_element (list, object);
     }
   return list;
@@ -38,7 +79,7 @@ write_photo (const HwPhoto *photo)
     hw_scene_writer_number (object, "brightness", photo->brightness);
   if (photo->strength != 1)
     hw_scene_writer_number (object, "strength", photo->strength);
-  hw_scene_writer_unknown (object, photo->unknown);
+  hw_scene_writer_unknown_but (object, photo->unknown, photo_parts);
   /* Last, because it is long. */
   if (photo->path == NULL && photo->bytes != NULL)
     {

@@ -48,6 +48,41 @@ photos_are_read (void)
   g_assert_cmpuint (photo->n_points, ==, 0);
 }
 
+/* Also once a point was moved in the photo, its place on the cloth typed anew, or another taken away. */
+static void
+what_a_point_says_more_is_kept (void)
+{
+  g_autofree char *text
+      = with ("\"photo\": {\"stack\": [{\"path\": \"cloth.jpg\", \"later\": true, \"points\": ["
+              "{\"px\": [1, 2.5], \"mm\": [30, 40], \"note\": {\"of\": \"gate\"}, \"weight\": 2}, "
+              "{\"px\": [5, 6], \"mm\": [71.25, 80]}, "
+              "{\"px\": [9, 8], \"mm\": [7, 6], \"note\": \"wall\"}]}]}");
+  g_autoptr (HwSnapshot) scene = accepted (text), again = NULL, moved = NULL;
+  g_autofree char *written = hw_scene_file_text (scene);
+  g_autofree char *twice = NULL;
+  g_autofree char *changed = NULL;
+  HwPhoto *photo;
+
+  again = accepted (written);
+  g_assert_true (hw_snapshot_equal (scene, again));
+  twice = hw_scene_file_text (again);
+  g_assert_cmpstr (written, ==, twice);
+  g_assert_nonnull (strstr (written, "\"gate\""));
+  g_assert_nonnull (strstr (written, "\"later\": true"));
+
+  photo = hw_photo_copy (scene->photos->pdata[0]);
+  photo->points[0].px.x = 3;
+  photo->points[1] = photo->points[2];
+  photo->points[1].mm.y = 16;
+  photo->n_points = 2;
+  moved = accepted (contract);
+  g_ptr_array_add (moved->photos, photo);
+  changed = hw_scene_file_text (moved);
+  g_assert_nonnull (strstr (changed, "\"weight\": 2"));
+  g_assert_nonnull (strstr (changed, "\"wall\""));
+  g_assert_null (strstr (changed, "71.25"));
+}
+
 static void
 a_scene_without_them_says_nothing_of_them (void)
 {
@@ -344,6 +379,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("photos-are-read", photos_are_read);
+  ADD ("what-a-point-says-more-is-kept", what_a_point_says_more_is_kept);
   ADD ("a-scene-without-them-says-nothing-of-them", a_scene_without_them_says_nothing_of_them);
   ADD ("of-a-stack-that-does-not-say-the-first-is-shown", of_a_stack_that_does_not_say_the_first_is_shown);
   ADD ("bytes-come-back", bytes_come_back);
