@@ -48,7 +48,7 @@ _hoopwright ()
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
-      match) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
+      match) COMPREPLY=($(compgen -W '--help' -- "${words[cword]}")) ;;
       square) COMPREPLY=($(compgen -W '--output --dpi --help' -- "${words[cword]}")) ;;
       outline) COMPREPLY=($(compgen -W '--page --pixels-per-mm --keep-paper --help' -- "${words[cword]}")) ;;
       *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;

@@ -130,6 +130,23 @@ bad_lists_are_refused (Bench *bench, gconstpointer data)
   assert_one_complaint (&run, HW_EXIT_BAD);
 }
 
+/* It plans nothing and measures nothing on the cloth. */
+static void
+time_and_unit_are_refused (Bench *bench, gconstpointer data)
+{
+  static const char *const options[] = { "--time=5", "--unit=in", "-t", "-u" };
+
+  bench_write (threads, "name,colour\npoppy,#cc2211\n");
+  for (guint i = 0; i < G_N_ELEMENTS (options); i++)
+    {
+      g_auto (Run) run = { 0 };
+
+      run_words (&run, (const char *const[]){ "match", options[i], bench->scene, threads, NULL });
+      assert_one_complaint (&run, HW_EXIT_BAD);
+      g_assert_nonnull (strstr (run.err, i < 2 ? "option --" : options[i]));
+    }
+}
+
 static void
 help_says_what_metres_are_reckoned_from (Bench *bench, gconstpointer data)
 {
@@ -139,6 +156,8 @@ help_says_what_metres_are_reckoned_from (Bench *bench, gconstpointer data)
   g_assert_cmpint (run.status, ==, 0);
   g_assert_nonnull (strstr (run.out, "SCENE THREADS.csv"));
   g_assert_nonnull (strstr (run.out, "5 m of needle thread"));
+  g_assert_null (strstr (run.out, "--time"));
+  g_assert_null (strstr (run.out, "--unit"));
 }
 
 #define ADD(name, function) g_test_add ("/match/" name, Bench, NULL, set_up, function, tear_down)
@@ -153,6 +172,7 @@ main (int argc, char **argv)
   ADD ("differences-as-another-library-has-them", differences_as_another_library_has_them);
   ADD ("nothing-near-means-buying", nothing_near_means_buying);
   ADD ("bad-lists-are-refused", bad_lists_are_refused);
+  ADD ("time-and-unit-are-refused", time_and_unit_are_refused);
   ADD ("help-says-what-metres-are-reckoned-from", help_says_what_metres_are_reckoned_from);
   return g_test_run ();
 }
