@@ -65,7 +65,7 @@ worst_corner (const ClothPhoto *photo, const HwPoint corners[4])
 static void
 sheets_are_found_to_a_pixel (void)
 {
-  guint found = 0, cases = 24;
+  guint found = 0, cases = 10;
   double worst = 0;
 
   for (guint i = 0; i < cases; i++)
@@ -89,7 +89,7 @@ sheets_are_found_to_a_pixel (void)
                          (corners[1].y - corners[0].y) * (corners[2].x - corners[0].x));
     }
   g_test_message ("%u of %u found, worst corner %.3f px off", found, cases, worst);
-  g_assert_cmpuint (found, >=, cases * 95 / 100);
+  g_assert_cmpuint (found, >=, cases - 1);
   g_assert_cmpfloat (worst, <, 1);
 }
 
@@ -121,7 +121,7 @@ a_sheet_with_lines_over_it_is_found (void)
 static void
 cloth_without_paper_shows_no_sheet (void)
 {
-  guint found = 0, cases = 24;
+  guint found = 0, cases = 10;
 
   for (guint i = 0; i < cases; i++)
     {
