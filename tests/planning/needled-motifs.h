@@ -51,13 +51,13 @@ text_of_needles (const HwNeedleList *list)
   return g_string_free (text, FALSE);
 }
 
-/* threads: "moss:#335522:2 pine:#112211:1": name, colour, stitches. */
+/* threads: "moss:#335522:2; pine:#112211:1": name, colour, stitches. */
 static inline HwMotif *
 needled_motif (
     HwSnapshot *scene, const char *name, double x, double y, const char *threads, const char *needles)
 {
   HwMotif *motif = little_motif (scene, name, 20, 20, x, y);
-  g_auto (GStrv) words = g_strsplit (threads, " ", -1);
+  g_auto (GStrv) words = g_strsplit (threads, "; ", -1);
 
   motif->n_threads = g_strv_length (words);
   motif->threads = g_new0 (HwThreadBlock, motif->n_threads);

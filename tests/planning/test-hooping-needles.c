@@ -73,7 +73,7 @@ the_thread_is_cut_between_motifs_and_changed_only_where_it_changes (void)
   g_autoptr (HwHoopingNeedles) needles = NULL;
 
   needled_motif (scene, "Fig", 0, 0, MOSS, "s 1 0 moss, s 2 0 moss");
-  needled_motif (scene, "Pear", 10, 0, MOSS " pine:#112211:1",
+  needled_motif (scene, "Pear", 10, 0, MOSS "; pine:#112211:1",
                  "j 0 0 moss, s 1 0 moss, s 2 0 moss, s 3 0 pine");
   plan = one_hooping (scene, 0, 0, 0);
   needles = merged (plan);
@@ -96,7 +96,7 @@ trims_and_jumps_of_a_motif_stay_its_colours_and_ends_do_not (void)
   g_autoptr (HwPlan) plan = NULL;
   g_autoptr (HwHoopingNeedles) needles = NULL;
 
-  needled_motif (scene, "Fig", 0, 0, MOSS " pine:#112211:1",
+  needled_motif (scene, "Fig", 0, 0, MOSS "; pine:#112211:1",
                  "j 0 0 moss, t 0 0 moss, s 1 0 moss, t 1 0 moss, t 1 0 moss, j 5 0 moss, s 6 0 moss, "
                  "t 6 0 moss, c 6 0 pine, j 7 0 pine, s 8 0 pine, e 8 0 pine");
   plan = one_hooping (scene, 0, 0, 0);
@@ -112,8 +112,8 @@ blocks_are_mixed_as_the_plan_mixes_them (void)
   g_autoptr (HwPlan) plan = NULL;
   g_autoptr (HwHoopingNeedles) needles = NULL;
 
-  needled_motif (scene, "Fig", 0, 0, "moss:#335522:1 pine:#112211:1", "j 0 0 moss, s 1 0 moss, s 2 0 pine");
-  needled_motif (scene, "Pear", 10, 0, "moss:#335522:1 pine:#112211:1",
+  needled_motif (scene, "Fig", 0, 0, "moss:#335522:1; pine:#112211:1", "j 0 0 moss, s 1 0 moss, s 2 0 pine");
+  needled_motif (scene, "Pear", 10, 0, "moss:#335522:1; pine:#112211:1",
                  "j 0 0 moss, s 1 0 moss, j 2 0 pine, s 3 0 pine");
   plan = one_hooping (scene, 0, 0, 0);
   mix_blocks (plan, "0.0 1.0 1.1 0.1");
@@ -132,7 +132,7 @@ a_replaced_thread_is_the_one_that_is_put_in (void)
   g_autoptr (HwPlan) plan = NULL;
   g_autoptr (HwHoopingNeedles) needles = NULL;
 
-  needled_motif (scene, "Fig", 0, 0, "fern:#446633:1 slate:#33506b:1 fern:#446633:1",
+  needled_motif (scene, "Fig", 0, 0, "fern:#446633:1; slate:#33506b:1; fern:#446633:1",
                  "j 0 0 moss, s 1 0 moss, s 2 0 pine, s 3 0 moss");
   plan = one_hooping (scene, 0, 0, 0);
   needles = merged (plan);
@@ -150,7 +150,7 @@ a_list_with_more_runs_than_blocks_keeps_its_order_and_its_colours (void)
   g_autoptr (HwPlan) plan = NULL;
   g_autoptr (HwHoopingNeedles) needles = NULL;
 
-  needled_motif (scene, "Fig", 0, 0, "moss:#335522:2 pine:#112211:1",
+  needled_motif (scene, "Fig", 0, 0, "moss:#335522:2; pine:#112211:1",
                  "j 0 0 moss, s 1 0 moss, s 2 0 pine, s 3 0 moss");
   plan = one_hooping (scene, 0, 0, 0);
   needles = merged (plan);
@@ -303,7 +303,7 @@ every_stitch_lies_where_the_axes_put_it (void)
       g_autofree char *path = random_path (200);
       g_autoptr (HwPlan) plan = NULL;
       g_autoptr (HwHoopingNeedles) needles = NULL;
-      HwMotif *motif = needled_motif (scene, "Fig", 0, 0, "moss:#335522:100 pine:#112211:100", path);
+      HwMotif *motif = needled_motif (scene, "Fig", 0, 0, "moss:#335522:100; pine:#112211:100", path);
 
       motif->placement
           = (HwPlacement){ { g_test_rand_double_range (295, 305), g_test_rand_double_range (195, 205) },
