@@ -1,4 +1,5 @@
-/* Threads a scene needs against threads at hand. Metres follow from the number of stitches alone, by the usual figure of the trade. */
+/* Threads a scene needs against threads at hand. Metres follow from the number of stitches, by the usual figure of the trade; the
+ * stitches of a motif that is made larger are longer by as much. */
 #include "thread-needs.h"
 
 #include <math.h>
@@ -100,6 +101,7 @@ hw_thread_needs (const HwSnapshot *snapshot, GPtrArray *palette)
           if (done)
             continue;
           need->stitches += motif->threads[k].stitches;
+          need->metres += motif->threads[k].stitches * HW_METRES_PER_1000 / 1000 * motif->placement.scale;
           need->counted = need->counted && motif->threads[k].stitches > 0;
         }
     }
@@ -107,7 +109,8 @@ hw_thread_needs (const HwSnapshot *snapshot, GPtrArray *palette)
     {
       HwThreadNeed *need = needs->pdata[i];
 
-      need->metres = need->counted ? (double)need->stitches * HW_METRES_PER_1000 / 1000 : NAN;
+      if (!need->counted)
+        need->metres = NAN;
       need->n_nearest
           = hw_palette_nearest (palette, hw_colour_lab (need->colour), HW_N_NEAREST, need->nearest);
     }

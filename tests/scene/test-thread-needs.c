@@ -118,6 +118,22 @@ test_enough_is_enough (void)
   g_assert_cmpuint (purchases->len, ==, 0);
 }
 
+/* A motif made half as large again has stitches half as long again. */
+static void
+test_larger_stitches_take_more_thread (void)
+{
+  g_autoptr (HwSnapshot) scene = make_pears (2400);
+  g_autoptr (GPtrArray) palette = g_ptr_array_new ();
+  g_autoptr (HwSnapshot) larger = hw_snapshot_copy (scene);
+  HwMotif *motif = hw_motif_copy (hw_snapshot_motif (scene, 0));
+
+  motif->placement.scale *= 1.5;
+  hw_motif_unref (larger->motifs->pdata[0]);
+  larger->motifs->pdata[0] = motif;
+  g_autoptr (GPtrArray) needs = hw_thread_needs (larger, palette);
+  g_assert_cmpfloat_with_epsilon (((HwThreadNeed *)needs->pdata[0])->metres, 9 + 0.5 * 4.5, 1e-9);
+}
+
 /* Without counted stitches the metres are not known, but what is not at hand must be bought all the same. */
 static void
 test_stitches_nobody_counted (void)
@@ -193,6 +209,7 @@ main (int argc, char **argv)
   g_test_add_func ("/thread-needs/what-must-be-bought", test_what_must_be_bought);
   g_test_add_func ("/thread-needs/a-reel-is-emptied-once", test_a_reel_is_emptied_once);
   g_test_add_func ("/thread-needs/enough-is-enough", test_enough_is_enough);
+  g_test_add_func ("/thread-needs/larger-stitches-take-more-thread", test_larger_stitches_take_more_thread);
   g_test_add_func ("/thread-needs/stitches-nobody-counted", test_stitches_nobody_counted);
   g_test_add_func ("/thread-needs/what-is-stitched-needs-none", test_what_is_stitched_needs_none);
   g_test_add_func ("/thread-needs/replacing-a-thread", test_replacing_a_thread);
