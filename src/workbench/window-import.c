@@ -273,6 +273,7 @@ typedef struct
   HwWindow *window;
   GtkWindow *dialog;
   GFile *file;
+  gboolean somewhere;
   HwPoint at;
 } Dropped;
 
@@ -291,7 +292,7 @@ is_motif_cb (GtkButton *button, Dropped *dropped)
   const char *paths[] = { g_file_peek_path (dropped->file), NULL };
 
   if (paths[0] != NULL)
-    hw_window_add_motif_files (dropped->window, paths, &dropped->at);
+    hw_window_add_motif_files (dropped->window, paths, dropped->somewhere ? &dropped->at : NULL);
   gtk_window_close (dropped->dialog);
 }
 
@@ -303,7 +304,7 @@ is_photo_cb (GtkButton *button, Dropped *dropped)
 }
 
 static void
-ask_what_it_is (HwWindow *window, GFile *file, HwPoint at)
+ask_what_it_is (HwWindow *window, GFile *file, const HwPoint *at)
 {
   Dropped *dropped = g_new0 (Dropped, 1);
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
@@ -316,7 +317,9 @@ ask_what_it_is (HwWindow *window, GFile *file, HwPoint at)
 
   dropped->window = window;
   dropped->file = g_object_ref (file);
-  dropped->at = at;
+  dropped->somewhere = at != NULL;
+  if (at != NULL)
+    dropped->at = *at;
   gtk_box_append (GTK_BOX (content), hw_dialog_words (question));
   gtk_box_append (GTK_BOX (foot), photo);
   gtk_box_append (GTK_BOX (foot), motif);
@@ -356,7 +359,7 @@ cloth_at (HwCanvas *canvas, double x, double y)
 }
 
 static void
-take_files (HwWindow *window, GSList *files, HwPoint at)
+take_motifs (HwWindow *window, GSList *files, const HwPoint *at)
 {
   g_autoptr (GListStore) list = g_list_store_new (G_TYPE_FILE);
   g_auto (GStrv) paths = NULL;
@@ -365,26 +368,62 @@ take_files (HwWindow *window, GSList *files, HwPoint at)
     g_list_store_append (list, l->data);
   paths = paths_of (window, G_LIST_MODEL (list));
   if (paths[0] != NULL)
-    hw_window_add_motif_files (window, (const char *const *)paths, &at);
+    hw_window_add_motif_files (window, (const char *const *)paths, at);
+}
+
+/* Files from outside: a scene, a picture that may be motif or photo, or motifs. */
+static void
+take_files (HwWindow *window, GSList *files, const HwPoint *at)
+{
+  if (files->next == NULL && is_scene (files->data))
+    hw_window_guard (window, open_scene, g_object_ref (files->data), g_object_unref);
+  else if (files->next == NULL && hw_window_is_photo_file (files->data))
+    ask_what_it_is (window, files->data, at);
+  else
+    take_motifs (window, files, at);
+}
+
+/* What is dragged out of the program's own list of motifs. */
+static gboolean
+is_own (GtkDropTarget *target)
+{
+  return gdk_drop_get_drag (gtk_drop_target_get_current_drop (target)) != NULL;
 }
 
 static gboolean
-drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *window)
+drop_on_table_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *window)
 {
   g_autoptr (GSList) files = gdk_file_list_get_files (g_value_get_boxed (value));
   HwPoint at = cloth_at (window->canvas, x, y);
-  /* What is taken out of the program's own list of motifs is no photo. */
-  gboolean from_outside = gdk_drop_get_drag (gtk_drop_target_get_current_drop (target)) == NULL;
 
   if (files == NULL)
     return FALSE;
-  if (files->next == NULL && is_scene (files->data))
-    hw_window_guard (window, open_scene, g_object_ref (files->data), g_object_unref);
-  else if (files->next == NULL && from_outside && hw_window_is_photo_file (files->data))
-    ask_what_it_is (window, files->data, at);
+  if (is_own (target))
+    take_motifs (window, files, &at);
   else
-    take_files (window, files, at);
+    take_files (window, files, &at);
   return TRUE;
+}
+
+/* Beside the table: motifs come to the middle of the cloth; one of the program's own was let go of. */
+static gboolean
+drop_beside_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *window)
+{
+  g_autoptr (GSList) files = gdk_file_list_get_files (g_value_get_boxed (value));
+
+  if (files == NULL || is_own (target))
+    return FALSE;
+  take_files (window, files, NULL);
+  return TRUE;
+}
+
+static void
+add_drop (HwWindow *window, GtkWidget *onto, GCallback drop)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  g_signal_connect (target, "drop", drop, window);
+  gtk_widget_add_controller (onto, GTK_EVENT_CONTROLLER (target));
 }
 
 static void
@@ -436,12 +475,10 @@ hw_window_add_import_actions (HwWindow *window)
     { "edit-outline", edit_outline_cb },
     { "threads-at-hand", threads_cb },
   };
-  GtkDropTarget *target;
 
   g_return_if_fail (HW_IS_WINDOW (window));
 
-  target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
-  g_signal_connect (target, "drop", G_CALLBACK (drop_cb), window);
-  gtk_widget_add_controller (GTK_WIDGET (window->canvas), GTK_EVENT_CONTROLLER (target));
+  add_drop (window, GTK_WIDGET (window), G_CALLBACK (drop_beside_cb));
+  add_drop (window, GTK_WIDGET (window->canvas), G_CALLBACK (drop_on_table_cb));
 }

@@ -1,11 +1,13 @@
 """Motifs from the files people have: brought in, asked about, outlined by hand, taken from a folder, and their threads from those at hand."""
+import contextlib
 import os
 import re
 import subprocess
 
 import artworks
+import desk
 import scenes
-from window import Atspi, check, run_checks, text_of, until
+from window import Atspi, check, run_checks, text_of, until, xdo
 
 
 def size(motif):
@@ -162,6 +164,45 @@ def a_motif_is_found_in_the_folder_and_put_on_the_cloth(open_window):
     window.click(cell)
     window.key("Return")
     until(lambda: len(window.saved(path)["motifs"]) == 6, "Enter puts one more on the cloth")
+
+
+@contextlib.contextmanager
+def dragged_from_outside(window, files, onto):
+    """Files are dragged from another program's window to a place on the screen; it hands them over when they are dropped, and then ends."""
+    outside = subprocess.Popen(["/usr/bin/python3", os.path.join(os.path.dirname(__file__), "outside.py"), *files], preexec_fn=desk.end_with_parent)
+    try:
+        found = xdo("search", "--sync", "--onlyvisible", "--name", "^Files from outside$").split()[-1]
+        place = xdo("getwindowgeometry", "--shell", found)
+        x, y, width, height = (int(re.search(rf"^{word}=(-?\d+)$", place, re.MULTILINE)[1]) for word in ("X", "Y", "WIDTH", "HEIGHT"))
+        window.drag((x + width / 2, y + height * 0.75), onto, steps=20)
+        yield
+    finally:
+        outside.terminate()
+        outside.wait()
+
+
+@check
+def a_picture_dropped_from_outside_is_a_motif_or_a_photo(open_window):
+    window, path = harbour(open_window)
+    folder = os.path.dirname(path)
+    plum, holly = artworks.png(os.path.join(folder, "plum.png")), artworks.svg(os.path.join(folder, "sea-holly.svg"))
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    with dragged_from_outside(window, [plum], window.pixel(300, 300)):
+        window.until_reads(r"^What does plum\.png show\?$")
+    window.click(window.find("push button", "A motif"))
+    window.find("push button", re.compile("^Undo add Plum"))
+    added = window.saved(path)["motifs"][4]
+    assert abs(added["position"][0] - 300) < 2 and abs(added["position"][1] - 300) < 2, added["position"]
+    with dragged_from_outside(window, [plum], window.pixel(300, 200)):
+        window.click(window.find("push button", "A photo of the cloth"))
+    window.find("push button", "Add the photo")
+    window.key("Escape")
+    # Several together are motifs, and beside the table they come to the middle of the cloth.
+    x, y, width, height = window.box(window.find("push button", "Stitch order"))
+    with dragged_from_outside(window, [plum, holly], (x + width / 2, y + height / 2)):
+        window.find("push button", re.compile("^Undo add 2 motifs"))
+    middle = [sum(motif["position"][axis] for motif in window.saved(path)["motifs"][5:]) / 2 for axis in (0, 1)]
+    assert abs(middle[0] - scenes.WIDTH / 2) < 1 and abs(middle[1] - scenes.HEIGHT / 2) < 1, middle
 
 
 @check
