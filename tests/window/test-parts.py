@@ -61,9 +61,9 @@ def motifs_are_put_into_parts_and_the_plan_follows_them(open_window):
 @check
 def a_part_is_renamed_moved_and_taken_apart(open_window):
     window, path = harbour(open_window, divided())
-    window.fold("Scene", "Hoopings")
-    window.unfold("Parts")
+    window.menu("Parts…")
     until(lambda: names_of_parts(window) == ["First day", "Second day"], "both parts are listed")
+    window.fold("Scene", "Hoopings")
     window.fill_in("Name of part 1", "Low tide")
     until(lambda: window.saved(path)["parts"][0]["name"] == "Low tide", "the part has its new name")
     window.key("ctrl+z")
