@@ -1,4 +1,4 @@
-/* The ground taken away. Where a page has clear parts, they are the ground. Where it has none, the ground is the paper: its colour is the commonest along the page's
+/* The ground taken away. Where a page has clear parts, they are the ground. Where it has none, the ground is the paper, evenly lit: its colour is the commonest along the page's
  * edges, and what comes near it (CIEDE2000) is taken away from the edges inwards, enclosed paper too unless it is but a speck, and dust on the paper with it. Pixels on the
  * line between are part paper, part motif: how much tells the colour between both. */
 #include <math.h>
@@ -378,6 +378,7 @@ hw_artwork_take_ground (HwArtworkPage *page, const HwArtworkWishes *wishes)
       return mask;
     }
   make_opaque (&paper);
+  hw_artwork_even_light (paper.data, paper.stride, paper.width, paper.height);
   paper.kind = g_malloc ((gsize)paper.width * paper.height);
   paper.seeds = g_array_new (FALSE, FALSE, sizeof (Seed));
   find_ground_colour (&paper);

@@ -42,6 +42,10 @@ hw_artwork_from_needles (const char *text, gsize length, const char *name, GErro
 guint8 *
 hw_artwork_take_ground (HwArtworkPage *page, const HwArtworkWishes *wishes);
 
+/* Takes uneven light on the paper of an opaque ARGB32 page away, where its edges show paper; else does nothing. */
+void
+hw_artwork_even_light (guint8 *data, gsize stride, int width, int height);
+
 /* The main colours of what is left, largest area first, with plain names. Returns: (transfer full): n of them */
 HwThreadBlock *
 hw_artwork_main_colours (const HwArtworkPage *page, const guint8 *mask, guint *n);

@@ -27,6 +27,76 @@ test_scan_on_paper (Desk *desk, gconstpointer name)
   g_assert_cmpstr (artwork->threads[1].name, ==, "rowan orange");
 }
 
+/* How much of the light is left at x, y (0 to 1 across the page). */
+typedef double (*Light) (double x, double y);
+
+static double
+light_falls_off (double x, double y)
+{
+  return 1 - 0.3 * x - 0.12 * y;
+}
+
+static double
+shadow_at_one_side (double x, double y)
+{
+  return 1 - 0.45 * x * x;
+}
+
+static double
+lamp_in_a_corner (double x, double y)
+{
+  return 1 - 0.25 * (x * x + y * y);
+}
+
+static double
+soft_shadow_across (double x, double y)
+{
+  return 1 - 0.25 / (1 + exp (-14 * (x + 0.3 * y - 0.6)));
+}
+
+static void
+shade (cairo_t *cr, Light light)
+{
+  cairo_surface_t *surface = cairo_get_target (cr);
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
+
+  cairo_surface_flush (surface);
+  for (int y = 0; y < height; y++)
+    {
+      guint8 *row
+          = cairo_image_surface_get_data (surface) + (gsize)y * cairo_image_surface_get_stride (surface);
+
+      for (int x = 0; x < width; x++)
+        for (guint c = 0; c < 3; c++)
+          row[4 * x + c] = (guint8)(row[4 * x + c] * light ((double)x / width, (double)y / height) + 0.5);
+    }
+  cairo_surface_mark_dirty (surface);
+}
+
+/* Pale thread and dark, a hole, and one edge of the page that is part covered. */
+static void
+test_scan_in_uneven_light (Desk *desk, gconstpointer data)
+{
+  static const Light lights[] = { light_falls_off, shadow_at_one_side, lamp_in_a_corner, soft_shadow_across };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lights); i++)
+    {
+      cairo_t *cr = paper_new (80, 60, "#f4efe2");
+      g_autoptr (HwArtwork) artwork = NULL;
+
+      disc (cr, "#1d4a34", 35, 30, 20);
+      disc (cr, "#f4efe2", 35, 30, 8);
+      box (cr, "#e0b060", 62, 10, 10, 20);
+      box (cr, "#204080", 62, 50, 12, 10);
+      shade (cr, lights[i]);
+      save (desk, cr, "dusk.png", "300");
+      artwork = load (desk, NULL);
+      assert_area (artwork, G_PI * (400 - 64) + 200 + 120);
+      g_assert_cmpuint (artwork->outline->n_rings, ==, 4);
+      g_assert_cmpuint (artwork->n_threads, ==, 3);
+    }
+}
+
 static guint32
 picture_pixel (const HwArtwork *artwork, double x, double y)
 {
@@ -246,6 +316,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   ADD ("/artwork/scan-on-paper", "scan.png", test_scan_on_paper);
   ADD ("/artwork/scan-on-paper-as-jpeg", "scan.jpg", test_scan_on_paper);
+  ADD ("/artwork/scan-in-uneven-light", NULL, test_scan_in_uneven_light);
   ADD ("/artwork/picture-lies-under-its-outline", NULL, test_picture_lies_under_its_outline);
   ADD ("/artwork/clear-ground-goes-before-paper", NULL, test_clear_ground_goes_before_paper);
   ADD ("/artwork/paper-is-kept-on-wish", NULL, test_paper_is_kept_on_wish);
