@@ -1,5 +1,8 @@
 /* Artwork that is broken, hostile or not what its name says: a sentence or an outline, nothing fetched, no crash, in bounded time. */
+#include <sys/resource.h>
+
 #include "artwork-desk.h"
+#include "formats/needle-csv.h"
 
 static char *
 trap (guint port, const char *red, const char *other, const char *doctype, const char *entities)
@@ -81,6 +84,96 @@ put_png_header (Desk *desk, guint32 width, guint32 height)
   put (desk, "wall.png", (const char *)head, sizeof head);
 }
 
+/* The same of a JPEG: its frame's header (ITU-T T.81, B.2.2) and the mark that ends it. */
+static void
+put_jpeg_header (Desk *desk, guint16 width, guint16 height)
+{
+  guint8 head[]
+      = { 0xff, 0xd8, 0xff, 0xc0, 0, 17, 8, 0, 0, 0, 0, 3, 1, 0x22, 0, 2, 0x11, 1, 3, 0x11, 1, 0xff, 0xd9 };
+
+  head[7] = (guint8)(height >> 8);
+  head[8] = (guint8)height;
+  head[9] = (guint8)(width >> 8);
+  head[10] = (guint8)width;
+  put (desk, "wall.jpg", (const char *)head, sizeof head);
+}
+
+/* kB that the program ever held at once. */
+static long
+most_memory (void)
+{
+  struct rusage usage;
+
+  g_assert_cmpint (getrusage (RUSAGE_SELF, &usage), ==, 0);
+  return usage.ru_maxrss;
+}
+
+/* 60000 x 60000 pixels would take 14 GB. */
+static void
+test_huge_pictures_take_no_memory (Desk *desk, gconstpointer data)
+{
+  long before;
+
+  put_png_header (desk, 400, 400);
+  assert_refused (desk, NULL, HW_ARTWORK_ERROR_FORMAT);
+  before = most_memory ();
+  put_png_header (desk, 60000, 60000);
+  assert_refused (desk, NULL, HW_ARTWORK_ERROR_TOO_LARGE);
+  put_jpeg_header (desk, 60000, 60000);
+  assert_refused (desk, NULL, HW_ARTWORK_ERROR_TOO_LARGE);
+  g_test_message ("%ld kB before, %ld kB after", before, most_memory ());
+  g_assert_cmpint (most_memory () - before, <, 16 << 10);
+}
+
+/* A picture that came half over the wire, cut off at every kilobyte. */
+static void
+test_cut_off_pictures (Desk *desk, gconstpointer name)
+{
+  cairo_t *cr = paper_new (20, 15, "#ffffff");
+  g_autofree char *bytes = NULL;
+  gsize length;
+
+  for (guint i = 0; i < 900; i++)
+    {
+      cairo_set_source_rgb (cr, g_test_rand_double (), g_test_rand_double (), g_test_rand_double ());
+      cairo_rectangle (cr, 3 + 14 * g_test_rand_double (), 3 + 9 * g_test_rand_double (), 0.3, 0.3);
+      cairo_fill (cr);
+    }
+  save (desk, cr, name, "300");
+  hw_artwork_unref (load (desk, NULL));
+  g_assert_true (g_file_get_contents (desk->path, &bytes, &length, NULL));
+  g_assert_cmpuint (length, >, 10 << 10);
+  for (gsize kept = 1024; kept < length; kept += 1024)
+    {
+      put (desk, name, bytes, (gssize)kept);
+      assert_refused (desk, NULL, HW_ARTWORK_ERROR_FORMAT);
+    }
+}
+
+/* Needle lists as an office program may save them: told by the byte that is no UTF-8 (RFC 3629). */
+static void
+test_lists_in_other_encodings (Desk *desk, gconstpointer encoding)
+{
+  static const char list[]
+      = "x_mm,y_mm,action,thread\n0,0,stitch,Moosgr\xc3\xbcn\n9,0,stitch,Moosgr\xc3\xbcn\n"
+        "9,9,stitch,Moosgr\xc3\xbcn\n0,9,end,Moosgr\xc3\xbcn\n";
+  g_autoptr (HwArtwork) whole = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+  gsize length;
+
+  put (desk, "moss.csv", list, -1);
+  whole = hw_artwork_load (desk->path, NULL, NULL);
+  g_assert_nonnull (whole);
+  text = g_convert (list, -1, encoding, "UTF-8", NULL, &length, NULL);
+  g_assert_nonnull (text);
+  put (desk, "moss.csv", text, (gssize)length);
+  g_assert_null (hw_artwork_load (desk->path, NULL, &error));
+  g_assert_error (error, HW_NEEDLE_CSV_ERROR, HW_NEEDLE_CSV_ERROR_READ);
+  g_assert_true (g_str_has_prefix (error->message, "moss.csv: line "));
+  g_assert_nonnull (strstr (error->message, "expected text in UTF-8, found the byte"));
+}
+
 static void
 test_bad_files_are_refused_in_a_sentence (Desk *desk, gconstpointer data)
 {
@@ -122,6 +215,8 @@ test_bad_files_are_refused_in_a_sentence (Desk *desk, gconstpointer data)
   assert_refused (desk, NULL, HW_ARTWORK_ERROR_NO_AREA);
   assert_refused (desk, &mad, HW_ARTWORK_ERROR_SIZE);
   save (desk, paper_new (1 / SCALE, 1 / SCALE, "#000000"), "dot.png", "300");
+  assert_refused (desk, NULL, HW_ARTWORK_ERROR_FORMAT);
+  save (desk, paper_new (1 / SCALE, 1 / SCALE, "#000000"), "dot.jpg", "300");
   assert_refused (desk, NULL, HW_ARTWORK_ERROR_FORMAT);
   g_unlink (desk->path);
   assert_refused (desk, NULL, HW_ARTWORK_ERROR_READ);
@@ -197,6 +292,12 @@ main (int argc, char **argv)
   ADD ("/artwork-refusals/drawing-fetches-nothing", NULL, test_drawing_fetches_nothing);
   ADD ("/artwork-refusals/bad-files-are-refused-in-a-sentence", NULL,
        test_bad_files_are_refused_in_a_sentence);
+  ADD ("/artwork-refusals/huge-pictures-take-no-memory", NULL, test_huge_pictures_take_no_memory);
+  ADD ("/artwork-refusals/cut-off-png", "wire.png", test_cut_off_pictures);
+  ADD ("/artwork-refusals/cut-off-jpeg", "wire.jpg", test_cut_off_pictures);
+  ADD ("/artwork-refusals/list-in-utf-16", "UTF-16", test_lists_in_other_encodings);
+  ADD ("/artwork-refusals/list-in-utf-16be", "UTF-16BE", test_lists_in_other_encodings);
+  ADD ("/artwork-refusals/list-in-latin-1", "ISO-8859-1", test_lists_in_other_encodings);
   ADD ("/artwork-refusals/entangled-drawing-ends", NULL, test_entangled_drawing_ends);
   ADD ("/artwork-refusals/damaged-files", NULL, test_damaged_files);
   return g_test_run ();
