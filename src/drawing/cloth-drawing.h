@@ -49,21 +49,26 @@ hw_draw_footprint (cairo_t *cr,
 void
 hw_draw_order_number (cairo_t *cr, HwPoint at, guint number, double radius);
 
-/* The whole scene as a picture, in fabric mm: cloth, edge line, motifs as thread (raster at pixels_per_mm), and on request the footprints. */
+/* The whole scene as a picture, in fabric mm: cloth, edge line, motifs as thread, and on request the plan over them. */
 typedef enum
 {
   HW_SCENE_PICTURE_PLAIN = 0,
-  HW_SCENE_PICTURE_FOOTPRINTS = 1 << 0,
-  HW_SCENE_PICTURE_ORDER = 1 << 1,
-  HW_SCENE_PICTURE_MARKS = 1 << 2,
-  HW_SCENE_PICTURE_PALE = 1 << 3 /* motifs faded, so that lines over them read well */
+  HW_SCENE_PICTURE_FOOTPRINTS = 1 << 0, /* on a stage, and of one hooping alone, full; else all as outlines */
+  HW_SCENE_PICTURE_ORDER = 1 << 1,      /* order numbers of the motifs */
+  HW_SCENE_PICTURE_MARKS = 1 << 2,      /* of the hoopings that are shown */
+  HW_SCENE_PICTURE_PALE = 1 << 3        /* motifs faded, so that lines over them read well */
 } HwScenePictureFlags;
-/* plan may be NULL. */
+
+typedef struct
+{
+  HwScenePictureFlags flags;
+  int stage; /* -1: the whole picture; k: as the cloth will be when hooping k begins, its footprint alone; past the last: finished, and no footprint */
+  double pixels_per_mm; /* thread is painted so finely */
+  double px;            /* a hairline, mm */
+} HwSceneLook;
+
+/* plan may be NULL: then there is neither stage nor footprint. */
 void
-hw_draw_scene (cairo_t *cr,
-               const HwSnapshot *snapshot,
-               const HwPlan *plan,
-               HwScenePictureFlags flags,
-               double pixels_per_mm);
+hw_draw_scene (cairo_t *cr, const HwSnapshot *snapshot, const HwPlan *plan, const HwSceneLook *look);
 
 G_END_DECLS

@@ -214,14 +214,6 @@ hw_needle_svg_text (const HwHoopingNeedles *needles)
 
 /* --- Files */
 
-static gboolean
-ends_in (const char *path, const char *ending)
-{
-  gsize length = strlen (path), tail = strlen (ending);
-
-  return length > tail && g_ascii_strcasecmp (path + length - tail, ending) == 0;
-}
-
 gboolean
 hw_needle_path_check (const char *path, GError **error)
 {
@@ -229,7 +221,7 @@ hw_needle_path_check (const char *path, GError **error)
 
   g_return_val_if_fail (path != NULL, FALSE);
 
-  if (ends_in (path, ".csv") || ends_in (path, ".svg"))
+  if (hw_file_ends_in (path, ".csv") || hw_file_ends_in (path, ".svg"))
     return TRUE;
   name = hw_file_shown_name (path);
   g_set_error (error, HW_NEEDLE_WRITE_ERROR, HW_NEEDLE_WRITE_ERROR_ENDING,
@@ -247,7 +239,8 @@ hw_hooping_needles_save (const HwHoopingNeedles *needles, const char *path, GErr
 
   if (!hw_needle_path_check (path, error))
     return FALSE;
-  text = ends_in (path, ".csv") ? hw_needle_csv_text (needles->needles) : hw_needle_svg_text (needles);
+  text
+      = hw_file_ends_in (path, ".csv") ? hw_needle_csv_text (needles->needles) : hw_needle_svg_text (needles);
   if (hw_file_replace_whole (path, text, strlen (text), &problem))
     return TRUE;
   name = hw_file_shown_name (path);

@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gstdio.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -16,6 +17,14 @@ char *
 hw_file_shown_name (const char *path)
 {
   return g_filename_display_basename (path);
+}
+
+gboolean
+hw_file_ends_in (const char *path, const char *ending)
+{
+  gsize length = strlen (path), tail = strlen (ending);
+
+  return length > tail && g_ascii_strcasecmp (path + length - tail, ending) == 0;
 }
 
 static void

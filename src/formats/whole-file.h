@@ -1,4 +1,4 @@
-/* Files read whole and replaced whole: a file is either as it was or as it shall be, whatever happens in between. Private to this room. */
+/* Files read whole and replaced whole: a file is either as it was or as it shall be, whatever happens in between. For this room and those above it. */
 #pragma once
 
 #include <gio/gio.h>
@@ -13,6 +13,10 @@ hw_file_read_whole (const char *path, gsize most, gsize *length, GError **error)
 /* Writes beside, syncs, renames, syncs the folder. Permissions stay as they are; a link is followed to the file it names. */
 gboolean
 hw_file_replace_whole (const char *path, const char *text, gsize length, GError **error);
+
+/* Whether the file's name ends so, whatever the case: ".csv". */
+gboolean
+hw_file_ends_in (const char *path, const char *ending);
 
 /* The file's own name, fit to be shown. Returns: (transfer full) */
 char *

@@ -267,9 +267,9 @@ later_motifs_lie_over_earlier_ones (void)
   snapshot->fabric = linen;
   g_ptr_array_add (snapshot->motifs, square_motif ("back", 25, 30, (HwColour){ 0.7, 0.1, 0.1 }));
   g_ptr_array_add (snapshot->motifs, square_motif ("front", 45, 30, (HwColour){ 0.1, 0.1, 0.7 }));
-  hw_draw_scene (cr, snapshot, NULL, HW_SCENE_PICTURE_PLAIN, 5);
-  hw_draw_scene (pale, snapshot, NULL, HW_SCENE_PICTURE_PALE, 5);
-  hw_draw_scene (numbered, snapshot, NULL, HW_SCENE_PICTURE_ORDER, 5);
+  hw_draw_scene (cr, snapshot, NULL, &(HwSceneLook){ HW_SCENE_PICTURE_PLAIN, -1, 5, 0.2 });
+  hw_draw_scene (pale, snapshot, NULL, &(HwSceneLook){ HW_SCENE_PICTURE_PALE, -1, 5, 0.2 });
+  hw_draw_scene (numbered, snapshot, NULL, &(HwSceneLook){ HW_SCENE_PICTURE_ORDER, -1, 5, 0.2 });
   g_assert_cmpint (seen (cr, 90, 150).red, >, 2 * seen (cr, 90, 150).blue);
   g_assert_cmpint (seen (cr, 175, 150).blue, >, 2 * seen (cr, 175, 150).red);
   g_assert_cmpint (drawn_light (seen (pale, 90, 150)), >, drawn_light (seen (cr, 90, 150)) + 150);
