@@ -166,9 +166,9 @@ need_row (Dialog *dialog, const HwThreadNeed *need)
   g_autofree char *metres = metres_text (need->metres);
   guint n = g_strv_length (need->motifs);
   g_autofree char *where = g_strdup_printf (ngettext ("in %u motif", "in %u motifs", n), n);
-  g_autofree char *more = metres != NULL && need->metres > 0
-                              ? g_strdup_printf (_ ("%s · takes about %s"), where, metres)
-                              : g_strdup (where);
+  g_autofree char *more = metres == NULL     ? g_strdup (where)
+                          : need->metres > 0 ? g_strdup_printf (_ ("%s · takes about %s"), where, metres)
+                                             : g_strdup_printf (_ ("%s · stitched already"), where);
 
   GtkWidget *mine = swatch_and_words (need->colour, need->name, more);
   gtk_widget_set_valign (mine, GTK_ALIGN_START);
@@ -332,7 +332,6 @@ make_list (Dialog *dialog)
   dialog->purchases = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   dialog->purchases_heading = words (NULL, "heading");
   gtk_box_append (GTK_BOX (lists), dialog->threads);
-  gtk_box_append (GTK_BOX (lists), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   gtk_box_append (GTK_BOX (lists), dialog->purchases_heading);
   gtk_box_append (GTK_BOX (lists), dialog->purchases);
   gtk_widget_set_margin_end (lists, 14);

@@ -84,6 +84,7 @@ hw_photo_desk_make_lens (HwPhotoDesk *desk)
 
   desk->bow = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, -HW_MOST_BOW, HW_MOST_BOW, 0.005);
   gtk_scale_set_draw_value (GTK_SCALE (desk->bow), FALSE);
+  gtk_scale_set_has_origin (GTK_SCALE (desk->bow), FALSE);
   gtk_scale_add_mark (GTK_SCALE (desk->bow), 0, GTK_POS_BOTTOM, NULL);
   gtk_range_set_value (GTK_RANGE (desk->bow), desk->squaring->bow);
   gtk_accessible_update_property (GTK_ACCESSIBLE (desk->bow), GTK_ACCESSIBLE_PROPERTY_LABEL,

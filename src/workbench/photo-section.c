@@ -215,7 +215,10 @@ slider (HwPhotoSection *section, const char *caption, double least, GCallback ch
 
   gtk_scale_set_draw_value (GTK_SCALE (scale), FALSE);
   if (least < 0)
-    gtk_scale_add_mark (GTK_SCALE (scale), 0, GTK_POS_BOTTOM, NULL);
+    {
+      gtk_scale_set_has_origin (GTK_SCALE (scale), FALSE);
+      gtk_scale_add_mark (GTK_SCALE (scale), 0, GTK_POS_BOTTOM, NULL);
+    }
   gtk_accessible_update_property (GTK_ACCESSIBLE (scale), GTK_ACCESSIBLE_PROPERTY_LABEL, caption, -1);
   ignore_wheel (scale);
   g_signal_connect (scale, "value-changed", changed, section);
