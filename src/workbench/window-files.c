@@ -6,6 +6,7 @@
 #include "new-scene-dialog.h"
 #include "settings.h"
 #include "arrange-menu.h"
+#include "window-import.h"
 #include "window-private.h"
 
 #define MOST_RECENT 8
@@ -142,6 +143,7 @@ picked_cb (GtkNativeDialog *dialog, int response, gpointer picked)
   HwWindow *window = HW_WINDOW (gtk_native_dialog_get_transient_for (dialog));
   g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
 
+  gtk_native_dialog_hide (dialog);
   if (response == GTK_RESPONSE_ACCEPT && file != NULL)
     ((FilePicked)picked) (window, file);
   g_object_unref (dialog);
@@ -166,7 +168,7 @@ pick_file (HwWindow *window, const char *title, const char *name, const char *pa
 static void
 pick_scene (HwWindow *window, gpointer user_data)
 {
-  pick_file (window, _ ("Open a scene"), _ ("Scenes"), "*" SCENE_SUFFIX, hw_window_open);
+  pick_file (window, _ ("Open a scene"), _ ("Scenes"), "*" SCENE_SUFFIX, hw_window_open_or_add);
 }
 
 static void

@@ -12,6 +12,8 @@
 #include "window-photo.h"
 #include "window-private.h"
 
+static const char *const artwork_endings[] = { ".csv", ".svg", ".png", ".jpg", ".jpeg", ".pdf" };
+
 #define LONG_READING 400 /* ms after which it is said that files are being read */
 #define IN_THE_HAND 150  /* ms to wait for the hand to let go of what it drags */
 
@@ -241,7 +243,6 @@ picked_cb (GtkNativeDialog *dialog, int response, HwWindow *window)
 static void
 add_motif_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  static const char *const patterns[] = { "csv", "svg", "png", "jpg", "jpeg", "pdf" };
   HwWindow *window = user_data;
   GtkFileChooserNative *chooser = gtk_file_chooser_native_new (_ ("Add motifs"), GTK_WINDOW (window),
                                                                GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
@@ -250,8 +251,8 @@ add_motif_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   g_autofree char *last = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
 
   gtk_file_filter_set_name (filter, _ ("Needle lists and artwork (CSV, SVG, PNG, JPEG, PDF)"));
-  for (guint i = 0; i < G_N_ELEMENTS (patterns); i++)
-    gtk_file_filter_add_suffix (filter, patterns[i]);
+  for (guint i = 0; i < G_N_ELEMENTS (artwork_endings); i++)
+    gtk_file_filter_add_suffix (filter, artwork_endings[i] + 1);
   gtk_file_filter_set_name (all, _ ("All files"));
   gtk_file_filter_add_pattern (all, "*");
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
@@ -381,6 +382,25 @@ take_files (HwWindow *window, GSList *files, const HwPoint *at)
     ask_what_it_is (window, files->data, at);
   else
     take_motifs (window, files, at);
+}
+
+void
+hw_window_open_or_add (HwWindow *window, GFile *file)
+{
+  g_return_if_fail (HW_IS_WINDOW (window));
+  g_return_if_fail (G_IS_FILE (file));
+
+  GSList one = { file, NULL };
+  g_autofree char *name = g_file_get_basename (file);
+  g_autofree char *lower = g_ascii_strdown (name != NULL ? name : "", -1);
+  gboolean artwork = hw_window_is_photo_file (file);
+
+  for (guint i = 0; i < G_N_ELEMENTS (artwork_endings) && !artwork; i++)
+    artwork = g_str_has_suffix (lower, artwork_endings[i]);
+  if (artwork)
+    take_files (window, &one, NULL);
+  else
+    hw_window_open (window, file);
 }
 
 /* What is dragged out of the program's own list of motifs. */

@@ -7,6 +7,7 @@ import subprocess
 import artworks
 import desk
 import scenes
+from lens import choose_photo
 from window import Atspi, check, run_checks, text_of, until, xdo
 
 
@@ -196,6 +197,10 @@ def a_picture_dropped_from_outside_is_a_motif_or_a_photo(open_window):
     with dragged_from_outside(window, [plum], window.pixel(300, 200)):
         window.click(window.find("push button", "A photo of the cloth"))
     window.find("push button", "Add the photo")
+    window.key("Escape")
+    # What is chosen in place of a scene is asked about too.
+    choose_photo(window, lambda: window.key("ctrl+o"), plum)
+    window.until_reads(r"^What does plum\.png show\?$")
     window.key("Escape")
     # Several together are motifs, and beside the table they come to the middle of the cloth.
     x, y, width, height = window.box(window.find("push button", "Stitch order"))
