@@ -62,11 +62,13 @@ found_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   paper = MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (desk->paper)), G_N_ELEMENTS (papers) - 1);
   if (!search->found)
     middle_corners (desk, search->corners);
-  gtk_label_set_label (GTK_LABEL (desk->sheet_told),
-                       search->found
-                           ? _ ("Look whether the four handles lie on its corners, and put them right.")
-                           : _ ("No sheet was found to be sure of. Its four handles lie in the middle of "
-                                "the photo: put them on its corners."));
+  gtk_label_set_label (
+      GTK_LABEL (desk->sheet_told),
+      search->found
+          ? _ ("Look whether the four handles lie on the corners of the sheet and not of the cloth, and put "
+               "them right.")
+          : _ ("No sheet was found to be sure of. Its four handles lie in the middle of "
+               "the photo: put them on its corners."));
   gtk_widget_set_visible (desk->sheet_told, TRUE);
   if (desk->untouched)
     g_ptr_array_set_size (desk->squaring->points, 0);
