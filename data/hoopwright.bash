@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | check | correct | follow | match | square | outline)
+      plan | templates | sheet | needles | lists | picture | check | correct | follow | match | square | outline)
         command=$word
         break
         ;;
@@ -19,6 +19,9 @@ _hoopwright ()
       case $command in
         follow) _filedir hoopscene ;;
         square) _filedir png ;;
+        needles) _filedir '@(csv|svg)' ;;
+        lists) _filedir -d ;;
+        picture) _filedir '@(png|svg)' ;;
         *) _filedir pdf ;;
       esac
       return
@@ -35,7 +38,11 @@ _hoopwright ()
       COMPREPLY=($(compgen -W 'pale outline stitches' -- "${words[cword]}"))
       return
       ;;
-    --language | --measured | -t | --time | -d | --dpi | -n | --page | -x | --pixels-per-mm)
+    --only)
+      COMPREPLY=($(compgen -W 'hoopings threads marks shopping' -- "${words[cword]}"))
+      return
+      ;;
+    --language | --measured | -t | --time | -d | --dpi | --width | --stage | --hooping | -n | --page | -x | --pixels-per-mm)
       return
       ;;
   esac
@@ -45,6 +52,9 @@ _hoopwright ()
       plan) COMPREPLY=($(compgen -W '--why --time --unit --help' -- "${words[cword]}")) ;;
       templates) COMPREPLY=($(compgen -W '--output --paper --part --unit --look --mirrored --nested --layout --hoopings --test-sheet --language --measured --time --help' -- "${words[cword]}")) ;;
       sheet) COMPREPLY=($(compgen -W '--output --paper --part --unit --log --language --measured --time --help' -- "${words[cword]}")) ;;
+      needles) COMPREPLY=($(compgen -W '--output --hooping --corrected --time --unit --help' -- "${words[cword]}")) ;;
+      lists) COMPREPLY=($(compgen -W '--output --only --time --unit --help' -- "${words[cword]}")) ;;
+      picture) COMPREPLY=($(compgen -W '--output --width --dpi --plain --stage --time --unit --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
@@ -56,7 +66,7 @@ _hoopwright ()
     return
   fi
 
-  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet check correct follow match square outline' -- "${words[cword]}"))
+  [[ -z $command ]] && COMPREPLY=($(compgen -W 'plan templates sheet needles lists picture check correct follow match square outline' -- "${words[cword]}"))
   local -a found=("${COMPREPLY[@]}")
   COMPREPLY=()
   case $command in

@@ -119,7 +119,7 @@ hw_command_picture (int argc, char **argv)
   const GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &words.output, N_ ("The file to write"),
       N_ ("FILE.png|FILE.svg") },
-    { "width", 'w', 0, G_OPTION_ARG_STRING, &words.width, N_ ("How many pixels across"), N_ ("PIXELS") },
+    { "width", 0, 0, G_OPTION_ARG_STRING, &words.width, N_ ("How many pixels across"), N_ ("PIXELS") },
     { "dpi", 'd', 0, G_OPTION_ARG_STRING, &words.dpi, N_ ("Instead of that, dots per inch of cloth (96)"),
       N_ ("N") },
     { "plain", 0, 0, G_OPTION_ARG_NONE, &words.plain, N_ ("The cloth alone, without hoopings"), NULL },

@@ -16,6 +16,7 @@ static const struct
   { "templates", hw_command_templates, N_ ("Write the true-size paper templates as a PDF") },
   { "sheet", hw_command_sheet, N_ ("Write the bench sheet as a PDF") },
   { "needles", hw_command_needles, N_ ("Write the needle list of a hooping as CSV or SVG") },
+  { "lists", hw_command_lists, N_ ("Write hoopings, threads, marks and what to buy as CSV") },
   { "picture", hw_command_picture, N_ ("Write the plan as a picture, PNG or SVG") },
   { "check", hw_command_check, N_ ("Say in sentences how the scene can be stitched") },
   { "correct", hw_command_correct, N_ ("Work out what to enter at the machine from needle readings") },
