@@ -40,7 +40,7 @@ check_words (const char *command, const ListWords *words, int *only)
 }
 
 static gboolean
-write_lists (const HwPlan *plan, const HwSupplies *supplies, const char *folder, int only)
+write_lists (const HwPlan *plan, const char *folder, int only)
 {
   g_autofree char *shown = g_filename_display_name (folder);
   g_autoptr (GError) error = NULL;
@@ -57,7 +57,7 @@ write_lists (const HwPlan *plan, const HwSupplies *supplies, const char *folder,
 
       if (only >= 0 && only != kind)
         continue;
-      if (!hw_list_csv_save (kind, plan, supplies, path, &error))
+      if (!hw_list_csv_save (kind, plan, path, &error))
         {
           hw_command_complain ("%s", error->message);
           return FALSE;
@@ -74,14 +74,14 @@ tell_lists (const HwCommandLine *line, const ListWords *words, int only)
   g_autofree char *text = NULL;
   int status;
 
-  if (plan == NULL || (words->output != NULL && !write_lists (plan, NULL, words->output, only)))
+  if (plan == NULL || (words->output != NULL && !write_lists (plan, words->output, only)))
     return HW_EXIT_BAD;
   status = hw_command_exit_status (plan);
   if (status == HW_EXIT_UNPLANNABLE)
     hw_command_print_problems (plan, stderr);
   if (words->output != NULL)
     return status;
-  text = hw_list_csv_text ((HwListKind)only, plan, NULL);
+  text = hw_list_csv_text ((HwListKind)only, plan);
   return hw_command_output (text, status);
 }
 

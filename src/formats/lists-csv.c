@@ -116,15 +116,6 @@ add_colour (GString *text, HwColour colour)
 
 /* --- Hoopings */
 
-static const HwHoopingSupplies *
-supplies_of (const HwSupplies *supplies, guint hooping)
-{
-  for (guint i = 0; supplies != NULL && i < supplies->n_hoopings; i++)
-    if (supplies->hoopings[i].hooping == hooping)
-      return &supplies->hoopings[i];
-  return NULL;
-}
-
 static char *
 names_of_motifs (const HwPlan *plan, const HwHooping *hooping)
 {
@@ -137,8 +128,7 @@ names_of_motifs (const HwPlan *plan, const HwHooping *hooping)
 }
 
 static void
-add_hooping (
-    GString *text, const HwPlan *plan, guint index, const char *part, const HwHoopingSupplies *supplies)
+add_hooping (GString *text, const HwPlan *plan, guint index, const char *part)
 {
   static const char *const holds[] = { "planned", "pinned", "stitched" }; /* as HwPlaceHold */
   const HwHooping *hooping = &plan->hoopings[index];
@@ -151,6 +141,8 @@ add_hooping (
   add_words (text, hoop->name);
   add_mm (text, hoop->field_width);
   add_mm (text, hoop->field_height);
+  add_mm (text, hoop->frame_width);
+  add_mm (text, hoop->frame_height);
   add_mm (text, hooping->centre.x);
   add_mm (text, hooping->centre.y);
   add_figure (text, hooping->angle, 4);
@@ -158,27 +150,20 @@ add_hooping (
   add_count (text, hooping->stitches);
   add_count (text, hooping->thread_changes);
   add_figure (text, hooping->minutes, 1);
-  add_figure (text, supplies != NULL ? supplies->needle_metres : NAN, 2);
-  add_figure (text, supplies != NULL ? supplies->bobbin_metres : NAN, 2);
-  add_mm (text, supplies != NULL ? supplies->piece_width : NAN);
-  add_mm (text, supplies != NULL ? supplies->piece_height : NAN);
   end_row (text);
 }
 
 static void
-add_hoopings (GString *text, const HwPlan *plan, const HwSupplies *supplies)
+add_hoopings (GString *text, const HwPlan *plan)
 {
   g_autofree int *parts = hw_plan_parts (plan);
 
   g_string_append (text,
-                   "hooping,state,part,hoop,field_width_mm,field_height_mm,centre_x_mm,centre_y_mm,angle_deg,"
-                   "motifs,stitches,thread_changes,minutes,needle_thread_m,bobbin_thread_m,"
-                   "stabiliser_width_mm,stabiliser_height_mm\r\n");
+                   "hooping,state,part,hoop,field_width_mm,field_height_mm,frame_width_mm,frame_height_mm,"
+                   "centre_x_mm,centre_y_mm,angle_deg,motifs,stitches,thread_changes,minutes\r\n");
   for (guint h = 0; h < plan->n_hoopings; h++)
     add_hooping (text, plan, h,
-                 parts[h] >= 0 ? ((const HwPart *)g_ptr_array_index (plan->snapshot->parts, parts[h]))->name
-                               : NULL,
-                 supplies_of (supplies, h));
+                 parts[h] >= 0 ? ((const HwPart *)plan->snapshot->parts->pdata[parts[h]])->name : NULL);
 }
 
 /* --- Threads */
@@ -208,46 +193,24 @@ hoopings_with (const HwPlan *plan, const char *name, HwColour colour)
 }
 
 static void
-add_thread (GString *text,
-            const HwPlan *plan,
-            const char *name,
-            HwColour colour,
-            guint64 stitches,
-            double metres,
-            gboolean counted)
+add_threads (GString *text, const HwPlan *plan)
 {
-  g_autofree char *hoopings = hoopings_with (plan, name, colour);
+  g_autoptr (GPtrArray) needs = hw_thread_needs (plan->snapshot, plan->snapshot->palette);
 
-  add_words (text, name);
-  add_colour (text, colour);
-  add_count (text, stitches);
-  add_figure (text, metres, 2);
-  add_words (text, isnan (metres) ? NULL : counted ? "stitches" : "number of stitches");
-  add_words (text, hoopings);
-  end_row (text);
-}
-
-static void
-add_threads (GString *text, const HwPlan *plan, const HwSupplies *supplies)
-{
-  g_autoptr (GPtrArray) needs = NULL;
-
-  g_string_append (text, "thread,colour,stitches,needle_thread_m,reckoned_from,hoopings\r\n");
-  for (guint i = 0; supplies != NULL && i < supplies->threads->len; i++)
-    {
-      const HwThreadUse *use = supplies->threads->pdata[i];
-
-      add_thread (text, plan, use->name, use->colour, use->stitches, use->metres, use->counted);
-    }
-  if (supplies != NULL)
-    return;
-  needs = hw_thread_needs (plan->snapshot, plan->snapshot->palette);
+  g_string_append (text, "thread,colour,stitches,needle_thread_m,hoopings\r\n");
   for (guint i = 0; i < needs->len; i++)
     {
       const HwThreadNeed *need = needs->pdata[i];
+      g_autofree char *hoopings = hoopings_with (plan, need->name, need->colour);
 
-      if (need->stitches > 0)
-        add_thread (text, plan, need->name, need->colour, need->stitches, need->metres, FALSE);
+      if (need->stitches == 0)
+        continue;
+      add_words (text, need->name);
+      add_colour (text, need->colour);
+      add_count (text, need->stitches);
+      add_figure (text, need->metres, 2);
+      add_words (text, hoopings);
+      end_row (text);
     }
 }
 
@@ -308,59 +271,31 @@ add_marks (GString *text, const HwPlan *plan)
     }
 }
 
-/* --- What to buy and cut */
+/* --- What to buy */
 
 static void
-add_item (GString *text, const char *item, double amount, const char *unit, double width, double height)
-{
-  add_words (text, item);
-  add_words (text, NULL);
-  add_words (text, NULL);
-  add_words (text, NULL);
-  add_figure (text, amount, 2);
-  add_words (text, unit);
-  add_mm (text, width);
-  add_mm (text, height);
-  add_words (text, NULL);
-  end_row (text);
-}
-
-static void
-add_purchase (GString *text, const HwThreadPurchase *purchase)
-{
-  add_words (text, "thread");
-  add_words (text, purchase->name);
-  add_words (text, purchase->number);
-  add_colour (text, purchase->colour);
-  add_figure (text, purchase->metres, 2);
-  add_words (text, "m");
-  add_words (text, NULL);
-  add_words (text, NULL);
-  add_words (text, purchase->thread >= 0 ? "too little left" : "not at hand");
-  end_row (text);
-}
-
-static void
-add_shopping (GString *text, const HwPlan *plan, const HwSupplies *supplies)
+add_shopping (GString *text, const HwPlan *plan)
 {
   const HwSnapshot *snapshot = plan->snapshot;
   g_autoptr (GPtrArray) needs = hw_thread_needs (snapshot, snapshot->palette);
   g_autoptr (GPtrArray) purchases = hw_thread_purchases (needs, snapshot->palette);
 
-  g_string_append (text, "item,name,number,colour,amount,unit,width_mm,height_mm,why\r\n");
+  g_string_append (text, "thread,number,colour,needle_thread_m,why\r\n");
   for (guint i = 0; i < purchases->len; i++)
-    add_purchase (text, purchases->pdata[i]);
-  if (supplies == NULL || supplies->n_hoopings == 0)
-    return;
-  add_item (text, "bobbin, wound full", supplies->bobbins, "pieces", NAN, NAN);
-  add_item (text, "needle", supplies->needles, "pieces", NAN, NAN);
-  add_item (text, "stabiliser", supplies->roll_length / 1000, "m", supplies->roll_width,
-            supplies->roll_length);
-  add_item (text, "cloth", 1, "pieces", supplies->cloth_width, supplies->cloth_height);
+    {
+      const HwThreadPurchase *purchase = purchases->pdata[i];
+
+      add_words (text, purchase->name);
+      add_words (text, purchase->number);
+      add_colour (text, purchase->colour);
+      add_figure (text, purchase->metres, 2);
+      add_words (text, purchase->thread >= 0 ? "too little left" : "not at hand");
+      end_row (text);
+    }
 }
 
 char *
-hw_list_csv_text (HwListKind kind, const HwPlan *plan, const HwSupplies *supplies)
+hw_list_csv_text (HwListKind kind, const HwPlan *plan)
 {
   GString *text;
 
@@ -370,26 +305,25 @@ hw_list_csv_text (HwListKind kind, const HwPlan *plan, const HwSupplies *supplie
   switch (kind)
     {
     case HW_LIST_HOOPINGS:
-      add_hoopings (text, plan, supplies);
+      add_hoopings (text, plan);
       break;
     case HW_LIST_THREADS:
-      add_threads (text, plan, supplies);
+      add_threads (text, plan);
       break;
     case HW_LIST_MARKS:
       add_marks (text, plan);
       break;
     case HW_LIST_SHOPPING:
-      add_shopping (text, plan, supplies);
+      add_shopping (text, plan);
       break;
     }
   return g_string_free (text, FALSE);
 }
 
 gboolean
-hw_list_csv_save (
-    HwListKind kind, const HwPlan *plan, const HwSupplies *supplies, const char *path, GError **error)
+hw_list_csv_save (HwListKind kind, const HwPlan *plan, const char *path, GError **error)
 {
-  g_autofree char *text = hw_list_csv_text (kind, plan, supplies), *name = NULL;
+  g_autofree char *text = hw_list_csv_text (kind, plan), *name = NULL;
   g_autoptr (GError) problem = NULL;
 
   g_return_val_if_fail (path != NULL, FALSE);

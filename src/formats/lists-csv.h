@@ -6,7 +6,7 @@
 
 #include <gio/gio.h>
 
-#include "../planning/supplies.h"
+#include "../planning/plan.h"
 
 G_BEGIN_DECLS
 
@@ -26,13 +26,12 @@ hw_list_nick (HwListKind kind);
 int
 hw_list_find (const char *nick);
 
-/* supplies: of the whole plan; NULL: what they would tell is left out. Returns: (transfer full) */
+/* Returns: (transfer full) */
 char *
-hw_list_csv_text (HwListKind kind, const HwPlan *plan, const HwSupplies *supplies);
+hw_list_csv_text (HwListKind kind, const HwPlan *plan);
 
 /* Writes it, whole or not at all. Errors are sentences with the file's name, of the domain G_FILE_ERROR. */
 gboolean
-hw_list_csv_save (
-    HwListKind kind, const HwPlan *plan, const HwSupplies *supplies, const char *path, GError **error);
+hw_list_csv_save (HwListKind kind, const HwPlan *plan, const char *path, GError **error);
 
 G_END_DECLS
