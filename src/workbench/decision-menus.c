@@ -55,6 +55,7 @@ hw_hooping_menu_new (HwBench *bench)
   g_autoptr (GMenu) keep = g_menu_new ();
   g_autoptr (GMenu) change = g_menu_new ();
   g_autoptr (GMenu) machine = g_menu_new ();
+  g_autoptr (GMenu) file = g_menu_new ();
 
   g_menu_append (keep, _ ("Hold as it is"), "win.keep-hooping::all");
   g_menu_append (keep, _ ("Keep these motifs together"), "win.keep-hooping::motifs");
@@ -77,6 +78,8 @@ hw_hooping_menu_new (HwBench *bench)
   else
     g_menu_append (machine, _ ("It was stitched elsewhere…"), "win.chosen-landed");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (machine));
+  g_menu_append (file, _ ("Save needle list…"), "win.save-needles");
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (file));
   return G_MENU_MODEL (menu);
 }
 

@@ -326,6 +326,7 @@ hw_window_add_actions (HwWindow *window)
   hw_window_add_arranging (window);
   hw_window_add_parts (window);
   hw_window_add_machine (window);
+  hw_window_add_handouts (window);
   hw_window_add_photo_actions (window);
   hw_window_add_import_actions (window);
   add_property_action (window, "side-pane-open", window);
@@ -398,6 +399,7 @@ hw_window_update_actions (HwWindow *window)
   hw_window_update_parts (window);
   hw_window_update_import (window);
   hw_window_update_machine (window);
+  hw_window_update_handouts (window);
 
   HwUnit unit = hw_bench_get_unit (window->bench);
   set_state (window, "unit", g_variant_new_string (unit == HW_UNIT_INCH ? "inch" : "mm"));

@@ -65,6 +65,8 @@ hw_window_add_parts (HwWindow *window);
 void
 hw_window_add_machine (HwWindow *window);
 void
+hw_window_add_handouts (HwWindow *window);
+void
 hw_window_add_keeping (HwWindow *window);
 void
 hw_window_end_keeping (HwWindow *window);
@@ -85,6 +87,8 @@ void
 hw_window_update_parts (HwWindow *window);
 void
 hw_window_update_machine (HwWindow *window);
+void
+hw_window_update_handouts (HwWindow *window);
 /* Takes and saves what is still being typed at the machine. */
 void
 hw_window_keep_machine (HwWindow *window);
