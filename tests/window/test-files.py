@@ -1,7 +1,9 @@
 """Files and paper from the window: saving under a new name, opening again, papers as PDF, a motif brought in, the guide on F1."""
+import csv
 import os
 import re
 import subprocess
+import xml.etree.ElementTree
 
 import scenes
 from window import check, read_scene, run_checks, text_of, until
@@ -148,6 +150,70 @@ def a_needle_list_with_a_wrong_line_is_answered_with_a_sentence(open_window):
     said = window.until_reads(r"leaf\.csv")
     assert re.search(r"line 3", said) and "far" in said, said
     assert len(window.saved(path)["motifs"]) == 4
+
+
+def harbour_with_stitches(open_window):
+    """The buoy comes from a needle list; of the other motifs only the outlines are known."""
+    scene, folder = scenes.harbour(), scenes.folder()
+    scene["motifs"][3]["artwork"] = {"path": "buoy.csv", "kind": "needles"}
+    with open(os.path.join(folder, "buoy.csv"), "w", encoding="utf-8") as out:
+        out.write("x_mm,y_mm,action,thread\n" + "".join(f"{-17 if row % 2 else 17},{row - 17},stitch,rust\n" for row in range(35)))
+    window = open_window(scenes.write(folder, scene))
+    window.until_plan("^3 hoopings, proven fewest")
+    return window, folder
+
+
+def hooping_of(window, motif):
+    """The number of the hooping that stitches the motif, as the dialog's checks tell it."""
+    return re.match(r"Hooping (\d)", window.find("check box", re.compile(motif)).get_name())[1]
+
+
+@check
+def needle_lists_tables_and_a_picture_are_taken_along_into_a_folder(open_window):
+    window, folder = harbour_with_stitches(open_window)
+    window.menu("Take along…")
+    save = window.find("push button", "Save")
+    buoy, boat = hooping_of(window, "Buoy"), hooping_of(window, "Lighthouse")
+    window.click(save)
+    said = window.until_reads("6 files were saved")
+    assert "of Lighthouse only the outline is known" in said and "Sea wall and Rowing boat only the outlines" in said, said
+    names = {name for name in os.listdir(folder) if name.startswith("Harbour at Low Tide, ")}
+    assert names == {f"Harbour at Low Tide, {rest}" for rest in (f"Hooping {buoy}.csv", "Hoopings.csv", "Threads.csv", "Marks.csv", "What to buy.csv",
+                                                                "Picture.png")}, names
+    needles = os.path.join(folder, f"Harbour at Low Tide, Hooping {buoy}.csv")
+    with open(needles, encoding="utf-8", newline="") as table:
+        rows = list(csv.DictReader(table))
+    assert [row["action"] for row in rows].count("stitch") == 35
+    assert all((row["x_mm"], row["y_mm"]) == ("0", "0") for row in (rows[0], rows[-1])) and rows[-1]["action"] == "end"
+
+    # What is there is replaced only when the person says so.
+    with open(needles, "w", encoding="utf-8") as table:
+        table.write("mine")
+    window.click(save)
+    window.until_reads("^Replace 6 files")
+    window.click(window.find("push button", "Go back"))
+    window.gone("push button", "Go back")
+    assert open(needles, encoding="utf-8").read() == "mine"
+    window.click(save)
+    window.do(window.find("push button", "Replace"))
+    until(lambda: "stitch" in open(needles, encoding="utf-8").read(), "the list is written over")
+    window.until_reads("6 files were saved")
+    window.key("Escape")
+    window.gone("push button", "Save")
+
+    # One list alone, by the hooping's menu; without stitches nobody is asked for a place.
+    drawing = os.path.join(folder, "buoy.svg")
+
+    def ask():
+        window.click(window.find(None, f"Decide about hooping {buoy}"))
+        window.do(window.find("menu item", "Save needle list…"))
+
+    window.choose_file(ask, drawing)
+    window.until_reads("^The needle list of hooping . was saved as “buoy.svg”.$")
+    assert xml.etree.ElementTree.parse(drawing).getroot().get("width") == "130mm"
+    window.click(window.find(None, f"Decide about hooping {boat}"))
+    window.do(window.find("menu item", "Save needle list…"))
+    window.until_reads("^Hooping . has no needle list: of Lighthouse only the outline is known")
 
 
 @check
