@@ -202,6 +202,7 @@ def needle_lists_tables_and_a_picture_are_taken_along_into_a_folder(open_window)
     window.gone("push button", "Save")
 
     # One list alone, by the hooping's menu; without stitches nobody is asked for a place.
+    window.fold("Scene")
     drawing = os.path.join(folder, "buoy.svg")
 
     def ask():
