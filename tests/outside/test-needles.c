@@ -164,7 +164,7 @@ check_hooping (const Garden *garden, guint hooping)
   /* The ink of the painted drawing lies in the outlines, and fills a good part of them. */
   g_assert_cmpuint (read_numbers (lines[5], n, 2), ==, 2);
   g_assert_cmpfloat (n[0], >, 0.999);
-  g_assert_cmpfloat (n[1], >, 0.5);
+  g_assert_cmpfloat (n[1], >, 0.3);
   g_test_message ("hooping %u: %.5f of the ink within, %.2f of the outlines inked", hooping + 1, n[0], n[1]);
 }
 
