@@ -5,6 +5,7 @@
 
 #include "python-road.h"
 
+#include "formats/lists-csv.h"
 #include "formats/needle-write.h"
 #include "formats/scene-file.h"
 #include "planning/planner.h"
@@ -176,11 +177,36 @@ stitches_lie_in_the_placed_outlines (Garden *garden, gconstpointer data)
     check_hooping (garden, h);
 }
 
+/* A table of a plan read by Python's csv module, which stops at the first thing that is no CSV when it is strict: the number of its columns, line by line, and
+ * its first column. */
+static void
+tables_are_csv_to_others (Garden *garden, gconstpointer data)
+{
+  static const char reads[] = "import csv, sys\n"
+                              "rows = list(csv.reader(sys.stdin.read().splitlines(True), strict=True))\n"
+                              "print(*sorted({len(row) for row in rows}))\n"
+                              "print(*[row[0] for row in rows[1:]])\n";
+
+  for (int kind = 0; kind < HW_N_LISTS; kind++)
+    {
+      g_autofree char *text = hw_list_csv_text ((HwListKind)kind, garden->plan);
+      g_auto (GStrv) lines = python_road (reads, text);
+      double columns[2] = { 0 };
+
+      g_assert_cmpuint (read_numbers (lines[0], columns, 2), ==, 1);
+      g_assert_cmpfloat (columns[0], >=, 5);
+      if (kind == HW_LIST_HOOPINGS)
+        g_assert_true (g_str_has_prefix (lines[1], "1 2 3"));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/outside/needles/stitches_lie_in_the_placed_outlines", Garden, NULL, garden_set_up,
               stitches_lie_in_the_placed_outlines, garden_tear_down);
+  g_test_add ("/outside/needles/tables_are_csv_to_others", Garden, NULL, garden_set_up,
+              tables_are_csv_to_others, garden_tear_down);
   return g_test_run ();
 }
