@@ -140,6 +140,7 @@ all_stages_are_of_one_size_and_show_their_own_hooping (Desk *desk, gconstpointer
   HwColour in_field = colour_at (first, 30 * mm, 80 * mm), bare = colour_at (last, 30 * mm, 80 * mm);
 
   assert_size (last, first->width, first->height);
+  g_assert_cmpfloat_with_epsilon (first->height, (150 + 10 + 28.0 / 1000 * 200) * mm, 1);
   g_assert_cmpfloat (in_field.red, <, bare.red - 0.08); /* woad */
 }
 

@@ -3,6 +3,8 @@
 
 #include "needled-motifs.h"
 
+#include "../../src/planning/needle-runs.h"
+
 #define MOSS "moss:#335522:2"
 
 static HwSnapshot *
@@ -157,6 +159,19 @@ a_list_with_more_runs_than_blocks_keeps_its_order_and_its_colours (void)
   assert_path (needles, "j 0 0 moss, j 0 0 moss, s 1 0 moss, t 1 0 moss, c 1 0 pine, s 2 0 pine, t 2 0 pine, "
                         "c 2 0 moss, s 3 0 moss, t 3 0 moss, j 0 0 moss, e 0 0 moss");
   g_assert_cmpuint (needles->thread_changes, ==, 2);
+}
+
+static void
+a_run_never_goes_back_to_an_earlier_block (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  const HwMotif *motif
+      = needled_motif (scene, "Fig", 0, 0, "moss:#335522:2; pine:#112211:1",
+                       "j 0 0 moss, s 1 0 moss, t 1 0 moss, j 2 0 pine, s 3 0 pine, s 4 0 moss");
+  g_autoptr (GArray) runs = hw_needle_runs (motif);
+  const HwNeedleRun expected[] = { { 0, 3, 0, 0 }, { 3, 5, 1, 1 }, { 5, 6, 1, 0 } };
+
+  g_assert_cmpmem (runs->data, runs->len * sizeof (HwNeedleRun), expected, sizeof expected);
 }
 
 static void
@@ -328,6 +343,7 @@ main (int argc, char **argv)
   ADD (blocks_are_mixed_as_the_plan_mixes_them);
   ADD (a_replaced_thread_is_the_one_that_is_put_in);
   ADD (a_list_with_more_runs_than_blocks_keeps_its_order_and_its_colours);
+  ADD (a_run_never_goes_back_to_an_earlier_block);
   ADD (threads_of_one_name_and_two_colours_are_told_apart);
   ADD (motifs_without_stitches_are_all_named);
   ADD (what_passes_the_field_is_named_with_by_how_much);
