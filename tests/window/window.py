@@ -227,7 +227,7 @@ class Window:
         while frame.get_role_name() != "application" and frame.get_parent().get_role_name() != "application":
             frame = frame.get_parent()
         title = frame.get_name()
-        windows = self._x_window()
+        windows = until(self._x_window, "the window is on the screen")  # for a moment none is, while a dialog goes
         chosen = windows[0]
         for window in windows:
             if xdo("getwindowname", window).rstrip("\n") == title:
