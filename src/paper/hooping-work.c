@@ -1,17 +1,27 @@
-/* The work of one hooping: its steps in a column to tick off and, beside them, the threads in order and the
- * cautions. */
+/* The work of one hooping: its steps in a column to tick off, beside or below them the threads in order and what the hooping takes, and the
+ * cautions at the foot of the page. */
 #include "hooping-work.h"
 
+#include "hooping-needs.h"
 #include "page-frame.h"
 #include "steps.h"
+#include "thread-list.h"
 #include "words.h"
 #include "../geometry/language.h"
 
-#define COLUMN_GAP 7.0
-#define THREADS_WIDTH 56.0
-#define LINE 4.6
-#define STEP_INDENT 6.4
-#define ITEM_WIDTH 12.0
+#define LINE 4.5
+#define STEP_GAP 0.25
+#define PART 4.8
+#define PART_GAP 1.2
+#define STEP_INDENT 5.8
+#define ITEM_WIDTH 10.6
+#define BOX 3.2
+#define NEEDS_ABOVE 2.4
+#define BELOW_COLUMNS 3
+#define BELOW_GAP 4.0
+#define CAUTION_TITLE 22.0 /* wide */
+#define CAUTION_ABOVE 2.6
+#define CAUTION_RULE 1.4
 
 static const char *
 step_part (HwStepKind kind)
@@ -26,14 +36,24 @@ step_part (HwStepKind kind)
   return _ ("Afterwards");
 }
 
+/* A stitched hooping's steps are done. */
+static void
+draw_box (const HwWriter *writer, gboolean done, double x, double y)
+{
+  if (done)
+    hw_draw_ticked_box (writer->cr, x, y, BOX);
+  else
+    hw_draw_tick_box (writer->cr, x, y, BOX);
+}
+
 /* Returns where in the column its line ends. */
 static double
-write_step (HwWriter *writer, const HwStep *step)
+write_step (HwWriter *writer, const HwStep *step, gboolean done)
 {
   double text_width = writer->width - STEP_INDENT - (step->strong ? 2 : 0);
   double text = hw_writer_measure (writer, text_width, HW_TYPE_TEXT, step->strong, step->text);
   double room = step->strong ? 3.0 : 0;
-  double y = hw_writer_take (writer, text + 0.7 + room);
+  double y = hw_writer_take (writer, text + STEP_GAP + room);
   HwLettering how = { .size = HW_TYPE_TEXT, .bold = step->strong };
   double end = 0;
   cairo_t *cr = hw_writer_cr (writer);
@@ -46,12 +66,12 @@ write_step (HwWriter *writer, const HwStep *step)
 
   if (step->strong)
     {
-      cairo_rectangle (cr, writer->x, y + 0.2, writer->width, text + room - 0.7);
+      cairo_rectangle (cr, writer->x, y + 0.2, writer->width, text + room - 0.6);
       hw_ink (cr);
       cairo_set_line_width (cr, 0.7);
       cairo_stroke (cr);
     }
-  hw_draw_tick_box (cr, writer->x + (step->strong ? 1.2 : 0.1), y + room / 2 + 0.25, 3.2);
+  draw_box (writer, done, writer->x + (step->strong ? 1.2 : 0.1), y + room / 2 + 0.5);
   hw_ink (cr);
   hw_letter (cr, writer->x + STEP_INDENT + (step->strong ? 1 : 0), y + room / 2, &how, step->text);
 
@@ -61,22 +81,22 @@ write_step (HwWriter *writer, const HwStep *step)
 /* A motif to tick, by the number in its ring: after the lead on the same line, and on further lines as need
  * be. *at is where in the column it goes. */
 static void
-write_item (HwWriter *writer, guint number, double *at)
+write_item (HwWriter *writer, guint number, gboolean done, double *at)
 {
   cairo_t *cr;
 
   if (*at + ITEM_WIDTH > writer->width)
     {
-      hw_writer_take (writer, LINE + 0.7);
+      hw_writer_take (writer, LINE + STEP_GAP);
       *at = STEP_INDENT;
     }
   cr = hw_writer_cr (writer);
   if (cr != NULL)
     {
-      double x = writer->x + *at, y = writer->y - LINE - 0.5;
+      double x = writer->x + *at, y = writer->y - LINE - STEP_GAP;
 
-      hw_draw_tick_box (cr, x, y + 0.25, 3.2);
-      hw_draw_ring_number (cr, x + 6.6, y + 1.85, 2.1, HW_TYPE_SMALL, number);
+      draw_box (writer, done, x, y + 0.5);
+      hw_draw_ring_number (cr, x + 6.3, y + 2.1, 2.1, HW_TYPE_SMALL, number);
     }
   *at += ITEM_WIDTH;
 }
@@ -87,9 +107,9 @@ write_steps_part (HwWriter *writer, const char *part, gboolean first)
   double y;
 
   if (!first)
-    hw_writer_skip (writer, 1.6);
-  hw_writer_need (writer, 5 + 10);
-  y = hw_writer_take (writer, 4.9);
+    hw_writer_skip (writer, PART_GAP);
+  hw_writer_need (writer, PART + 2 * LINE);
+  y = hw_writer_take (writer, PART);
   if (hw_writer_cr (writer) == NULL)
     return;
 
@@ -113,6 +133,7 @@ static void
 write_steps (HwWriter *writer, guint index)
 {
   g_autoptr (GPtrArray) steps = hw_steps_new (writer->job->plan, index);
+  gboolean done = writer->job->plan->hoopings[index].hold == HW_PLACE_FROZEN;
   const char *part = NULL;
   double at = 0;
 
@@ -126,108 +147,17 @@ write_steps (HwWriter *writer, guint index)
           write_steps_part (writer, part, i == 0);
         }
       if (step->motif >= 0)
-        write_item (writer, hw_order_number ((guint)step->motif), &at);
+        write_item (writer, hw_order_number ((guint)step->motif), done, &at);
       else
         {
           guint items = items_after (steps, i);
 
-          hw_writer_need (writer, items > 0 ? 2 * LINE : 0);
-          at = write_step (writer, step);
+          hw_writer_need (writer, items > 0 ? 2 * (LINE + STEP_GAP) : 0);
+          at = write_step (writer, step, done);
           /* All on the lead's line, or all below it. */
           if (at + items * ITEM_WIDTH > writer->width)
             at = writer->width;
         }
-    }
-}
-
-/* The thread in the needle when the hooping begins, or NULL. */
-static const HwThreadBlock *
-thread_before (const HwPlan *plan, guint index)
-{
-  for (guint h = index; h-- > 0;)
-    {
-      g_autoptr (GArray) steps = hw_plan_steps (plan, h);
-
-      if (steps->len > 0)
-        return hw_step_block (plan, &g_array_index (steps, HwBlockStep, steps->len - 1));
-    }
-
-  return NULL;
-}
-
-static void
-write_thread_row (HwWriter *writer, const HwThreadBlock *block, guint number)
-{
-  g_autofree char *text = number > 0 ? g_strdup_printf ("%u", number) : g_strdup ("·");
-  g_autofree char *stitches = hw_words_count (block->stitches);
-  double y = hw_writer_take (writer, LINE);
-  cairo_t *cr = hw_writer_cr (writer);
-
-  if (cr == NULL)
-    return;
-
-  hw_ink_pale (cr);
-  hw_line (cr, writer->x + 4.6, y, 0, HW_TYPE_TEXT, FALSE, HW_LETTER_RIGHT, text);
-  hw_draw_swatch (cr, writer->x + 6.6, y + 0.5, 7, 2.9, block->colour);
-  hw_ink (cr);
-  hw_line (cr, writer->x + 15.6, y, writer->width - 15.6 - 15, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT,
-           block->name);
-  hw_line (cr, writer->x + writer->width, y, 14, HW_TYPE_TEXT, FALSE, HW_LETTER_RIGHT, stitches);
-}
-
-/* The motif the rows below it belong to. */
-static void
-write_threads_of (HwWriter *writer, guint motif, gboolean first)
-{
-  g_autofree char *name = g_strdup_printf ("%u %s", hw_order_number (motif),
-                                           hw_snapshot_motif (writer->job->plan->snapshot, motif)->name);
-  double y;
-
-  if (!first)
-    hw_writer_skip (writer, 1);
-  hw_writer_need (writer, 4 + LINE);
-  y = hw_writer_take (writer, 4);
-  if (hw_writer_cr (writer) == NULL)
-    return;
-
-  hw_ink_pale (writer->cr);
-  hw_line (writer->cr, writer->x, y, writer->width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, name);
-}
-
-static void
-write_threads (HwWriter *writer, guint index)
-{
-  const HwPlan *plan = writer->job->plan;
-  g_autoptr (GArray) steps = hw_plan_steps (plan, index);
-  const HwThreadBlock *before = thread_before (plan, index);
-  guint number = 0;
-  gboolean stays = FALSE;
-  double y = hw_writer_take (writer, 4.9);
-
-  if (hw_writer_cr (writer) != NULL)
-    {
-      hw_ink (writer->cr);
-      hw_line (writer->cr, writer->x, y, writer->width, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT,
-               _ ("Threads in order"));
-    }
-
-  for (guint i = 0; i < steps->len; i++)
-    {
-      const HwBlockStep *step = &g_array_index (steps, HwBlockStep, i);
-      const HwThreadBlock *block = hw_step_block (plan, step);
-      gboolean same = before != NULL && hw_thread_same (before, block);
-
-      if (i == 0 || step->motif != g_array_index (steps, HwBlockStep, i - 1).motif)
-        write_threads_of (writer, step->motif, i == 0);
-      stays |= same;
-      write_thread_row (writer, block, same ? 0 : ++number);
-      before = block;
-    }
-
-  if (stays)
-    {
-      hw_writer_skip (writer, 1);
-      hw_writer_paragraph (writer, HW_TYPE_SMALL, FALSE, _ ("· this thread is in the needle already"));
     }
 }
 
@@ -257,24 +187,43 @@ hw_framed_write (HwWriter *writer, const char *title, const char *const *sentenc
     y += hw_letter (cr, writer->x + 3, y, &how, sentences[i]) + 1.1;
 }
 
-void
-hw_hooping_work_write (HwWriter *writer, guint index)
+static void
+write_beside (HwWriter *writer, guint index, const HwWorkLayout *layout)
 {
-  g_autofree const char **cautions = hw_cautions_new ();
+  if (layout->thread_columns > 0)
+    {
+      hw_thread_list_write (writer, index, layout->thread_columns);
+      hw_writer_skip (writer, NEEDS_ABOVE);
+    }
+  hw_hooping_needs_write (writer, index);
+}
+
+/* Narrow ones only where they save a page; the page without end has room for wide ones. */
+static guint
+columns_below (const HwWriter *writer, guint index)
+{
+  double room = hw_writer_bottom (writer->job) - writer->y;
+
+  return hw_thread_list_height (writer, index, writer->width, BELOW_COLUMNS) <= room ? BELOW_COLUMNS
+                                                                                     : BELOW_COLUMNS + 1;
+}
+
+void
+hw_hooping_work_write (HwWriter *writer, guint index, const HwWorkLayout *layout)
+{
   double x = writer->x, width = writer->width, start_y = writer->y, left_y;
   guint start_page = writer->page, left_page;
 
-  writer->width = width - THREADS_WIDTH - COLUMN_GAP;
+  writer->width = layout->steps_width;
   write_steps (writer, index);
   left_page = writer->page;
   left_y = writer->y;
 
   writer->page = start_page;
   writer->y = start_y;
-  writer->x = x + width - THREADS_WIDTH;
-  writer->width = THREADS_WIDTH;
-  write_threads (writer, index);
-  hw_framed_write (writer, _ ("Take care"), cautions);
+  writer->x = x + layout->steps_width + HW_GUTTER;
+  writer->width = width - layout->steps_width - HW_GUTTER;
+  write_beside (writer, index, layout);
 
   if (left_page > writer->page || (left_page == writer->page && left_y > writer->y))
     {
@@ -283,4 +232,79 @@ hw_hooping_work_write (HwWriter *writer, guint index)
     }
   writer->x = x;
   writer->width = width;
+  if (layout->thread_columns == 0)
+    {
+      hw_writer_skip (writer, BELOW_GAP);
+      hw_thread_list_write (writer, index, columns_below (writer, index));
+    }
+}
+
+/* HwWriterPart */
+static void
+write_work (HwWriter *writer, guint index, gpointer layout)
+{
+  hw_hooping_work_write (writer, index, layout);
+}
+
+double
+hw_hooping_work_height (const HwWriter *writer, guint index, const HwWorkLayout *layout)
+{
+  return hw_writer_height (writer, writer->width, index, write_work, (gpointer)layout);
+}
+
+/* The sentences from first up to end in one paragraph. Returns: (transfer full) */
+static char *
+join_cautions (const char *const *cautions, guint first, guint end)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = first; i < end; i++)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", cautions[i]);
+
+  return g_strdup (text->str);
+}
+
+/* Two paragraphs beside each other, the title hanging before them. Returns their height; draws where there is something to draw on. */
+static double
+set_cautions (const HwWriter *writer, double y, cairo_t *cr)
+{
+  g_autofree const char **cautions = hw_cautions_new ();
+  guint n = g_strv_length ((char **)cautions);
+  double width = (writer->width - CAUTION_TITLE - HW_GUTTER) / 2, height = 0;
+  HwLettering how = { .size = HW_TYPE_SMALL, .width = width };
+
+  for (guint c = 0; c < 2; c++)
+    {
+      g_autofree char *text = join_cautions (cautions, c * (n / 2), c == 0 ? n / 2 : n);
+
+      height = MAX (height, hw_writer_measure (writer, width, HW_TYPE_SMALL, FALSE, text));
+      if (cr != NULL)
+        hw_letter (cr, writer->x + CAUTION_TITLE + c * (width + HW_GUTTER), y, &how, text);
+    }
+
+  return height;
+}
+
+double
+hw_cautions_height (const HwWriter *writer)
+{
+  return CAUTION_ABOVE + CAUTION_RULE + set_cautions (writer, 0, NULL);
+}
+
+void
+hw_cautions_write (HwWriter *writer)
+{
+  double height = hw_cautions_height (writer), y;
+
+  hw_writer_need (writer, height);
+  y = MAX (writer->y, writer->bottom - height) + CAUTION_ABOVE;
+  writer->y = writer->bottom;
+  if (hw_writer_cr (writer) == NULL)
+    return;
+
+  hw_draw_rule (writer->cr, writer->x, y, writer->width, 0.3);
+  y += CAUTION_RULE;
+  hw_line (writer->cr, writer->x, y - 0.6, CAUTION_TITLE - 2, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT,
+           _ ("Take care"));
+  set_cautions (writer, y, writer->cr);
 }

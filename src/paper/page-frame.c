@@ -4,10 +4,13 @@
 
 #include <math.h>
 
+#include "../drawing/dye.h"
 #include "../geometry/language.h"
 
 #define BAR_HEIGHT 1.1
 #define END_LINE 0.2
+#define CHIP_TINT 0.2
+#define CHIP_HATCH 1.3 /* mm between its lines */
 
 void
 hw_line (cairo_t *cr,
@@ -177,5 +180,51 @@ hw_draw_tick_box (cairo_t *cr, double x, double y, double size)
   cairo_rectangle (cr, x, y, size, size);
   hw_ink (cr);
   cairo_set_line_width (cr, 0.25);
+  cairo_stroke (cr);
+}
+
+void
+hw_draw_ticked_box (cairo_t *cr, double x, double y, double size)
+{
+  hw_draw_tick_box (cr, x, y, size);
+  cairo_move_to (cr, x + 0.2 * size, y + 0.5 * size);
+  cairo_line_to (cr, x + 0.45 * size, y + 0.8 * size);
+  cairo_line_to (cr, x + 1.05 * size, y - 0.1 * size);
+  cairo_set_line_width (cr, 0.45);
+  cairo_stroke (cr);
+}
+
+void
+hw_draw_hooping_chip (cairo_t *cr, double x, double y, double width, double height, guint hooping)
+{
+  const HwDye *dye = hw_dye (hooping);
+
+  cairo_rectangle (cr, x, y, width, height);
+  cairo_set_source_rgba (cr, dye->colour.red, dye->colour.green, dye->colour.blue, CHIP_TINT);
+  cairo_fill_preserve (cr);
+  hw_dye_hatch_path (cr, dye->hatch, dye->colour, 1, CHIP_HATCH, 0.25);
+  cairo_rectangle (cr, x, y, width, height);
+  hw_ink (cr);
+  cairo_set_line_width (cr, HW_HAIRLINE);
+  cairo_stroke (cr);
+}
+
+void
+hw_draw_rule (cairo_t *cr, double x, double y, double width, double thickness)
+{
+  hw_ink (cr);
+  cairo_set_line_width (cr, thickness);
+  cairo_move_to (cr, x, y);
+  cairo_line_to (cr, x + width, y);
+  cairo_stroke (cr);
+}
+
+void
+hw_draw_grid_line (cairo_t *cr, double x, double y, double width)
+{
+  hw_ink_grid (cr);
+  cairo_set_line_width (cr, HW_HAIRLINE);
+  cairo_move_to (cr, x, y);
+  cairo_line_to (cr, x + width, y);
   cairo_stroke (cr);
 }

@@ -37,6 +37,20 @@ hw_draw_swatch (cairo_t *cr, double x, double y, double width, double height, Hw
 void
 hw_draw_tick_box (cairo_t *cr, double x, double y, double size);
 
+/* The same box, done. */
+void
+hw_draw_ticked_box (cairo_t *cr, double x, double y, double size);
+
+/* What a hooping (from 0) is told by beside its number: its hatch in its dye, framed. */
+void
+hw_draw_hooping_chip (cairo_t *cr, double x, double y, double width, double height, guint hooping);
+
+/* A hairline of the grid, and a line in ink. */
+void
+hw_draw_grid_line (cairo_t *cr, double x, double y, double width);
+void
+hw_draw_rule (cairo_t *cr, double x, double y, double width, double thickness);
+
 /* One line of type, shortened to width when width > 0. y is the top of its line. */
 void
 hw_line (cairo_t *cr,

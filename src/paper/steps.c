@@ -51,29 +51,30 @@ add_step (GPtrArray *steps, HwStepKind kind, int motif, char *text)
 static char *
 mark_letters (const HwHooping *hooping)
 {
-  GString *text = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = hooping->n_marks;
 
-  for (guint i = 0; i < hooping->n_marks; i++)
-    {
-      if (i > 0)
-        g_string_append (text, i + 1 == hooping->n_marks ? _ (" and ") : ", ");
-      g_string_append (text, hooping->marks[i].letter);
-    }
+  for (guint i = 0; i < MAX (n, 1) - 1; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", hooping->marks[i].letter);
+  if (n < 2)
+    return g_strdup (n > 0 ? hooping->marks[0].letter : "");
 
-  return g_string_free (text, FALSE);
+  /* Translators: a list of the letters of marks, and its last one: "A, B and C" */
+  return g_strdup_printf (_ ("%s and %s"), text->str, hooping->marks[n - 1].letter);
 }
 
 static void
 add_marking (GPtrArray *steps, const HwHooping *hooping)
 {
   g_autofree char *marks = mark_letters (hooping);
-  g_autofree char *turn = hw_words_turn (hooping->angle);
   char *text;
 
   if (hooping->n_marks == 0)
-    text = g_strdup_printf (_ ("Draw or check: the hoop's centre cross (%s)."), turn);
+    text = g_strdup (_ ("Draw or check the centre cross."));
   else
-    text = g_strdup_printf (_ ("Draw or check: centre cross (%s), marks %s."), turn, marks);
+    text = g_strdup_printf (ngettext ("Draw or check the cross and mark %s.",
+                                      "Draw or check the cross, marks %s.", hooping->n_marks),
+                            marks);
   add_step (steps, HW_STEP_DRAW_MARKS, -1, text);
 }
 
@@ -83,13 +84,12 @@ add_hooping (GPtrArray *steps, HwHold hold)
   gboolean clamped = hold == HW_HOLD_CLAMPED;
 
   add_step (steps, HW_STEP_HOOP, -1,
-            g_strdup (clamped ? _ ("Open the ring; lay the stabiliser over its outer part.")
-                              : _ ("Hoop the stabiliser alone, firm as a drum; bare its adhesive.")));
-  add_step (steps, HW_STEP_LAY_CLOTH, -1,
-            g_strdup (_ ("Lay the cloth: cross to the marks on the ring, arrow to its top.")));
+            g_strdup (clamped ? _ ("Lay the stabiliser on the ring's outer part.")
+                              : _ ("Hoop the stabiliser; bare its adhesive.")));
+  add_step (steps, HW_STEP_LAY_CLOTH, -1, g_strdup (_ ("Lay the cloth: cross to the marks, arrow up.")));
   add_step (steps, HW_STEP_PRESS, -1,
-            g_strdup (clamped ? _ ("Press the inner ring in and tighten: firm, not stretched.")
-                              : _ ("Press it down from the middle outwards, smooth, not stretched.")));
+            g_strdup (clamped ? _ ("Press the inner ring in, firm, unstretched.")
+                              : _ ("Press it on from the middle, unstretched.")));
 }
 
 static void
@@ -98,16 +98,13 @@ add_alignment (GPtrArray *steps, const HwHooping *hooping)
   g_autofree char *marks = mark_letters (hooping);
 
   add_step (steps, HW_STEP_TEMPLATE_ON, -1,
-            g_strdup (hooping->n_motifs == 1
-                          ? _ ("Lay the template on its place, arrow to the motif's top.")
-                          : _ ("Lay the templates on their places, arrows to the motifs' tops.")));
-  add_step (steps, HW_STEP_NEEDLE_CENTRE, -1,
-            g_strdup (_ ("Needle to the hoop's centre cross, the last of the way by hand.")));
+            g_strdup (hooping->n_motifs == 1 ? _ ("Template on, arrow to the motif's top.")
+                                             : _ ("Templates on, arrows to the motifs' tops.")));
+  add_step (steps, HW_STEP_NEEDLE_CENTRE, -1, g_strdup (_ ("Bring the needle to the centre cross by hand.")));
   if (hooping->n_marks > 0)
     add_step (steps, HW_STEP_NEEDLE_MARKS, -1,
-              g_strdup_printf (_ ("Needle to %s; write down where it really stands."), marks));
-  add_step (steps, HW_STEP_CORRECT, -1,
-            g_strdup (_ ("Shift and turn the design until needle and marks meet.")));
+              g_strdup_printf (_ ("Needle to %s; write down where it is."), marks));
+  add_step (steps, HW_STEP_CORRECT, -1, g_strdup (_ ("Shift and turn until needle and marks meet.")));
 }
 
 gboolean
@@ -156,23 +153,18 @@ hw_steps_new (const HwPlan *plan, guint hooping)
   add_hooping (steps, plan->snapshot->fabric.hold);
   add_alignment (steps, h);
   add_motifs (steps, plan, h, HW_STEP_MOTIF_CROSS,
-              h->n_motifs == 1 ? _ ("Needle to the template's cross mark, as in the table:")
-                               : _ ("Needle to each template's cross mark, as in the table:"));
+              h->n_motifs == 1 ? _ ("Needle to the motif's cross:") : _ ("Needle to each cross:"));
   add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
             g_strdup (h->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
-  add_step (steps, HW_STEP_THREAD, -1,
-            g_strdup (_ ("Lay the threads out in their order; thread the first.")));
+  add_step (steps, HW_STEP_THREAD, -1, g_strdup (_ ("Lay the threads out; thread the first.")));
   if (hw_steps_take_turns (plan, hooping))
-    add_step (steps, HW_STEP_STITCH, -1,
-              g_strdup (_ ("Stitch the threads in the order of the list; motifs take turns.")));
+    add_step (steps, HW_STEP_STITCH, -1, g_strdup (_ ("Stitch the threads as listed; motifs take turns.")));
   else
     add_motifs (steps, plan, h, HW_STEP_STITCH,
                 h->n_motifs == 1 ? _ ("Stitch:") : _ ("Stitch in this order:"));
-  add_step (steps, HW_STEP_LOOK_OVER, -1,
-            g_strdup (_ ("Look it over while it is hooped: gaps, loops, loose ends.")));
-  add_step (steps, HW_STEP_TAKE_OUT, -1,
-            g_strdup (_ ("Take it out; ease the stabiliser off, holding the stitches.")));
-  add_step (steps, HW_STEP_MEASURE, -1, g_strdup (_ ("Measure between the marks: has the cloth drawn in?")));
+  add_step (steps, HW_STEP_LOOK_OVER, -1, g_strdup (_ ("Look it over in the hoop: gaps, loops, ends.")));
+  add_step (steps, HW_STEP_TAKE_OUT, -1, g_strdup (_ ("Take it out; ease the stabiliser off.")));
+  add_step (steps, HW_STEP_MEASURE, -1, g_strdup (_ ("Measure between the marks: drawn in?")));
 
   return steps;
 }
@@ -181,12 +173,12 @@ const char **
 hw_cautions_new (void)
 {
   static const char *const cautions[] = {
-    N_ ("The machine's manual and your local rules come first. If a step is new to you, ask someone "
-        "qualified to show it."),
-    N_ ("Keep fingers, hair and sleeves away from the needle and from the moving hoop."),
-    N_ ("Switch the machine off before you thread it or change the needle."),
-    N_ ("Spray adhesive: only where the air is changed, away from the machine and from any flame."),
-    N_ ("Scissors and blades: cut away from your hand and from the cloth; lay them down closed."),
+    N_ ("The machine's manual and your local rules come first; if a step is new to you, ask someone "
+        "qualified."),
+    N_ ("Keep fingers, hair and sleeves away from the needle and the moving hoop."),
+    N_ ("Machine off before you thread it or change the needle."),
+    N_ ("Spray adhesive: in moving air, away from the machine and any flame."),
+    N_ ("Scissors and blades: cut away from your hand, lay them down closed."),
     N_ ("A hot iron: not over adhesive or paper, never left standing on."),
   };
   const char **list = g_new0 (const char *, G_N_ELEMENTS (cautions) + 1);

@@ -15,6 +15,11 @@ hw_table_place (double mm, HwUnit unit, const char *other_way);
 /* A column's title with what its lengths are in. */
 char *
 hw_table_length_title (const char *title, HwUnit unit);
+/* "31.4 (1.24)", or "1.24 (31.4)": the unit spoken with the other beside it; and the title that says so, "Across, mm (in)". */
+char *
+hw_table_both (double mm, HwUnit unit);
+char *
+hw_table_both_title (const char *title, HwUnit unit);
 /* How wide a column of such lengths is, mm. */
 double
 hw_table_figure_width (HwUnit unit);
@@ -23,5 +28,8 @@ hw_table_figure_width (HwUnit unit);
  * of the first cell, to be freed after its row. */
 void
 hw_table_pair (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept);
+/* The same with both units. */
+void
+hw_table_pair_both (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept);
 
 G_END_DECLS

@@ -8,8 +8,10 @@
 
 #define LEADING 1.25 /* a line's height in em, at least */
 #define CELL_GAP 3.0 /* white between columns */
-#define TABLE_HEAD 4.8
-#define RUNNING_HEIGHT 9.0
+#define TABLE_HEAD 4.4
+#define FOOT_ABOVE 3.0 /* white over the footer */
+#define ENDLESS 1e6
+#define HAIR 0.01 /* sums of heights that differ by less are alike */
 
 double
 hw_writer_margin (const HwPrintJob *job)
@@ -23,6 +25,12 @@ hw_writer_foot (const HwPrintJob *job)
   return MAX (job->options.sheet_margin, 12);
 }
 
+double
+hw_writer_bottom (const HwPrintJob *job)
+{
+  return job->sheet.height - hw_writer_foot (job) - HW_FOOTER_HEIGHT - FOOT_ABOVE;
+}
+
 static void
 writer_begin (HwWriter *writer, const HwPrintJob *job, guint target, cairo_t *cr, cairo_t *measure)
 {
@@ -33,8 +41,8 @@ writer_begin (HwWriter *writer, const HwPrintJob *job, guint target, cairo_t *cr
     .cr = cr,
     .measure = measure,
     .target = target,
-    .top = margin - 2,
-    .bottom = job->sheet.height - hw_writer_foot (job) - HW_FOOTER_HEIGHT - 3,
+    .top = margin - 4,
+    .bottom = hw_writer_bottom (job),
     .x = margin,
     .width = job->sheet.width - 2 * margin,
   };
@@ -92,20 +100,20 @@ next_page (HwWriter *writer)
                HW_LETTER_LEFT, writer->running);
       writer->running_drawn = TRUE;
     }
-  writer->y += RUNNING_HEIGHT;
+  writer->y += HW_RUNNING_HEIGHT;
 }
 
 /* Whether nothing stands on the page yet. */
 static gboolean
 at_top (const HwWriter *writer)
 {
-  return writer->y <= writer->top + (writer->page > 0 && writer->running != NULL ? RUNNING_HEIGHT : 0);
+  return writer->y <= writer->top + (writer->page > 0 && writer->running != NULL ? HW_RUNNING_HEIGHT : 0);
 }
 
 void
 hw_writer_need (HwWriter *writer, double height)
 {
-  if (writer->y + height > writer->bottom && !at_top (writer))
+  if (writer->y + height > writer->bottom + HAIR && !at_top (writer))
     next_page (writer);
 }
 
@@ -126,6 +134,21 @@ hw_writer_skip (HwWriter *writer, double height)
 {
   if (!at_top (writer))
     writer->y += height;
+}
+
+double
+hw_writer_height (const HwWriter *writer, double width, guint subject, HwWriterPart write, gpointer user_data)
+{
+  HwWriter trial = *writer;
+  double start = writer->y;
+
+  trial.cr = NULL;
+  trial.top = start - 1; /* below other matter */
+  trial.bottom = ENDLESS;
+  trial.width = width;
+  write (&trial, subject, user_data);
+
+  return trial.y - start;
 }
 
 void
@@ -168,7 +191,7 @@ hw_writer_paragraph (HwWriter *writer, double size, gboolean bold, const char *t
 {
   HwLettering how = { .size = size, .bold = bold, .width = writer->width };
   double height = hw_writer_measure (writer, writer->width, size, bold, text);
-  double y = hw_writer_take (writer, MIN (height, writer->bottom - writer->top - RUNNING_HEIGHT));
+  double y = hw_writer_take (writer, MIN (height, writer->bottom - writer->top - HW_RUNNING_HEIGHT));
   cairo_t *cr = hw_writer_cr (writer);
 
   if (cr == NULL)
@@ -180,16 +203,6 @@ hw_writer_paragraph (HwWriter *writer, double size, gboolean bold, const char *t
   cairo_clip (cr);
   hw_letter (cr, writer->x, y, &how, text);
   cairo_restore (cr);
-}
-
-static void
-grid_line (cairo_t *cr, double x, double y, double width)
-{
-  hw_ink_grid (cr);
-  cairo_set_line_width (cr, HW_HAIRLINE);
-  cairo_move_to (cr, x, y);
-  cairo_line_to (cr, x + width, y);
-  cairo_stroke (cr);
 }
 
 static double
@@ -277,7 +290,7 @@ cell_height (const HwTable *table, const HwCell *cell, double width)
   if (cell->text == NULL || !cell->wrap)
     return HW_TABLE_ROW;
 
-  height = hw_writer_measure (table->writer, width, size, FALSE, cell->text);
+  height = hw_writer_measure (table->writer, width, size, cell->bold, cell->text);
 
   return height < 1.5 * size ? HW_TABLE_ROW : height + (cell->small ? 2.2 : 1.4);
 }
@@ -287,14 +300,16 @@ draw_cell (cairo_t *cr, const HwCell *cell, double x, double y, double width, Hw
 {
   double size = cell->small ? HW_TYPE_SMALL : HW_TYPE_TEXT;
   /* Small and plain type stand on one line. */
-  double down = cell->small ? 1.35 : 0.75;
+  double down = cell->small ? 1.25 : 0.65;
 
   if (cell->swatch != NULL)
-    hw_draw_swatch (cr, x, y + 1.3, MIN (width, 8), 3, *cell->swatch);
+    hw_draw_swatch (cr, x, y + 1.2, MIN (width, 8), 3, *cell->swatch);
+  else if (cell->chip != NULL)
+    hw_draw_hooping_chip (cr, x, y + 0.9, width, HW_TABLE_ROW - 1.8, *cell->chip);
   else if (cell->tick)
-    hw_draw_tick_box (cr, aligned (x, width - 3.2, align), y + 1.2, 3.2);
+    hw_draw_tick_box (cr, aligned (x, width - 3.2, align), y + 1.1, 3.2);
   else if (cell->ring && cell->text != NULL)
-    hw_draw_ring_number (cr, x + 2.3, y + 2.8, 2.2, HW_TYPE_SMALL,
+    hw_draw_ring_number (cr, x + 2.3, y + 2.7, 2.2, HW_TYPE_SMALL,
                          (guint)g_ascii_strtoull (cell->text, NULL, 10));
   else if (cell->blank)
     {
@@ -305,7 +320,7 @@ draw_cell (cairo_t *cr, const HwCell *cell, double x, double y, double width, Hw
     }
   else if (cell->text != NULL && cell->wrap)
     {
-      HwLettering how = { .size = size, .width = width, .align = align };
+      HwLettering how = { .size = size, .bold = cell->bold, .width = width, .align = align };
 
       hw_ink (cr);
       hw_letter (cr, aligned (x, width, align), y + down, &how, cell->text);
@@ -313,7 +328,7 @@ draw_cell (cairo_t *cr, const HwCell *cell, double x, double y, double width, Hw
   else if (cell->text != NULL)
     {
       hw_ink (cr);
-      hw_line (cr, aligned (x, width, align), y + down, width, size, FALSE, align, cell->text);
+      hw_line (cr, aligned (x, width, align), y + down, width, size, cell->bold, align, cell->text);
     }
 }
 
@@ -331,7 +346,7 @@ hw_table_row (HwTable *table, const HwCell *cells)
   table_measures (table, x, width);
   for (guint i = 0; i < table->n_columns; i++)
     height = MAX (height, cell_height (table, &cells[i], width[i]));
-  height = MIN (height, writer->bottom - writer->top - TABLE_HEAD - RUNNING_HEIGHT);
+  height = MIN (height, writer->bottom - writer->top - TABLE_HEAD - HW_RUNNING_HEIGHT);
 
   hw_writer_need (writer, height + (table->begun ? 0 : TABLE_HEAD));
   if (!table->begun || writer->page != page)
@@ -343,5 +358,5 @@ hw_table_row (HwTable *table, const HwCell *cells)
 
   for (guint i = 0; i < table->n_columns; i++)
     draw_cell (cr, &cells[i], x[i], y, width[i], table->columns[i].align);
-  grid_line (cr, writer->x, writer->y, writer->width);
+  hw_draw_grid_line (cr, writer->x, writer->y, writer->width);
 }

@@ -26,6 +26,12 @@ typedef struct
 /* A subject's pages: writes all of it, from page 0. */
 typedef void (*HwWriterMatter) (HwWriter *writer, guint subject);
 
+/* White between columns of matter side by side, mm. */
+#define HW_GUTTER 6.0
+
+/* What the running title takes at the top of a further page, mm. */
+#define HW_RUNNING_HEIGHT 9.0
+
 /* How many pages the matter takes. */
 guint
 hw_writer_count (const HwPrintJob *job, guint subject, HwWriterMatter matter);
@@ -41,6 +47,10 @@ hw_writer_margin (const HwPrintJob *job);
 double
 hw_writer_foot (const HwPrintJob *job);
 
+/* Where the matter on a page ends, mm from the sheet's upper edge. */
+double
+hw_writer_bottom (const HwPrintJob *job);
+
 /* The context to draw on now, or NULL. */
 cairo_t *
 hw_writer_cr (const HwWriter *writer);
@@ -53,6 +63,12 @@ void
 hw_writer_need (HwWriter *writer, double height);
 void
 hw_writer_skip (HwWriter *writer, double height); /* white, never at the top of a page */
+
+/* How high the matter comes out that `write` writes for the subject from the writer on, in its width, on a page without end. */
+typedef void (*HwWriterPart) (HwWriter *writer, guint subject, gpointer user_data);
+double
+hw_writer_height (
+    const HwWriter *writer, double width, guint subject, HwWriterPart write, gpointer user_data);
 
 /* One heading of a part; keeps `with` mm of what follows on its page. */
 void
@@ -82,6 +98,8 @@ typedef struct
   gboolean blank;         /* a box to write in */
   gboolean wrap;          /* over several lines; else shortened */
   gboolean small;         /* in the small size */
+  gboolean bold;
+  const guint *chip; /* the hatch of this hooping (from 0) instead of text */
 } HwCell;
 
 typedef struct
@@ -93,8 +111,8 @@ typedef struct
   double gap; /* mm between columns; 0: 3 mm */
 } HwTable;
 
-#define HW_TABLE_ROW 5.6
-#define HW_TABLE_MOST_COLUMNS 10
+#define HW_TABLE_ROW 5.4
+#define HW_TABLE_MOST_COLUMNS 12
 
 void
 hw_table_row (HwTable *table, const HwCell *cells);

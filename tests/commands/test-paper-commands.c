@@ -125,7 +125,7 @@ sheet_is_written_on_the_paper_asked_for (Bench *b, gconstpointer data)
 {
   run (b, "sheet SCENE -o PDF --paper letter --unit in");
   g_assert_cmpint (b->status, ==, 0);
-  assert_info (b, "Pages:", "3"); /* the whole plan, the marks to draw, the hooping */
+  assert_info (b, "Pages:", "4"); /* the whole plan, what is needed, the marks to draw, the hooping */
   assert_info (b, "Title:", "The Walled Garden, Bench sheet");
   /* 8.5 x 11 in (ASME Y14.1). */
   assert_info (b, "Page size:", "612 x 792 pts (letter)");

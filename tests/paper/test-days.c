@@ -233,9 +233,9 @@ test_other_hoopings_keep_boxes_for_a_pencil (void)
 {
   g_autoptr (HwPlan) plan = garden_plan ();
   g_autoptr (PopplerDocument) document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
-  g_autofree char *text = all_text (document, find_page (document, "Needle found at"));
+  g_autofree char *text = all_text (document, find_page (document, "where the needle finds them"));
 
-  g_assert_cmpuint (count (text, "Needle found at"), ==, 2);
+  g_assert_cmpuint (count (text, "where the needle finds them"), ==, 2);
   assert_silent (text, "From the planned place");
   assert_silent (text, "Readings and correction");
 }

@@ -96,7 +96,7 @@ test_motifs_that_take_turns_follow_the_list_of_threads (void)
   const HwStep *stitch = g_ptr_array_index (mixed, find (mixed, HW_STEP_STITCH, FALSE));
 
   g_assert_true (hw_steps_take_turns (plan, 0));
-  g_assert_cmpstr (stitch->text, ==, "Stitch the threads in the order of the list; motifs take turns.");
+  g_assert_cmpstr (stitch->text, ==, "Stitch the threads as listed; motifs take turns.");
   g_assert_cmpint (find (mixed, HW_STEP_STITCH, TRUE), ==, find (mixed, HW_STEP_STITCH, FALSE));
   g_assert_false (hw_steps_take_turns (plan, 1));
   stitch = g_ptr_array_index (plain, find (plain, HW_STEP_STITCH, TRUE));
