@@ -16,7 +16,7 @@
 #define PICTURE_MOST 60.0
 #define PICTURE_STEP 1.0
 #define NAME_ABOVE 1.6
-#define NAME_BELOW 0.5
+#define NAME_BELOW 1.2
 #define NAME_INDENT 6.4
 #define ROW_GAP 6.0
 #define PICTURES_AT_MOST 60 /* more of them are read more easily as a table */
