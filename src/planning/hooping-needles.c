@@ -213,11 +213,20 @@ into_hoop (const Laying *laying, const HwMotif *motif, HwPoint p)
   return laying->correction != NULL ? hw_correction_apply (laying->correction, in_hoop) : in_hoop;
 }
 
+/* To a thousandth, but never to one beyond the field's side: half a field need not be a whole number of them. */
+static double
+rounded (double at, double half_field)
+{
+  double most = floor (half_field * DECIMALS + 1e-6);
+
+  return CLAMP (round (at * DECIMALS), -most, most) / DECIMALS;
+}
+
 static void
 add_point (Laying *laying, HwPoint at, HwNeedleAction action)
 {
-  HwNeedlePoint point = { .x = (float)(round (at.x * DECIMALS) / DECIMALS),
-                          .y = (float)(round (at.y * DECIMALS) / DECIMALS),
+  HwNeedlePoint point = { .x = (float)rounded (at.x, laying->hoop->field_width / 2),
+                          .y = (float)rounded (at.y, laying->hoop->field_height / 2),
                           .thread = (guint16)laying->thread,
                           .action = action };
 

@@ -242,6 +242,22 @@ what_passes_the_field_is_named_with_by_how_much (void)
       "Make the motif's outline hold all of its stitches.");
 }
 
+/* A field of 4 1/8 in by 60 mm: half of it, 52.3875 mm, rounds to a thousandth beyond it. */
+static void
+rounding_does_not_lead_out_of_the_field (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (700, 540);
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (HwHoopingNeedles) needles = NULL;
+
+  little_hoop (scene, 104.775, 60, 2, HW_TURN_ANY);
+  needled_motif (scene, "Fig", 0, 0, MOSS, "j -52.3875 0 moss, s 52.3875 30.0004 moss");
+  plan = one_hooping (scene, 0, 0, 0);
+  needles = merged (plan);
+  assert_path (needles,
+               "j 0 0 moss, j -52.387 0 moss, s 52.387 30 moss, t 52.387 30 moss, j 0 0 moss, e 0 0 moss");
+}
+
 static void
 a_correction_is_laid_over_only_when_asked (void)
 {
@@ -347,6 +363,7 @@ main (int argc, char **argv)
   ADD (threads_of_one_name_and_two_colours_are_told_apart);
   ADD (motifs_without_stitches_are_all_named);
   ADD (what_passes_the_field_is_named_with_by_how_much);
+  ADD (rounding_does_not_lead_out_of_the_field);
   ADD (a_correction_is_laid_over_only_when_asked);
   ADD (every_stitch_lies_where_the_axes_put_it);
   return g_test_run ();
