@@ -43,8 +43,8 @@ hw_hooping_needles_error_quark (void);
 
 /* The stitches of each motif in the plan's order, blocks mixed where the plan mixes them. It begins with a jump at the hoop's centre and goes back there for its
  * end; the thread is cut between motifs and wherever it changes; a `colour` stands just where it changes, and nowhere else. Stitches and jumps
- * are those of the motifs' lists, each laid where the plan has it, to 0.001 mm. What would pass the field by less than that is laid on its side. Threads of one name and different colours get the colour
- * added to their name, and one without a name is called by its colour.
+ * are those of the motifs' lists, each laid where the plan has it, to 0.001 mm. What would pass the field by less than that is
+ * laid on its side. Threads of one name and different colours get the colour added to their name, and one without a name is called by its colour.
  * correction: laid over it all, as it is entered at the machine; NULL: none.
  * Returns: (transfer full) (nullable) */
 HwHoopingNeedles *
