@@ -121,9 +121,8 @@ append_head (GString *text, const HwHoopingNeedles *needles)
       append_words (text, snapshot->name);
       g_string_append (text, ", ");
     }
-  g_string_append_printf (text,
-                          "hooping %u</title>\n  <metadata>\n    <hooping xmlns=\"urn:hoopwright:needles\"",
-                          needles->hooping + 1);
+  g_string_append_printf (text, _ ("hooping %u"), needles->hooping + 1);
+  g_string_append (text, "</title>\n  <metadata>\n    <hooping xmlns=\"urn:hoopwright:needles\"");
   g_string_append_printf (text, " number=\"%u\" unit=\"mm\" hoop=\"", needles->hooping + 1);
   append_words (text, hoop->name);
   append_figure (text, "\" field_width=\"", width, "");
