@@ -5,9 +5,9 @@
 
 #include <math.h>
 
-#include "needle-runs.h"
 #include "../geometry/language.h"
 #include "../registration/correction.h"
+#include "../scene/needle-runs.h"
 
 G_DEFINE_QUARK (hw_hooping_needles_error_quark, hw_hooping_needles_error)
 

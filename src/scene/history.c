@@ -163,6 +163,29 @@ hw_history_redo_name (const HwHistory *history)
   return history->present + 1 < history->steps->len ? step_at (history, history->present + 1)->name : NULL;
 }
 
+static void
+replace (HwSnapshot **state, HwSnapshot *(*replaced) (const HwSnapshot *, gpointer), gpointer user_data)
+{
+  HwSnapshot *old = *state;
+
+  if (old == NULL)
+    return;
+  *state = replaced (old, user_data);
+  hw_snapshot_unref (old);
+}
+
+void
+hw_history_replace (HwHistory *history,
+                    HwSnapshot *(*replaced) (const HwSnapshot *state, gpointer user_data),
+                    gpointer user_data)
+{
+  g_return_if_fail (history != NULL && replaced != NULL);
+
+  for (guint i = 0; i < history->steps->len; i++)
+    replace (&step_at (history, i)->state, replaced, user_data);
+  replace (&history->saved, replaced, user_data);
+}
+
 void
 hw_history_mark_saved (HwHistory *history)
 {

@@ -27,6 +27,11 @@ const char *
 hw_history_undo_name (const HwHistory *history); /* or NULL */
 const char *
 hw_history_redo_name (const HwHistory *history);
+/* Puts what `replaced` gives (transfer full) in the place of each state: the same work, with what came to it from elsewhere. No step. */
+void
+hw_history_replace (HwHistory *history,
+                    HwSnapshot *(*replaced) (const HwSnapshot *state, gpointer user_data),
+                    gpointer user_data);
 /* Whether the present state is the one last marked as saved. */
 void
 hw_history_mark_saved (HwHistory *history);

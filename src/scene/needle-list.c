@@ -1,6 +1,70 @@
 /* A needle list: the path of the needle through a motif's artwork, kept once however many motifs show it. */
 #include "needle-list.h"
 
+#include <math.h>
+
+/* A stretch begins with its first stitch, or with the jumps just before it that name its thread already. */
+static guint
+first_point (const HwNeedlePoint *points, guint stitch, guint after)
+{
+  guint first = stitch;
+
+  while (first > after && points[first - 1].action != HW_NEEDLE_STITCH
+         && points[first - 1].thread == points[stitch].thread)
+    first--;
+  return first;
+}
+
+/* The stretch that the stitch at i is in, begun when the thread is another than before. after: the point past the stitch before. */
+static HwNeedleStretch *
+stretch_at (GArray *stretches, const HwNeedlePoint *points, guint i, guint after)
+{
+  HwNeedleStretch *last = NULL;
+  HwNeedleStretch fresh = { .thread = points[i].thread };
+
+  if (stretches->len > 0)
+    {
+      last = &g_array_index (stretches, HwNeedleStretch, stretches->len - 1);
+      if (last->thread == points[i].thread)
+        return last;
+      fresh.first = last->end = first_point (points, i, after);
+    }
+  g_array_append_val (stretches, fresh);
+  return &g_array_index (stretches, HwNeedleStretch, stretches->len - 1);
+}
+
+static void
+find_stretches (HwNeedleList *list)
+{
+  const HwNeedlePoint *points = list->points, *hole = NULL;
+  GArray *stretches = g_array_new (FALSE, FALSE, sizeof (HwNeedleStretch));
+  guint after = 0;
+  gsize n;
+
+  for (guint i = 0; i < list->n_points; i++)
+    {
+      HwNeedleStretch *stretch;
+
+      if (points[i].action == HW_NEEDLE_TRIM || points[i].action == HW_NEEDLE_COLOUR)
+        hole = NULL;
+      if (points[i].action != HW_NEEDLE_STITCH)
+        continue;
+      stretch = stretch_at (stretches, points, i, after);
+      if (hole != NULL && hole->thread == points[i].thread)
+        stretch->path += hypot (points[i].x - hole->x, points[i].y - hole->y);
+      else if (stretch->stitches > 0)
+        stretch->cuts++;
+      stretch->stitches++;
+      hole = &points[i];
+      after = i + 1;
+    }
+  if (stretches->len > 0)
+    g_array_index (stretches, HwNeedleStretch, stretches->len - 1).end = list->n_points;
+  list->stretches = g_array_steal (stretches, &n);
+  list->n_stretches = (guint)n;
+  g_array_unref (stretches);
+}
+
 HwNeedleList *
 hw_needle_list_new (HwNeedlePoint *points, guint n_points, char **threads)
 {
@@ -24,6 +88,7 @@ hw_needle_list_new (HwNeedlePoint *points, guint n_points, char **threads)
       list->box.x1 = MAX (list->box.x1, points[i].x);
       list->box.y1 = MAX (list->box.y1, points[i].y);
     }
+  find_stretches (list);
   return list;
 }
 
@@ -46,6 +111,7 @@ hw_needle_list_unref (HwNeedleList *list)
   if (!g_atomic_ref_count_dec (&list->ref_count))
     return;
   g_free (list->points);
+  g_free (list->stretches);
   g_strfreev (list->threads);
   g_free (list);
 }

@@ -23,6 +23,16 @@ typedef struct
   guint8 action;  /* HwNeedleAction */
 } HwNeedlePoint;
 
+/* Stitches that follow one another without a change of thread. */
+typedef struct
+{
+  guint first, end; /* its points: first <= i < end */
+  guint thread;     /* index of the thread its stitches name */
+  guint stitches;
+  guint cuts;  /* of the thread within it */
+  double path; /* mm from one hole of the needle to the next, straight over jumps, but not over cuts */
+} HwNeedleStretch;
+
 typedef struct
 {
   gatomicrefcount ref_count;
@@ -31,6 +41,9 @@ typedef struct
   char **threads; /* names in order of first use, NULL-terminated */
   guint n_stitches;
   HwBox box; /* of the stitches */
+  HwNeedleStretch
+      *stretches; /* in order; all points lie in one of them, as far as there are stitches at all */
+  guint n_stretches;
 } HwNeedleList;
 
 /* Takes over points and threads (both g_malloc'ed). Returns: (transfer full) */

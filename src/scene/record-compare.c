@@ -134,6 +134,23 @@ hw_wishes_difference (const HwWishes *a, const HwWishes *b)
   return same ? 0 : HW_SCENE_CHANGE_MACHINE;
 }
 
+guint
+hw_supply_facts_difference (const HwSupplyFacts *a, const HwSupplyFacts *b)
+{
+  gboolean same = a->fabric_thickness == b->fabric_thickness
+                  && a->stabiliser_thickness == b->stabiliser_thickness
+                  && a->stabiliser_sheets == b->stabiliser_sheets && a->roll_width == b->roll_width
+                  && a->reach == b->reach && a->needle_tex == b->needle_tex && a->bobbin_tex == b->bobbin_tex
+                  && a->bobbin_share == b->bobbin_share && a->bobbin_metres == b->bobbin_metres
+                  && a->bobbin_outer == b->bobbin_outer && a->bobbin_inner == b->bobbin_inner
+                  && a->bobbin_width == b->bobbin_width && a->packing == b->packing
+                  && a->needle_hours == b->needle_hours && a->needle_stitches == b->needle_stitches
+                  && a->beyond_edge == b->beyond_edge && a->beyond_frames == b->beyond_frames
+                  && hw_unknown_equal (a->unknown, b->unknown);
+
+  return same ? 0 : HW_SCENE_CHANGE_SUPPLIES;
+}
+
 static gboolean
 apart_equal (const HwApart *a, const HwApart *b)
 {

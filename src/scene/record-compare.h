@@ -18,6 +18,8 @@ hw_machine_difference (const HwMachine *a, const HwMachine *b);
 guint
 hw_wishes_difference (const HwWishes *a, const HwWishes *b);
 guint
+hw_supply_facts_difference (const HwSupplyFacts *a, const HwSupplyFacts *b);
+guint
 hw_apart_difference (GPtrArray *a, GPtrArray *b); /* of HwApart */
 guint
 hw_pins_difference (GPtrArray *a, GPtrArray *b); /* of HwPin; the work on them is HW_SCENE_CHANGE_WORK */

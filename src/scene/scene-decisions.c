@@ -1,4 +1,5 @@
-/* What the person decided about the plan: pinned hoopings, hoopings already stitched, motifs kept apart, wishes. */
+/* What the person decided about the plan: pinned hoopings, hoopings already stitched, motifs kept apart, wishes; and what the
+ * workroom uses up. */
 #include "record-compare.h"
 #include "scene-private.h"
 
@@ -127,5 +128,31 @@ hw_scene_set_wishes (HwScene *self, const HwWishes *wishes)
   hw_unknown_ref (self->wishes.unknown);
   hw_unknown_unref (old);
   hw_scene_begin_change (self, HW_SCENE_CHANGE_MACHINE);
+  hw_scene_end_change (self);
+}
+
+const HwSupplyFacts *
+hw_scene_get_supplies (HwScene *self)
+{
+  g_return_val_if_fail (HW_IS_SCENE (self), NULL);
+
+  return &self->supplies;
+}
+
+void
+hw_scene_set_supplies (HwScene *self, const HwSupplyFacts *supplies)
+{
+  HwUnknown *old;
+
+  g_return_if_fail (HW_IS_SCENE (self));
+  g_return_if_fail (supplies != NULL);
+
+  if (hw_supply_facts_difference (&self->supplies, supplies) == 0)
+    return;
+  old = self->supplies.unknown;
+  self->supplies = *supplies;
+  hw_unknown_ref (self->supplies.unknown);
+  hw_unknown_unref (old);
+  hw_scene_begin_change (self, HW_SCENE_CHANGE_SUPPLIES);
   hw_scene_end_change (self);
 }

@@ -15,6 +15,7 @@ struct _HwScene
   HwEdgeLine *edge_line;
   HwMachine machine;
   HwWishes wishes;
+  HwSupplyFacts supplies;
   GPtrArray *pins;       /* HwPin; replaced, never changed */
   GPtrArray *frozen;     /* the same */
   GPtrArray *apart;      /* HwApart; the same */

@@ -13,9 +13,11 @@ make_snapshot (HwScene *self)
   snapshot->fabric = self->fabric;
   snapshot->machine = self->machine;
   snapshot->wishes = self->wishes;
+  snapshot->supplies = self->supplies;
   hw_unknown_ref (self->fabric.unknown);
   hw_unknown_ref (self->machine.unknown);
   hw_unknown_ref (self->wishes.unknown);
+  hw_unknown_ref (self->supplies.unknown);
   snapshot->unknown = hw_unknown_ref (self->unknown);
   hw_edge_line_unref (snapshot->edge_line);
   snapshot->edge_line = hw_edge_line_ref (self->edge_line);
@@ -188,6 +190,7 @@ is_made_of (HwScene *self, const HwSnapshot *snapshot)
          && hw_fabric_difference (&self->fabric, &snapshot->fabric) == 0
          && hw_machine_difference (&self->machine, &snapshot->machine) == 0
          && hw_wishes_difference (&self->wishes, &snapshot->wishes) == 0
+         && hw_supply_facts_difference (&self->supplies, &snapshot->supplies) == 0
          && hw_pins_difference (self->pins, snapshot->pins) == 0
          && hw_pins_difference (self->frozen, snapshot->frozen) == 0
          && hw_apart_difference (self->apart, snapshot->apart) == 0
@@ -227,6 +230,7 @@ hw_scene_restore (HwScene *self, const HwSnapshot *snapshot)
   hw_scene_set_edge_line (self, snapshot->edge_line);
   hw_scene_set_machine (self, &snapshot->machine);
   hw_scene_set_wishes (self, &snapshot->wishes);
+  hw_scene_set_supplies (self, &snapshot->supplies);
   restore_unknown (self, snapshot->unknown);
   restore_hoops (self, snapshot);
   restore_motifs (self, snapshot);

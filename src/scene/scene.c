@@ -120,6 +120,7 @@ hw_scene_finalize (GObject *object)
   hw_unknown_unref (self->fabric.unknown);
   hw_unknown_unref (self->machine.unknown);
   hw_unknown_unref (self->wishes.unknown);
+  hw_unknown_unref (self->supplies.unknown);
   hw_unknown_unref (self->unknown);
   g_free (self->name);
 
@@ -160,6 +161,7 @@ hw_scene_init (HwScene *self)
   self->edge_line = hw_edge_line_ref (empty->edge_line);
   self->machine = empty->machine;
   self->wishes = empty->wishes;
+  self->supplies = empty->supplies;
   self->pins = g_ptr_array_ref (empty->pins);
   self->frozen = g_ptr_array_ref (empty->frozen);
   self->apart = g_ptr_array_ref (empty->apart);

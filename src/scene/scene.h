@@ -25,12 +25,15 @@ typedef enum
   HW_SCENE_CHANGE_WORK = 1 << 11, /* what was read, entered and written down at the machine; the log */
   HW_SCENE_CHANGE_PHOTOS
   = 1 << 12, /* photographs of the cloth, which one is shown, how faded the motifs are */
-  HW_SCENE_CHANGE_PALETTE = 1 << 13 /* the threads at hand */
+  HW_SCENE_CHANGE_PALETTE = 1 << 13, /* the threads at hand */
+  HW_SCENE_CHANGE_SUPPLIES
+  = 1 << 14 /* what the workroom uses up: nothing the planner minds, but its sentences speak of it */
 } HwSceneChange;
 #define HW_SCENE_CHANGE_PLAN_MINDS (0x3ff)
 /* What a plan or its sentences depend on: the others leave a plan as it is. */
-#define HW_SCENE_CHANGE_PLAN_SPEAKS (HW_SCENE_CHANGE_PLAN_MINDS | HW_SCENE_CHANGE_WORDS)
-#define HW_SCENE_CHANGE_ALL (0x3fff)
+#define HW_SCENE_CHANGE_PLAN_SPEAKS                                                                          \
+  (HW_SCENE_CHANGE_PLAN_MINDS | HW_SCENE_CHANGE_WORDS | HW_SCENE_CHANGE_SUPPLIES)
+#define HW_SCENE_CHANGE_ALL (0x7fff)
 
 /* A motif of the live scene. Properties: "id", "name", "x", "y", "angle", "scale", "mirrored", "locked", "note", "width", "height" (size on the
  * cloth along its own axes, mm, setting one sets the scale), "percent". */
@@ -122,6 +125,10 @@ const HwWishes *
 hw_scene_get_wishes (HwScene *scene);
 void
 hw_scene_set_wishes (HwScene *scene, const HwWishes *wishes);
+const HwSupplyFacts *
+hw_scene_get_supplies (HwScene *scene);
+void
+hw_scene_set_supplies (HwScene *scene, const HwSupplyFacts *supplies);
 GPtrArray *
 hw_scene_get_pins (HwScene *scene); /* HwPin; (transfer none); do not change */
 /* One of them at most may be in the machine (work), and that one keeps all. */

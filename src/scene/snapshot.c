@@ -19,6 +19,7 @@ hw_snapshot_new (void)
   snapshot->motifs = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
   hw_machine_set_defaults (&snapshot->machine);
   hw_wishes_set_defaults (&snapshot->wishes);
+  hw_supply_facts_set_defaults (&snapshot->supplies);
   snapshot->pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   snapshot->frozen = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
   snapshot->apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
@@ -119,9 +120,11 @@ hw_snapshot_copy (const HwSnapshot *snapshot)
   copy->fabric = snapshot->fabric;
   copy->machine = snapshot->machine;
   copy->wishes = snapshot->wishes;
+  copy->supplies = snapshot->supplies;
   hw_unknown_ref (copy->fabric.unknown);
   hw_unknown_ref (copy->machine.unknown);
   hw_unknown_ref (copy->wishes.unknown);
+  hw_unknown_ref (copy->supplies.unknown);
   copy->unknown = hw_unknown_ref (snapshot->unknown);
   copy->edge_line = snapshot->edge_line != NULL ? hw_edge_line_ref (snapshot->edge_line) : NULL;
   copy->hoops = g_ptr_array_new_full (snapshot->hoops->len, (GDestroyNotify)hw_hoop_unref);
@@ -167,6 +170,7 @@ hw_snapshot_unref (HwSnapshot *snapshot)
   g_ptr_array_unref (snapshot->motifs);
   g_clear_pointer (&snapshot->machine.unknown, hw_unknown_unref);
   g_clear_pointer (&snapshot->wishes.unknown, hw_unknown_unref);
+  g_clear_pointer (&snapshot->supplies.unknown, hw_unknown_unref);
   g_ptr_array_unref (snapshot->pins);
   g_ptr_array_unref (snapshot->frozen);
   g_ptr_array_unref (snapshot->apart);
@@ -215,7 +219,8 @@ difference_around (const HwSnapshot *a, const HwSnapshot *b)
         | hw_pins_difference (a->pins, b->pins) | hw_pins_difference (a->frozen, b->frozen)
         | hw_apart_difference (a->apart, b->apart) | hw_held_marks_difference (a->held_marks, b->held_marks)
         | hw_log_difference (a->log, b->log) | hw_photos_difference (a->photos, b->photos)
-        | hw_palette_difference (a->palette, b->palette) | hw_parts_difference (a->parts, b->parts);
+        | hw_palette_difference (a->palette, b->palette) | hw_parts_difference (a->parts, b->parts)
+        | hw_supply_facts_difference (&a->supplies, &b->supplies);
 
   if (a->photo_shown != b->photo_shown || a->photo_fade != b->photo_fade)
     changes |= HW_SCENE_CHANGE_PHOTOS;

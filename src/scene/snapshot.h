@@ -7,6 +7,7 @@
 #include "parts.h"
 #include "photo.h"
 #include "records.h"
+#include "supply-facts.h"
 
 G_BEGIN_DECLS
 
@@ -20,6 +21,7 @@ typedef struct
   GPtrArray *motifs; /* HwMotif, back to front */
   HwMachine machine;
   HwWishes wishes;
+  HwSupplyFacts supplies;
   GPtrArray *pins;       /* HwPin: hoopings the person holds fast */
   GPtrArray *frozen;     /* HwPin: hoopings already stitched, in the order they were */
   GPtrArray *apart;      /* HwApart: pairs of motifs that must not share a hooping */

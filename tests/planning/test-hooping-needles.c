@@ -3,7 +3,7 @@
 
 #include "needled-motifs.h"
 
-#include "../../src/planning/needle-runs.h"
+#include "../../src/scene/needle-runs.h"
 
 #define MOSS "moss:#335522:2"
 

@@ -1,7 +1,7 @@
 /* The runs of a motif's needle list: which points are stitched without a change of thread, and which of the motif's thread blocks that is. */
 #pragma once
 
-#include "../scene/records.h"
+#include "records.h"
 
 G_BEGIN_DECLS
 
@@ -12,7 +12,7 @@ typedef struct
   guint thread;     /* index into motif->threads: the thread it is stitched in */
 } HwNeedleRun;
 
-/* The motif's stitches must be known and it must have a thread block. All points of the list are in one run or another, in their order.
+/* The motif's stitches must be known and it must have a thread block. The runs are the list's stretches, in their order.
  * Returns: (transfer full) (element-type HwNeedleRun) */
 GArray *
 hw_needle_runs (const HwMotif *motif);

@@ -3,53 +3,18 @@
  * always stays, since what is stitched later may lie over what came before. */
 #include "needle-runs.h"
 
-/* A run begins with its first stitch, or with the jumps just before it that name its thread already. */
-static guint
-first_point (const HwNeedleList *needles, guint stitch, guint after)
-{
-  guint first = stitch;
-
-  while (first > after && needles->points[first - 1].action != HW_NEEDLE_STITCH
-         && needles->points[first - 1].thread == needles->points[stitch].thread)
-    first--;
-  return first;
-}
-
 static GArray *
 find_runs (const HwNeedleList *needles)
 {
-  GArray *runs = g_array_new (FALSE, FALSE, sizeof (HwNeedleRun));
-  int thread = -1;
-  guint after = 0;
+  GArray *runs = g_array_sized_new (FALSE, FALSE, sizeof (HwNeedleRun), needles->n_stretches);
 
-  for (guint i = 0; i < needles->n_points; i++)
+  for (guint s = 0; s < needles->n_stretches; s++)
     {
-      if (needles->points[i].action != HW_NEEDLE_STITCH)
-        continue;
-      if (needles->points[i].thread != thread)
-        {
-          HwNeedleRun run = { .first = runs->len > 0 ? first_point (needles, i, after) : 0 };
+      HwNeedleRun run = { .first = needles->stretches[s].first, .end = needles->stretches[s].end };
 
-          if (runs->len > 0)
-            g_array_index (runs, HwNeedleRun, runs->len - 1).end = run.first;
-          g_array_append_val (runs, run);
-          thread = needles->points[i].thread;
-        }
-      after = i + 1;
+      g_array_append_val (runs, run);
     }
-  if (runs->len > 0)
-    g_array_index (runs, HwNeedleRun, runs->len - 1).end = needles->n_points;
   return runs;
-}
-
-/* The thread the list names for the run: an index among the list's. */
-static guint
-listed_thread (const HwNeedleList *needles, const HwNeedleRun *run)
-{
-  for (guint i = run->first; i < run->end; i++)
-    if (needles->points[i].action == HW_NEEDLE_STITCH)
-      return needles->points[i].thread;
-  return 0;
 }
 
 /* The first block from `from` on in the thread of that name, or -1. */
@@ -69,7 +34,7 @@ take_in_turn (const HwMotif *motif, GArray *runs)
   for (guint r = 0; r < runs->len; r++)
     {
       HwNeedleRun *run = &g_array_index (runs, HwNeedleRun, r);
-      const char *name = motif->needles->threads[listed_thread (motif->needles, run)];
+      const char *name = motif->needles->threads[motif->needles->stretches[r].thread];
       int named = g_strcmp0 (motif->threads[r].name, name) == 0 ? (int)r : find_block (motif, name, 0);
 
       run->block = r;
@@ -86,7 +51,7 @@ take_by_name (const HwMotif *motif, GArray *runs)
   for (guint r = 0; r < runs->len; r++)
     {
       HwNeedleRun *run = &g_array_index (runs, HwNeedleRun, r);
-      guint listed = listed_thread (motif->needles, run);
+      guint listed = motif->needles->stretches[r].thread;
       const char *name = motif->needles->threads[listed];
       int next = find_block (motif, name, block), named = find_block (motif, name, 0);
 

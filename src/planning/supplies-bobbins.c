@@ -1,0 +1,130 @@
+/* The bobbin goes on from hooping to hooping. One that would run out inside the next is taken out before it, so that no hooping is interrupted; only a hooping
+ * that takes more than a full one is, and there the bobbin is changed between two thread blocks where that can be. */
+#include <math.h>
+
+#include "supplies-private.h"
+
+/* Metres that are nothing: sums of many blocks. */
+#define NOTHING 1e-6
+
+typedef struct
+{
+  HwSupplying *supplying;
+  double full; /* metres on a full bobbin */
+  double left; /* on the one in the machine; NAN: not known any more */
+  guint n;     /* full ones taken */
+} Winding;
+
+static void
+put_in_full (Winding *winding)
+{
+  winding->left = winding->full;
+  winding->n++;
+}
+
+/* The thread block in which the bobbin in the machine comes to its end. */
+static HwBlockStep
+find_end (const Winding *winding, const GArray *steps)
+{
+  double left = winding->left;
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const HwBlockStep *step = &g_array_index (steps, HwBlockStep, i);
+      double metres = hw_supplying_bobbin (winding->supplying, step);
+
+      if (isfinite (metres))
+        left -= metres;
+      if (left < -NOTHING)
+        return *step;
+    }
+  return g_array_index (steps, HwBlockStep, steps->len - 1);
+}
+
+static void
+note_change (GArray *changes, const HwBlockStep *block, gboolean within)
+{
+  HwBobbinChange change = { *block, within };
+
+  g_array_append_val (changes, change);
+}
+
+/* A hooping that takes more than a full bobbin, begun with a full one. */
+static void
+change_within (Winding *winding, const GArray *steps, HwHoopingSupplies *taken)
+{
+  g_autoptr (GArray) changes = g_array_new (FALSE, FALSE, sizeof (HwBobbinChange));
+  gsize n;
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const HwBlockStep *step = &g_array_index (steps, HwBlockStep, i);
+      double metres = hw_supplying_bobbin (winding->supplying, step);
+
+      if (!isfinite (metres))
+        continue;
+      if (metres > winding->left + NOTHING && i > 0 && winding->left < winding->full)
+        {
+          note_change (changes, step - 1, FALSE);
+          put_in_full (winding);
+        }
+      for (; metres > winding->left + NOTHING; put_in_full (winding))
+        {
+          metres -= winding->left;
+          note_change (changes, step, TRUE);
+        }
+      winding->left -= metres;
+    }
+  taken->changes = g_array_steal (changes, &n);
+  taken->n_changes = (guint)n;
+}
+
+static gboolean
+is_known (const Winding *winding, const GArray *steps)
+{
+  for (guint i = 0; i < steps->len; i++)
+    if (!isfinite (hw_supplying_bobbin (winding->supplying, &g_array_index (steps, HwBlockStep, i))))
+      return FALSE;
+  return TRUE;
+}
+
+static void
+wind_for (Winding *winding, HwHoopingSupplies *taken)
+{
+  g_autoptr (GArray) steps = hw_supplying_steps (winding->supplying, taken->hooping);
+  double metres = isfinite (taken->bobbin_metres) ? taken->bobbin_metres : 0;
+
+  if (winding->n == 0 && metres > 0)
+    put_in_full (winding);
+  taken->bobbin_left = winding->left;
+  if (metres > winding->left + NOTHING && winding->left < winding->full)
+    {
+      taken->bobbin_runs_out = TRUE;
+      taken->bobbin_lacking = metres - winding->left;
+      taken->bobbin_out_at = find_end (winding, steps);
+      put_in_full (winding);
+    }
+  if (metres > winding->full + NOTHING)
+    {
+      if (!isfinite (winding->left))
+        put_in_full (winding);
+      change_within (winding, steps, taken);
+    }
+  else
+    winding->left -= metres;
+  if (!is_known (winding, steps))
+    winding->left = NAN;
+}
+
+guint
+hw_supplying_wind (HwSupplying *supplying, HwHoopingSupplies *hoopings, guint n)
+{
+  Winding winding = { .supplying = supplying, .left = NAN };
+
+  winding.full = hw_supply_facts_full_bobbin (&supplying->plan->snapshot->supplies);
+  g_return_val_if_fail (winding.full > 0, 0);
+
+  for (guint h = 0; h < n; h++)
+    wind_for (&winding, &hoopings[h]);
+  return winding.n;
+}
