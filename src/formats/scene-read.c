@@ -22,7 +22,7 @@ const char *const hw_edge_shape_nicks[] = { "polygon", "rectangle", "rounded", "
 
 static const char *const scene_keys[]
     = { "format",     "version", "name",    "fabric",   "edge_line", "hoops",   "motifs", "pins", "apart",
-        "held_marks", "wishes",  "machine", "progress", "photo",     "palette", "parts",  NULL };
+        "held_marks", "wishes",  "machine", "progress", "photo",     "palette", "parts", "supplies", NULL };
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
 static const char *const hoop_keys[]
@@ -239,6 +239,7 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
   hw_scene_reader_motifs (reader, in, snapshot->motifs);
   hw_scene_reader_decisions (reader, in, snapshot);
   read_machine (reader, in, &snapshot->machine);
+  hw_scene_reader_supplies (reader, in, &snapshot->supplies);
   hw_scene_reader_parts (reader, in, snapshot->parts);
   hw_scene_reader_palette (reader, in, snapshot->palette);
   hw_scene_reader_photos (reader, in, snapshot);

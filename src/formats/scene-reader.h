@@ -59,12 +59,14 @@ void
 hw_scene_reader_decisions (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
 extern const char *const hw_progress_keys[];
 
-/* The stack of photographs, whose member's known keys are hw_photo_stack_keys; the threads at hand; the parts, which name motifs read already. */
+/* The stack of photographs, whose member's known keys are hw_photo_stack_keys; the threads at hand; the parts, which name motifs read already; what the workroom uses up. */
 void
 hw_scene_reader_photos (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot);
 extern const char *const hw_photo_stack_keys[];
 void
 hw_scene_reader_palette (HwSceneReader *reader, JsonObject *scene, GPtrArray *palette);
+void
+hw_scene_reader_supplies (HwSceneReader *reader, JsonObject *scene, HwSupplyFacts *facts);
 void
 hw_scene_reader_parts (HwSceneReader *reader, JsonObject *scene, GPtrArray *parts);
 

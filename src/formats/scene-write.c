@@ -245,6 +245,7 @@ JsonNode *
 hw_scene_write (const HwSnapshot *snapshot)
 {
   JsonObject *object = json_object_new ();
+  JsonObject *supplies = hw_scene_writer_supplies (&snapshot->supplies);
   JsonArray *hoops = json_array_new (), *motifs = json_array_new ();
   JsonNode *root = json_node_new (JSON_NODE_OBJECT);
 
@@ -271,6 +272,8 @@ hw_scene_write (const HwSnapshot *snapshot)
     json_object_set_object_member (object, "wishes", write_wishes (&snapshot->wishes));
   if (!is_default_machine (&snapshot->machine))
     json_object_set_object_member (object, "machine", write_machine (&snapshot->machine));
+  if (supplies != NULL)
+    json_object_set_object_member (object, "supplies", supplies);
   if (snapshot->frozen->len > 0 || snapshot->log->len > 0)
     json_object_set_object_member (object, "progress", write_progress (snapshot));
   if (snapshot->palette->len > 0)

@@ -39,6 +39,9 @@ JsonArray *
 hw_scene_writer_palette (GPtrArray *palette);
 JsonArray *
 hw_scene_writer_parts (GPtrArray *parts);
+/* Returns: (transfer full) (nullable): what stands under "supplies"; NULL: all is as usual */
+JsonObject *
+hw_scene_writer_supplies (const HwSupplyFacts *facts);
 /* Returns: (transfer full): lists for "held_marks" and "log" */
 JsonArray *
 hw_scene_writer_held_marks (GPtrArray *marks);
