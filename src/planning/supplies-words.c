@@ -53,9 +53,12 @@ lay_cloth (const HwPlan *plan)
   const HwSnapshot *snapshot = plan->snapshot;
   Cloth cloth = { .edge = { 0, 0, snapshot->fabric.width, snapshot->fabric.height } };
 
+  cloth.around = cloth.edge;
   if (snapshot->edge_line != NULL)
-    cloth.edge = snapshot->edge_line->outline->box;
-  cloth.around = grow (cloth.edge, snapshot->supplies.beyond_edge);
+    {
+      cloth.edge = snapshot->edge_line->outline->box;
+      cloth.around = grow (cloth.edge, snapshot->supplies.beyond_edge);
+    }
   lay_frames (plan, &cloth);
   hw_forecast_whole (plan, &cloth.across, &cloth.along);
   return cloth;
@@ -86,6 +89,8 @@ edge_text (const HwPlan *plan, const Cloth *cloth)
   g_autofree char *beyond = hw_length_text (plan->snapshot->supplies.beyond_edge, plan->unit);
   g_autofree char *frames = NULL;
 
+  if (plan->snapshot->edge_line == NULL)
+    return g_strdup (_ ("The scene has no edge line, so it is the whole cloth as you gave it."));
   if (!reaches_beyond (cloth->frames, cloth->around))
     return g_strdup_printf (_ ("The edge line measures %s, with %s of cloth beyond it on each side."), size,
                             beyond);

@@ -6,6 +6,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "reading-text.h"
+
 #define ENOUGH_TO_LEAVE_ONE 3 /* marks */
 
 enum
@@ -79,48 +81,6 @@ show_way (Figure *figure)
   gtk_button_set_label (GTK_BUTTON (figure->way), way_word (figure));
 }
 
-/* Whether the word begins with what was typed. */
-static gboolean
-begins (const char *word, const char *typed)
-{
-  g_autofree char *a = g_utf8_casefold (word, -1);
-  g_autofree char *b = g_utf8_casefold (typed, -1);
-
-  return g_str_has_prefix (a, b);
-}
-
-/* Takes a word for the way off the end of the text: "41.3 l", "1 in away". Returns: (transfer full): the rest; *negative is left alone when there is none. */
-static char *
-split_way (const Figure *figure, const char *text, gboolean *negative)
-{
-  const char *words[2]
-      = { figure->along ? _ ("towards") : _ ("right"), figure->along ? _ ("away") : _ ("left") };
-  g_autofree char *copy = g_strstrip (g_strdup (text));
-  char *last = copy + strlen (copy);
-
-  while (last > copy && (g_ascii_isalpha (last[-1]) || (guchar)last[-1] >= 0x80))
-    last--;
-  if (*last != '\0')
-    for (guint i = 0; i < 2; i++)
-      if (begins (words[i], last))
-        {
-          *negative = i == 1;
-          *last = '\0';
-          break;
-        }
-  char *rest = g_strstrip (g_strdup (copy));
-  if (*rest == '-' || g_str_has_prefix (rest, "−"))
-    {
-      char *figures = g_strstrip (g_strdup (g_utf8_next_char (rest)));
-
-      if (!figure->along)
-        *negative = TRUE;
-      g_free (rest);
-      rest = figures;
-    }
-  return rest;
-}
-
 static void
 show_figure (Figure *figure)
 {
@@ -149,21 +109,20 @@ take_figure (Figure *figure)
 
   if (g_str_equal (text, shown))
     return TRUE;
-  g_autofree char *rest = split_way (figure, text, &negative);
-  if (*rest == '\0')
+  switch (hw_reading_text_parse (text, figure->along, unit, &value, &negative))
     {
+    case HW_READING_TEXT_EMPTY:
       figure->empty = TRUE;
-      show_figure (figure);
-      return TRUE;
-    }
-  if (!hw_length_parse (rest, unit, &value) || !isfinite (value) || fabs (value) > HW_LARGEST_MM)
-    {
+      break;
+    case HW_READING_TEXT_LENGTH:
+      figure->empty = FALSE;
+      figure->value = value;
+      figure->negative = negative;
+      break;
+    case HW_READING_TEXT_NONE:
       gtk_widget_add_css_class (figure->entry, "error");
       return FALSE;
     }
-  figure->empty = FALSE;
-  figure->value = fabs (value);
-  figure->negative = negative;
   show_figure (figure);
   return TRUE;
 }
@@ -228,10 +187,12 @@ static void
 changed_cb (GtkEditable *entry, Figure *figure)
 {
   gboolean negative = figure->negative;
+  double value;
 
   if (figure->fields->updating)
     return;
-  g_autofree char *rest = split_way (figure, gtk_editable_get_text (entry), &negative);
+  hw_reading_text_parse (gtk_editable_get_text (entry), figure->along,
+                         hw_bench_get_unit (figure->fields->bench), &value, &negative);
   gtk_widget_remove_css_class (figure->entry, "error");
   if (negative == figure->negative)
     return;

@@ -1,0 +1,62 @@
+/* A figure of a reading as it is typed. */
+#include "reading-text.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "../scene/records.h"
+
+/* Whether the word begins with what was typed. */
+static gboolean
+begins (const char *word, const char *typed)
+{
+  g_autofree char *a = g_utf8_casefold (word, -1);
+  g_autofree char *b = g_utf8_casefold (typed, -1);
+
+  return g_str_has_prefix (a, b);
+}
+
+/* Cuts a word for the way off the end of text. */
+static void
+take_word (char *text, gboolean along, gboolean *negative)
+{
+  const char *words[2] = { along ? _ ("towards") : _ ("right"), along ? _ ("away") : _ ("left") };
+  char *last = text + strlen (text);
+
+  while (last > text && (g_ascii_isalpha (last[-1]) || (guchar)last[-1] >= 0x80))
+    last--;
+  if (*last == '\0')
+    return;
+  for (guint i = 0; i < 2; i++)
+    if (begins (words[i], last))
+      {
+        *negative = i == 1;
+        *last = '\0';
+        return;
+      }
+}
+
+HwReadingText
+hw_reading_text_parse (const char *text, gboolean along, HwUnit unit, double *mm, gboolean *negative)
+{
+  g_autofree char *copy = g_strstrip (g_strdup (text));
+  gboolean way = *negative;
+  const char *rest;
+  double value;
+
+  take_word (copy, along, &way);
+  rest = g_strstrip (copy);
+  if (*rest == '-' || g_str_has_prefix (rest, "−"))
+    {
+      way = way || !along;
+      rest = g_utf8_next_char (rest);
+    }
+  *negative = way;
+  if (*rest == '\0')
+    return HW_READING_TEXT_EMPTY;
+  if (!hw_length_parse (rest, unit, &value) || !isfinite (value) || fabs (value) > HW_LARGEST_MM)
+    return HW_READING_TEXT_NONE;
+  *mm = fabs (value);
+  return HW_READING_TEXT_LENGTH;
+}
