@@ -1,5 +1,4 @@
-/* The program: it opens windows on scenes and holds what outlives one window. Started without a scene it shows the demo, as a copy
- * that has no file yet, so that nobody's first try can spoil it. */
+/* The program: it opens windows on scenes and holds what outlives one window. Started without a scene it shows the start page. */
 #include "application.h"
 
 #include <glib/gi18n.h>
@@ -7,8 +6,6 @@
 #include "appearance.h"
 #include "window-import.h"
 #include "window.h"
-
-#define DEMO_SCENE "walled-garden.hoopscene"
 
 struct _HwApplication
 {
@@ -42,14 +39,6 @@ static const Accel accels[] = {
   { "app.quit", { "<Control>q" } },
 };
 
-static char *
-demo_path (void)
-{
-  const char *data = g_getenv ("HOOPWRIGHT_DATA_DIR");
-
-  return g_build_filename (data != NULL ? data : HW_DATA_DIR, "demo", DEMO_SCENE, NULL);
-}
-
 static void
 hw_application_activate (GApplication *application)
 {
@@ -57,11 +46,9 @@ hw_application_activate (GApplication *application)
 
   if (window == NULL)
     {
-      g_autofree char *demo = demo_path ();
       HwWindow *first = hw_window_new (GTK_APPLICATION (application));
 
-      if (g_file_test (demo, G_FILE_TEST_IS_REGULAR))
-        hw_window_open_copy (first, demo);
+      hw_window_show_start (first);
       hw_window_offer_left_work (first);
       window = GTK_WINDOW (first);
     }

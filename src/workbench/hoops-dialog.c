@@ -5,10 +5,10 @@
 
 #include "dialog.h"
 #include "measure-field.h"
+#include "new-scene.h"
+#include "own-hoops.h"
 
-#define FRAME_ACROSS 40 /* mm a frame is usually wider than its field */
-#define FRAME_ALONG 60  /* mm */
-#define MOST 2000       /* mm */
+#define MOST 2000 /* mm */
 
 /* What the dialog is made of; freed with its window. */
 typedef struct
@@ -30,18 +30,12 @@ typedef struct
   gboolean updating;
 } Hoops;
 
-static char *
-name_by_size (double width, double height)
-{
-  /* Translators: the name of a hoop by its field in millimetres, "130 × 180" */
-  return g_strdup_printf (_ ("%g × %g"), width, height);
-}
-
-HwHoop *
-hw_hoop_to_start_from (HwScene *scene, double field_width, double field_height)
+/* A hoop with sensible measures to start from. Returns: (transfer full) */
+static HwHoop *
+hoop_to_start_from (HwScene *scene, double field_width, double field_height)
 {
   GListModel *hoops = hw_scene_get_hoops (scene);
-  HwHoop *hoop = hw_hoop_new ();
+  HwHoop *hoop = hw_hoop_of_size (field_width, field_height);
 
   for (guint n = 1;; n++)
     {
@@ -57,13 +51,6 @@ hw_hoop_to_start_from (HwScene *scene, double field_width, double field_height)
       if (!taken)
         break;
     }
-  hoop->name = name_by_size (field_width, field_height);
-  hoop->field_width = field_width;
-  hoop->field_height = field_height;
-  hoop->frame_width = field_width + FRAME_ACROSS;
-  hoop->frame_height = field_height + FRAME_ALONG;
-  hoop->clearance = 2;
-  hoop->turn = HW_TURN_ANY;
   return hoop;
 }
 
@@ -131,13 +118,13 @@ static void
 change (Hoops *hoops, HwHoop *copy)
 {
   const HwHoop *record = hw_scene_hoop_get_record (hoops->hoop);
-  g_autofree char *old_name = name_by_size (record->field_width, record->field_height);
+  g_autofree char *old_name = hw_hoop_size_name (record->field_width, record->field_height);
   g_autofree char *step = NULL;
 
   if (g_str_equal (copy->name, old_name))
     {
       g_free (copy->name);
-      copy->name = name_by_size (copy->field_width, copy->field_height);
+      copy->name = hw_hoop_size_name (copy->field_width, copy->field_height);
     }
   copy->frame_width = MAX (copy->frame_width, copy->field_width);
   copy->frame_height = MAX (copy->frame_height, copy->field_height);
@@ -145,6 +132,7 @@ change (Hoops *hoops, HwHoop *copy)
   step = g_strdup_printf (_ ("change the hoop %s"), copy->name);
   hw_bench_begin_edit (hoops->bench, step, TRUE);
   hw_scene_hoop_set_record (hoops->hoop, copy);
+  hw_own_hoops_take_measures (copy);
   hw_bench_end_edit (hoops->bench);
 }
 
@@ -210,7 +198,7 @@ aside_cb (GtkCheckButton *check, Hoops *hoops)
 static void
 add_cb (GtkButton *button, Hoops *hoops)
 {
-  g_autoptr (HwHoop) record = hw_hoop_to_start_from (scene_of (hoops), 100, 100);
+  g_autoptr (HwHoop) record = hoop_to_start_from (scene_of (hoops), 100, 100);
   g_autoptr (HwSceneHoop) hoop = hw_scene_hoop_new (record);
 
   hw_bench_begin_edit (hoops->bench, _ ("add a hoop"), FALSE);

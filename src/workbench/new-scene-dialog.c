@@ -6,11 +6,8 @@
 #include "dialog.h"
 #include "edge-fields.h"
 #include "fabric-fields.h"
-#include "hoops-dialog.h"
 #include "measure-field.h"
-
-#define EDGE_INSET 40 /* mm */
-#define EDGE_MARGIN 2 /* mm */
+#include "new-scene.h"
 
 typedef struct
 {
@@ -33,53 +30,34 @@ new_scene_free (gpointer data)
   g_free (form);
 }
 
-static HwEdgeLine *
-edge_line_for (NewScene *form, const HwFabric *fabric)
+/* Returns: (transfer full) (element-type HwHoop): those of the scene there is, if they are to be kept */
+static GPtrArray *
+hoops_for (NewScene *form)
 {
-  guint selected = MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (form->shape)), G_N_ELEMENTS (shapes) - 1);
-  double inset = hw_measure_field_get_value (HW_MEASURE_FIELD (form->inset));
-  double shorter = MIN (fabric->width, fabric->height);
-
-  /* The line never swallows the cloth. */
-  inset = MIN (inset, shorter / 3);
-  HwBox box = { inset, inset, fabric->width - inset, fabric->height - inset };
-  return hw_edge_line_new_shape (shapes[selected], box, shorter / 8, EDGE_MARGIN);
-}
-
-static void
-add_hoops (NewScene *form, HwSnapshot *snapshot)
-{
-  HwScene *scene = hw_bench_get_scene (form->bench);
-  GListModel *hoops = hw_scene_get_hoops (scene);
+  GListModel *hoops = hw_scene_get_hoops (hw_bench_get_scene (form->bench));
+  GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_hoop_unref);
 
   if (gtk_check_button_get_active (GTK_CHECK_BUTTON (form->keep_hoops)))
     for (guint i = 0; i < g_list_model_get_n_items (hoops); i++)
       {
         g_autoptr (HwSceneHoop) hoop = g_list_model_get_item (hoops, i);
-        g_ptr_array_add (snapshot->hoops, hw_hoop_ref (hw_scene_hoop_get_record (hoop)));
+        g_ptr_array_add (kept, hw_hoop_ref (hw_scene_hoop_get_record (hoop)));
       }
-  if (snapshot->hoops->len == 0)
-    {
-      HwHoop *hoop = hw_hoop_to_start_from (scene, 130, 180);
-
-      g_free (hoop->id);
-      hoop->id = g_strdup ("h1");
-      g_ptr_array_add (snapshot->hoops, hoop);
-    }
+  return kept;
 }
 
 static void
 start_cb (GtkButton *button, NewScene *form)
 {
-  g_autoptr (HwSnapshot) snapshot = hw_snapshot_new ();
   const char *name = gtk_editable_get_text (GTK_EDITABLE (form->name));
+  guint shape = MIN (gtk_drop_down_get_selected (GTK_DROP_DOWN (form->shape)), G_N_ELEMENTS (shapes) - 1);
+  g_autoptr (GPtrArray) hoops = hoops_for (form);
+  HwFabric fabric = { 0 };
 
-  g_free (snapshot->name);
-  snapshot->name = g_strdup (*name != '\0' ? name : _ ("New scene"));
-  hw_fabric_fields_get (HW_FABRIC_FIELDS (form->fabric), &snapshot->fabric);
-  g_clear_pointer (&snapshot->edge_line, hw_edge_line_unref);
-  snapshot->edge_line = edge_line_for (form, &snapshot->fabric);
-  add_hoops (form, snapshot);
+  hw_fabric_fields_get (HW_FABRIC_FIELDS (form->fabric), &fabric);
+  g_autoptr (HwSnapshot) snapshot
+      = hw_new_scene (*name != '\0' ? name : _ ("New scene"), &fabric, shapes[shape],
+                      hw_measure_field_get_value (HW_MEASURE_FIELD (form->inset)), hoops);
   hw_bench_start_new (form->bench, snapshot);
   gtk_window_close (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (button))));
 }
@@ -112,7 +90,7 @@ make_fields (NewScene *form, GtkBox *content)
                                   _ ("Shape of the edge line"), -1);
   form->inset
       = hw_measure_field_new (form->bench, HW_MEASURE_LENGTH, _ ("Edge line inside the cloth by"), 0, 2000);
-  hw_measure_field_set_value (HW_MEASURE_FIELD (form->inset), EDGE_INSET);
+  hw_measure_field_set_value (HW_MEASURE_FIELD (form->inset), HW_NEW_SCENE_INSET);
   form->keep_hoops = gtk_check_button_new_with_label (_ ("With the hoops of this scene"));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (form->keep_hoops), TRUE);
 

@@ -401,6 +401,8 @@ hw_window_update_actions (HwWindow *window)
   hw_window_update_machine (window);
   hw_window_update_handouts (window);
 
+  hw_window_update_start (window);
+
   HwUnit unit = hw_bench_get_unit (window->bench);
   set_state (window, "unit", g_variant_new_string (unit == HW_UNIT_INCH ? "inch" : "mm"));
 }

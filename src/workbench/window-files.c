@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "new-scene-dialog.h"
+#include "recent-scenes.h"
 #include "settings.h"
 #include "arrange-menu.h"
 #include "window-import.h"
@@ -31,37 +32,22 @@ remember (HwWindow *window, const char *path)
   hw_settings_set_text (HW_SETTING_LAST_FOLDER, folder);
 }
 
-static int
-newer_first (gconstpointer a, gconstpointer b)
-{
-  GDateTime *ta = gtk_recent_info_get_modified ((GtkRecentInfo *)a);
-  GDateTime *tb = gtk_recent_info_get_modified ((GtkRecentInfo *)b);
-
-  return g_date_time_compare (tb, ta);
-}
-
 void
 hw_window_fill_recent (HwWindow *window)
 {
-  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
-  guint n = 0;
+  GList *scenes = hw_recent_scenes (MOST_RECENT);
 
   g_menu_remove_all (window->recent_menu);
-  items = g_list_sort (items, newer_first);
-  for (GList *l = items; l != NULL && n < MOST_RECENT; l = l->next)
+  for (GList *l = scenes; l != NULL; l = l->next)
     {
-      GtkRecentInfo *info = l->data;
+      g_autoptr (GMenuItem) item = g_menu_item_new (gtk_recent_info_get_display_name (l->data), NULL);
 
-      if (!g_str_has_suffix (gtk_recent_info_get_uri (info), SCENE_SUFFIX) || !gtk_recent_info_exists (info))
-        continue;
-      g_autoptr (GMenuItem) item = g_menu_item_new (gtk_recent_info_get_display_name (info), NULL);
-      g_menu_item_set_action_and_target (item, "win.open-again", "s", gtk_recent_info_get_uri (info));
+      g_menu_item_set_action_and_target (item, "win.open-again", "s", gtk_recent_info_get_uri (l->data));
       g_menu_append_item (window->recent_menu, item);
-      n++;
     }
-  if (n == 0)
+  if (scenes == NULL)
     g_menu_append (window->recent_menu, _ ("Nothing yet"), "win.none");
-  g_list_free_full (items, (GDestroyNotify)gtk_recent_info_unref);
+  g_list_free_full (scenes, (GDestroyNotify)gtk_recent_info_unref);
 }
 
 static void
@@ -92,6 +78,7 @@ hw_window_open (HwWindow *window, GFile *file)
     }
   hw_window_tell (window, NULL);
   remember (window, hw_bench_get_path (window->bench));
+  hw_window_leave_start (window);
   hw_canvas_zoom_fit (window->canvas);
 }
 
@@ -107,6 +94,8 @@ hw_window_open_copy (HwWindow *window, const char *path)
       hw_window_tell (window, error->message);
       return;
     }
+  hw_window_tell (window, NULL);
+  hw_window_leave_start (window);
   hw_canvas_zoom_fit (window->canvas);
 }
 

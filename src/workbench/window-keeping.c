@@ -51,6 +51,7 @@ take_up (HwWindow *window, gpointer user_data)
       return;
     }
   hw_bench_take_up (window->bench, snapshot, work->path, work->folder);
+  hw_window_leave_start (window);
   hw_canvas_zoom_fit (window->canvas);
   /* It is this window's unsaved work from now on. */
   if (hw_work_keeper_keep_now (window->keeper))

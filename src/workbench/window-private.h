@@ -25,6 +25,8 @@ struct _HwWindow
   GtkMenuButton *menu_button;
   GtkStack *rooms; /* "table", and "machine" once it was wanted */
   GtkWidget *machine_view;
+  GtkWidget *start_page;               /* once it was wanted */
+  GtkWidget *print_button, *pane_button; /* of the header */
   GtkRevealer *resume_bar;
   GtkLabel *resume;
   guint save_idle;
@@ -45,6 +47,7 @@ struct _HwWindow
   gboolean narrow;          /* the side pane lies over the table instead of beside it */
   gboolean wants_pane;      /* as left by the person in a wide window */
   gboolean pane_open;       /* as it is now */
+  gboolean has_scene;       /* one was opened or begun here: not the bare bench of a window that just came up */
   gboolean leaves_for_good; /* the unsaved work was spoken of: close without asking again */
   guint layout_idle;
 };
@@ -89,6 +92,15 @@ void
 hw_window_update_machine (HwWindow *window);
 void
 hw_window_update_handouts (HwWindow *window);
+/* The start page: shown by hw_window_show_start(), left for the table whenever there is a scene to be seen. */
+void
+hw_window_add_start (HwWindow *window);
+gboolean
+hw_window_is_at_start (HwWindow *window);
+void
+hw_window_leave_start (HwWindow *window);
+void
+hw_window_update_start (HwWindow *window);
 /* Takes and saves what is still being typed at the machine. */
 void
 hw_window_keep_machine (HwWindow *window);
@@ -101,6 +113,8 @@ hw_window_guard (HwWindow *window, HwWindowNext next, gpointer user_data, GDestr
 /* Saves, asking for a place if there is none yet, then calls next (may be NULL); not when it could not be saved. */
 void
 hw_window_save (HwWindow *window, HwWindowNext next, gpointer user_data, GDestroyNotify destroy);
+void
+hw_window_update_title (HwWindow *window);
 void
 hw_window_fill_recent (HwWindow *window);
 

@@ -138,13 +138,20 @@ saved_state (HwWindow *window)
   return modified ? g_strdup (_ ("changed since it was saved")) : g_strdup (_ ("saved"));
 }
 
-static void
-update_title (HwWindow *window)
+void
+hw_window_update_title (HwWindow *window)
 {
   g_autofree char *name = NULL;
   g_autofree char *state = saved_state (window);
   const char *path = hw_bench_get_path (window->bench);
 
+  if (hw_window_is_at_start (window) && !window->has_scene)
+    {
+      gtk_label_set_label (window->title, g_get_application_name ());
+      gtk_widget_set_visible (GTK_WIDGET (window->subtitle), FALSE);
+      gtk_window_set_title (GTK_WINDOW (window), g_get_application_name ());
+      return;
+    }
   g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
   if (name == NULL || *name == '\0')
     {
@@ -153,6 +160,7 @@ update_title (HwWindow *window)
     }
   gtk_label_set_label (window->title, name);
   gtk_label_set_label (window->subtitle, state);
+  gtk_widget_set_visible (GTK_WIDGET (window->subtitle), TRUE);
   gtk_widget_set_tooltip_text (GTK_WIDGET (window->subtitle), path);
   g_autofree char *whole = g_strdup_printf ("%s (%s)", name, state);
   gtk_window_set_title (GTK_WINDOW (window), whole);
@@ -161,7 +169,7 @@ update_title (HwWindow *window)
 static void
 title_cb (GObject *object, GParamSpec *pspec, HwWindow *window)
 {
-  update_title (window);
+  hw_window_update_title (window);
 }
 
 static void
@@ -299,12 +307,13 @@ hw_window_constructed (GObject *object)
   hw_window_add_actions (window);
   hw_window_add_file_actions (window);
   hw_window_add_keeping (window);
+  hw_window_add_start (window);
   hw_window_fill_recent (window);
   watch_bench (window);
 
   restore_size (window);
   lay_out (window);
-  update_title (window);
+  hw_window_update_title (window);
   hw_window_update_actions (window);
   gtk_widget_grab_focus (GTK_WIDGET (window->canvas));
 }
@@ -374,6 +383,8 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, print_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, pane_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, rooms);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, resume_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, resume);

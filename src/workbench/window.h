@@ -25,6 +25,10 @@ hw_window_open (HwWindow *window, GFile *file);
 void
 hw_window_open_copy (HwWindow *window, const char *path);
 
+/* Shows the start page: a new scene, the scenes used last, two to look around in. The scene there stays. */
+void
+hw_window_show_start (HwWindow *window);
+
 /* Asks about unsaved work that an earlier run left behind, one scene after the other. */
 void
 hw_window_offer_left_work (HwWindow *window);

@@ -1,4 +1,4 @@
-"""Opening: the demo on the first start, scenes by name, files that are no scenes, and work that is not saved yet."""
+"""Opening: the start page, scenes by name, files that are no scenes, and work that is not saved yet."""
 import os
 import re
 import time
@@ -10,11 +10,43 @@ DEMO = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "dat
 
 
 @check
-def the_first_start_shows_the_walled_garden_planned(open_window):
+def the_first_start_invites_and_the_walled_garden_opens_planned_with_one_click(open_window):
     window = open_window()
+    garden = window.find("push button", re.compile("^The Walled Garden"))
+    assert not window.look("push button", "Print") and not window.look("push button", "Undo"), "nothing to print yet"
+    window.click(garden)
     window.until_reads("^The Walled Garden$")
     sentence = window.until_plan(r"\d+ hoopings?, proven fewest")
     assert "thread changes" in sentence, sentence
+    window.until_reads("^a new scene, no file yet$")
+
+
+@check
+def every_control_of_the_start_page_has_a_name(open_window):
+    window = open_window()
+    window.find("push button", re.compile("^The Orchard Frieze"))
+    roles = ("push button", "toggle button", "spin button", "text", "check box", "combo box", "link")
+    controls = [widget for role in roles for widget in window.look(role)]
+    assert len(controls) > 12, len(controls)
+    nameless = [widget.get_role_name() for widget in controls if not widget.get_name() and not widget.get_parent().get_name()]
+    assert not nameless, nameless
+
+
+@check
+def the_start_page_comes_back_over_a_scene_and_lists_what_was_open(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour(), "low tide.hoopscene")
+    window = open_window(path)
+    window.until_plan("^3 hoopings")
+    window.menu("Start page")
+    window.find("push button", "Back to “Harbour at Low Tide”")
+    card = window.find("push button", "low tide, today")
+    window.key("Escape")
+    window.until_plan("^3 hoopings")
+    window.menu("Start page")
+    card = window.find("push button", "low tide, today")
+    window.click(card)
+    window.until_reads("^saved$")
+    window.until_plan("^3 hoopings")
 
 
 @check
