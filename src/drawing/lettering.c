@@ -2,6 +2,8 @@
  * sans. Figures are all of one width, so that columns of them stand under each other. */
 #include "lettering.h"
 
+#include "../geometry/language.h"
+
 static PangoLayout *
 lettering_layout (cairo_t *cr, const HwLettering *how, const char *text)
 {
@@ -10,6 +12,12 @@ lettering_layout (cairo_t *cr, const HwLettering *how, const char *text)
   PangoAttrList *attributes = pango_attr_list_new ();
   cairo_font_options_t *options = cairo_font_options_create ();
   static const PangoAlignment alignments[] = { PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER, PANGO_ALIGN_RIGHT };
+  const HwLanguage *language = hw_language_now ();
+
+  /* Han characters are drawn as the language writes them: the same one has another shape in Japanese than in Chinese. */
+  if (language != NULL)
+    pango_context_set_language (pango_layout_get_context (layout),
+                                pango_language_from_string (hw_language_code (language)));
 
   /* Letters must take the same room at every zoom and on paper, so nothing is fitted to pixels. */
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
