@@ -12,6 +12,7 @@ import tempfile
 from template import listed, xgettext
 
 top = sys.argv[1]
+SPACELESS = {"ja"}  # its full stops and commas hold their own space
 ESCAPES = {"n": "\n", "t": "\t"}
 
 
@@ -48,9 +49,10 @@ def catalogue(language):
     return os.path.join(top, "po", language + ".po")
 
 
-def ends(text):
-    """The white space around a text: sentences are joined by it."""
-    return text[:len(text) - len(text.lstrip())], text[len(text.rstrip()):]
+def ends(text, language=None):
+    """The white space around a text: sentences are joined by it; by line ends alone where a language sets no spaces between words."""
+    around = text[:len(text) - len(text.lstrip())], text[len(text.rstrip()):]
+    return tuple(space.replace(" ", "") for space in around) if language in SPACELESS else around
 
 
 def is_sentence(text):
@@ -65,7 +67,7 @@ def checks(language):
     yield "says everything", words and not missing, "\n".join(missing)
     same = [entry["msgid"] for entry in words if is_sentence(entry["msgid"]) and entry["msgid"] in forms(entry)]
     yield "leaves no sentence as it is", not same, "\n".join(same)
-    loose = [entry["msgid"] for entry in words if any(form and ends(form) != ends(entry["msgid"]) for form in forms(entry))]
+    loose = [entry["msgid"] for entry in words if any(form and ends(form, language) != ends(entry["msgid"], language) for form in forms(entry))]
     yield "keeps the spaces that join sentences", not loose, "\n".join(loose)
     done = subprocess.run(["msgfmt", "--check", "-o", os.devnull, "-"], input=text, capture_output=True, text=True)
     yield "has the same figures in its sentences", done.returncode == 0 and not done.stderr, done.stderr

@@ -54,44 +54,92 @@ lettering_layout (cairo_t *cr, const HwLettering *how, const char *text)
   return layout;
 }
 
+/* Where the text of a layout stands, user units. */
+typedef struct
+{
+  double left, width;
+  double top;    /* of the layout, that much above the top of the text */
+  double height; /* as the typeface itself would take it */
+} Standing;
+
+/* Whether every letter is surely the typeface's own: Latin, Greek and Cyrillic, with their punctuation. */
+static gboolean
+is_of_typeface (const char *text)
+{
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gunichar c = g_utf8_get_char (text);
+
+      if (c >= 0x530 && (c < 0x2000 || c > 0x206f))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* What a stand-in's letters, such as Han characters, take above the first line beyond the typeface's own is left out, and below a single one: a row of
+ * both scripts would have two baselines. Between the lines of a paragraph and below it that space stays. */
+static Standing
+standing_of (PangoLayout *layout)
+{
+  PangoRectangle box, own_box;
+  Standing standing;
+
+  pango_layout_get_extents (layout, NULL, &box);
+  standing = (Standing){ (double)box.x / PANGO_SCALE, (double)box.width / PANGO_SCALE, 0,
+                         (double)box.height / PANGO_SCALE };
+  if (!is_of_typeface (pango_layout_get_text (layout)))
+    {
+      g_autoptr (PangoLayout) own = pango_layout_copy (layout);
+      int above, below;
+
+      pango_layout_set_text (own, "x", -1);
+      pango_layout_get_extents (own, NULL, &own_box);
+      above = pango_layout_get_baseline (layout) - pango_layout_get_baseline (own);
+      below = pango_layout_get_line_count (layout) > 1 ? 0 : box.height - above - own_box.height;
+      standing.top = (double)above / PANGO_SCALE;
+      standing.height -= (double)(above + below) / PANGO_SCALE;
+    }
+  return standing;
+}
+
 double
 hw_letter (cairo_t *cr, double x, double y, const HwLettering *how, const char *text)
 {
   g_autoptr (PangoLayout) layout = NULL;
-  PangoRectangle box;
+  Standing standing;
   double width;
 
   g_return_val_if_fail (cr != NULL && how != NULL && text != NULL, 0);
   g_return_val_if_fail (how->size > 0, 0);
 
   layout = lettering_layout (cr, how, text);
-  pango_layout_get_extents (layout, NULL, &box);
-  width = how->width > 0 ? how->width : (double)box.width / PANGO_SCALE;
+  standing = standing_of (layout);
+  width = how->width > 0 ? how->width : standing.width;
   if (how->align == HW_LETTER_CENTRE)
     x -= width / 2;
   else if (how->align == HW_LETTER_RIGHT)
     x -= width;
   cairo_save (cr);
-  cairo_move_to (cr, x - (how->width > 0 ? 0 : (double)box.x / PANGO_SCALE), y);
+  cairo_move_to (cr, x - (how->width > 0 ? 0 : standing.left), y - standing.top);
   pango_cairo_show_layout (cr, layout);
   cairo_restore (cr);
   cairo_new_path (cr);
-  return (double)box.height / PANGO_SCALE;
+  return standing.height;
 }
 
 void
 hw_letter_measure (cairo_t *cr, const HwLettering *how, const char *text, double *width, double *height)
 {
   g_autoptr (PangoLayout) layout = NULL;
-  PangoRectangle box;
+  Standing standing;
 
   g_return_if_fail (cr != NULL && how != NULL && text != NULL);
   g_return_if_fail (how->size > 0);
 
   layout = lettering_layout (cr, how, text);
-  pango_layout_get_extents (layout, NULL, &box);
+  standing = standing_of (layout);
   if (width != NULL)
-    *width = (double)box.width / PANGO_SCALE;
+    *width = standing.width;
   if (height != NULL)
-    *height = (double)box.height / PANGO_SCALE;
+    *height = standing.height;
 }

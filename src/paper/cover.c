@@ -77,7 +77,7 @@ motif_names (const HwPlan *plan, const HwHooping *hooping)
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < hooping->n_motifs; i++)
-    g_string_append_printf (text, "%s%u %s", i > 0 ? ", " : "", hw_order_number (hooping->motifs[i]),
+    g_string_append_printf (text, "%s%u %s", i > 0 ? _ (", ") : "", hw_order_number (hooping->motifs[i]),
                             hw_snapshot_motif (plan->snapshot, hooping->motifs[i])->name);
 
   return g_string_free (text, FALSE);
@@ -115,6 +115,18 @@ write_total (HwTable *table)
   hw_table_row (table, cells);
 }
 
+/* Wide enough for hours and minutes in words, as in "10 h 35", which some languages say at length. */
+static double
+time_column (const HwWriter *writer)
+{
+  HwLettering how = { .size = HW_TYPE_TEXT, .bold = TRUE };
+  g_autofree char *long_day = hw_words_minutes (10 * 60 + 35);
+  double width;
+
+  hw_letter_measure (writer->measure, &how, long_day, &width, NULL);
+  return MAX (width, 16);
+}
+
 static void
 write_hoopings (HwWriter *writer)
 {
@@ -126,7 +138,7 @@ write_hoopings (HwWriter *writer)
     { _ ("Motifs in stitching order"), 0, HW_LETTER_LEFT },
     { _ ("Changes"), 14, HW_LETTER_RIGHT },
     { _ ("Stitches"), 16, HW_LETTER_RIGHT },
-    { _ ("Time"), 16, HW_LETTER_RIGHT },
+    { _ ("Time"), time_column (writer), HW_LETTER_RIGHT },
   };
   HwTable table = { writer, columns, G_N_ELEMENTS (columns) };
 

@@ -198,7 +198,7 @@ write_hooping (HwWriter *writer, guint index, const HwWork *work)
       hw_snapshot_hoop (plan->snapshot, h->hoop)->name);
 
   for (guint i = 0; i < h->n_motifs; i++)
-    g_string_append_printf (motifs, "%s%u %s", i > 0 ? ", " : "", hw_order_number (h->motifs[i]),
+    g_string_append_printf (motifs, "%s%u %s", i > 0 ? _ (", ") : "", hw_order_number (h->motifs[i]),
                             hw_snapshot_motif (plan->snapshot, h->motifs[i])->name);
   hw_writer_heading (writer, heading, 24);
   hw_writer_paragraph (writer, HW_TYPE_TEXT, FALSE, motifs->str);

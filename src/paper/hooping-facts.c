@@ -82,7 +82,7 @@ edge_words (const HwSnapshot *snapshot, HwPoint p, HwUnit unit)
   g_autofree char *second = b != NULL ? g_strdup_printf (top ? _ ("%s up") : _ ("%s down"), b) : NULL;
 
   if (first != NULL && second != NULL)
-    return g_strdup_printf ("%s, %s", first, second);
+    return g_strdup_printf (_ ("%s, %s"), first, second);
   if (first != NULL)
     return g_steal_pointer (&first);
   if (second != NULL)

@@ -19,6 +19,7 @@
 #define NEEDS_ABOVE 2.4
 #define BELOW_COLUMNS 3
 #define BELOW_GAP 4.0
+#define SENTENCE_GAP 1.6
 #define CAUTION_TITLE 22.0 /* wide */
 #define CAUTION_ABOVE 2.6
 #define CAUTION_RULE 1.4
@@ -169,7 +170,7 @@ hw_framed_write (HwWriter *writer, const char *title, const char *const *sentenc
   cairo_t *cr;
 
   for (guint i = 0; sentences[i] != NULL; i++)
-    height += hw_writer_measure (writer, inside, HW_TYPE_SMALL, FALSE, sentences[i]) + 1.1;
+    height += hw_writer_measure (writer, inside, HW_TYPE_SMALL, FALSE, sentences[i]) + SENTENCE_GAP;
 
   hw_writer_skip (writer, 5);
   y = hw_writer_take (writer, height);
@@ -184,7 +185,7 @@ hw_framed_write (HwWriter *writer, const char *title, const char *const *sentenc
   hw_line (cr, writer->x + 3, y + 2, inside, HW_TYPE_TEXT, TRUE, HW_LETTER_LEFT, title);
   y += 7.4;
   for (guint i = 0; sentences[i] != NULL; i++)
-    y += hw_letter (cr, writer->x + 3, y, &how, sentences[i]) + 1.1;
+    y += hw_letter (cr, writer->x + 3, y, &how, sentences[i]) + SENTENCE_GAP;
 }
 
 static void

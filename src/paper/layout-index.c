@@ -38,7 +38,7 @@ left_out_names (const HwTiling *tiling)
         {
           g_autofree char *name = hw_tile_name (column, row);
 
-          g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+          g_string_append_printf (names, "%s%s", names->len > 0 ? _ (", ") : "", name);
         }
 
   return g_string_free (names, FALSE);

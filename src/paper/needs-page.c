@@ -136,7 +136,7 @@ hoopings_of_hoop (const HwPrintJob *job, guint hoop)
 
   for (guint i = 0; i < job->plan->n_hoopings; i++)
     if (hw_hooping_is_to_come (job, i) && job->plan->hoopings[i].hoop == hoop)
-      g_string_append_printf (text, "%s%u", text->len > 0 ? ", " : "", i + 1);
+      g_string_append_printf (text, "%s%u", text->len > 0 ? _ (", ") : "", i + 1);
 
   return text->len > 0 ? g_strdup (text->str) : NULL;
 }

@@ -236,7 +236,7 @@ sheet_words (const HwNestSheet *sheet)
   g_autoptr (GString) numbers = g_string_new (NULL);
 
   for (guint i = 0; i < sheet->laid->len; i++)
-    g_string_append_printf (numbers, "%s%u", i > 0 ? ", " : "",
+    g_string_append_printf (numbers, "%s%u", i > 0 ? _ (", ") : "",
                             g_array_index (sheet->laid, HwLaid, i).piece->motif->number);
 
   /* Translators: the order numbers of the templates on a sheet */

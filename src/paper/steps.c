@@ -55,7 +55,7 @@ mark_letters (const HwHooping *hooping)
   guint n = hooping->n_marks;
 
   for (guint i = 0; i < MAX (n, 1) - 1; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", hooping->marks[i].letter);
+    g_string_append_printf (text, "%s%s", i > 0 ? _ (", ") : "", hooping->marks[i].letter);
   if (n < 2)
     return g_strdup (n > 0 ? hooping->marks[0].letter : "");
 

@@ -73,7 +73,7 @@ hw_words_shift (HwPoint shift, HwUnit unit)
   if (no_along)
     return g_steal_pointer (&across);
 
-  return g_strdup_printf ("%s, %s", across, along);
+  return g_strdup_printf (_ ("%s, %s"), across, along);
 }
 
 char *
@@ -84,7 +84,7 @@ hw_words_place (HwPoint from_corner, HwUnit unit)
   g_autofree char *across = g_strdup_printf (from_corner.x < 0 ? _ ("%s left") : _ ("%s right"), x);
   g_autofree char *down = g_strdup_printf (from_corner.y < 0 ? _ ("%s up") : _ ("%s down"), y);
 
-  return g_strdup_printf ("%s, %s", across, down);
+  return g_strdup_printf (_ ("%s, %s"), across, down);
 }
 
 char *

@@ -36,8 +36,8 @@ motif_words (const HwMotif *motif, HwUnit unit)
   g_autofree char *angle = hw_angle_text (placement->angle);
   g_autofree char *percent = g_strdup_printf ("%.4g\302\240%%", round (placement->scale * 1000) / 10);
 
-  return g_strconcat (motif->name, GAP, x, ", ", y, GAP, size, GAP, percent, GAP, angle,
-                      motif->locked ? GAP : NULL, _ ("locked in place"), NULL);
+  return g_strconcat (motif->name, GAP, x, g_dgettext (GETTEXT_PACKAGE, ", "), y, GAP, size, GAP, percent,
+                      GAP, angle, motif->locked ? GAP : NULL, _ ("locked in place"), NULL);
 }
 
 char *
@@ -57,7 +57,7 @@ hw_canvas_readout (HwCanvas *canvas)
   g_autofree char *x = hw_length_figure ((box.x0 + box.x1) / 2, unit);
   g_autofree char *y = hw_length_text ((box.y0 + box.y1) / 2, unit);
   g_autofree char *size = hw_size_text (box.x1 - box.x0, box.y1 - box.y0, unit);
-  return g_strconcat (count, GAP, x, ", ", y, GAP, size, NULL);
+  return g_strconcat (count, GAP, x, g_dgettext (GETTEXT_PACKAGE, ", "), y, GAP, size, NULL);
 }
 
 static char *
@@ -70,7 +70,7 @@ description (HwCanvas *canvas)
   g_autofree char *readout = hw_canvas_readout (canvas);
 
   g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u motif", "%u motifs", motifs), motifs);
-  g_string_append (text, ", ");
+  g_string_append (text, g_dgettext (GETTEXT_PACKAGE, ", "));
   g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u hooping", "%u hoopings", hoopings),
                           hoopings);
   g_string_append (text, ". ");

@@ -119,6 +119,48 @@ stands_where_it_is_put (void)
       }
 }
 
+/* A typeface that has no Han characters is helped out by another with taller lines: the letters must stay where they are without them. */
+static void
+both_scripts_stand_on_one_line (void)
+{
+  HwLettering how = { .size = 40 };
+  cairo_t *alone = sheet (), *beside = sheet ();
+  int letter[4], row[4];
+  double width, latin, both;
+
+  hw_letter_measure (alone, &how, "H", &width, &latin);
+  hw_letter (alone, 20, 50, &how, "H");
+  ink_box (alone, letter);
+  cairo_rectangle (beside, 0, 0, 20 + width, 200);
+  cairo_clip (beside);
+  both = hw_letter (beside, 20, 50, &how, "H\346\236\240\345\274\265\343\202\212");
+  ink_box (beside, row);
+  g_assert_cmpint (row[2], ==, letter[2]);
+  g_assert_cmpint (row[3], ==, letter[3]);
+  g_assert_cmpfloat_with_epsilon (both, latin, 0.01);
+  cairo_destroy (alone);
+  cairo_destroy (beside);
+}
+
+/* Japanese sets no spaces between words: its lines break between characters. */
+static void
+text_without_spaces_wraps (void)
+{
+  const char *text
+      = "\345\236\213\347\264\231\343\202\222\343\201\231\343\201\271\343\201\246\345\244\226\343\201\227"
+        "\343\201\246\343\201\217\343\201\240\343\201\225\343\201\204";
+  HwLettering how = { .size = 12 };
+  cairo_t *cr = sheet ();
+  double line, wrapped, width;
+
+  hw_letter_measure (cr, &how, text, &width, &line);
+  how.width = width / 3;
+  hw_letter_measure (cr, &how, text, &width, &wrapped);
+  g_assert_cmpfloat (wrapped, >, 2.5 * line);
+  g_assert_cmpfloat (width, <=, how.width + 0.01);
+  cairo_destroy (cr);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -128,5 +170,7 @@ main (int argc, char **argv)
                    width_goes_with_size_at_every_zoom);
   g_test_add_func ("/drawing/lettering/long-text-wraps-or-is-shortened", long_text_wraps_or_is_shortened);
   g_test_add_func ("/drawing/lettering/stands-where-it-is-put", stands_where_it_is_put);
+  g_test_add_func ("/drawing/lettering/both-scripts-stand-on-one-line", both_scripts_stand_on_one_line);
+  g_test_add_func ("/drawing/lettering/text-without-spaces-wraps", text_without_spaces_wraps);
   return g_test_run ();
 }

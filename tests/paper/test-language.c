@@ -167,6 +167,38 @@ test_day_log (void)
   g_assert_nonnull (strstr (german, "Ablesungen und Korrekturen"));
 }
 
+/* A language without spaces between words, with one form for every number. Its letters are the stand-in's for the typeface of the paper. */
+static void
+test_japanese (void)
+{
+  static const struct
+  {
+    HwPaperKind kind;
+    const char *words[4];
+  } told[] = {
+    { HW_PAPER_BENCH_SHEET, { "枠張り7回", "糸（使う順）", "機械で", "描く前に" } },
+    { HW_PAPER_TEMPLATES, { "この型紙を外してください", "型紙1／5" } },
+    { HW_PAPER_LAYOUT, { "配置図" } },
+    { HW_PAPER_HOOPING_TEMPLATES, { "刺しゅう範囲", "針で穴をあけて" } },
+    { HW_PAPER_TEST_SHEET, { "プリンターは実物大に印刷しますか？" } },
+  };
+  g_autoptr (HwPlan) troubled = troubled_plan (), garden = garden_plan (), stitched = garden_plan_stitched ();
+  g_autoptr (GPtrArray) pieces = sentence_pieces ();
+  g_autofree char *log = print_text (stitched, HW_PAPER_DAY_LOG, "ja", HW_UNIT_MM);
+
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    {
+      const HwPlan *plan = told[i].kind == HW_PAPER_BENCH_SHEET ? troubled : garden;
+      g_autofree char *japanese = print_text (plan, told[i].kind, "ja", HW_UNIT_MM);
+
+      for (guint k = 0; k < G_N_ELEMENTS (told[i].words) && told[i].words[k] != NULL; k++)
+        if (strstr (japanese, told[i].words[k]) == NULL)
+          g_error ("\"%s\" is missing in: %s", told[i].words[k], japanese);
+      g_assert_cmpuint (count_pieces (japanese, pieces, TRUE), ==, 0);
+    }
+  g_assert_nonnull (strstr (log, "2026年11月25日（水曜日）"));
+}
+
 /* What there is to look at was said when the plan was made, in the screen's language and unit. */
 static void
 test_problems (void)
@@ -232,6 +264,7 @@ main (int argc, char **argv)
   hw_language_set_folder (g_getenv ("HOOPWRIGHT_CATALOGUE_DIR"));
   g_test_add_func ("/paper/language/german", test_german);
   g_test_add_func ("/paper/language/day-log", test_day_log);
+  g_test_add_func ("/paper/language/japanese", test_japanese);
   g_test_add_func ("/paper/language/problems", test_problems);
   g_test_add_func ("/paper/language/screen-stays", test_screen_stays);
   g_test_add_func ("/paper/language/errors", test_errors);
