@@ -7,7 +7,7 @@ _hoopwright ()
   local command= word
   for word in "${words[@]:1:cword-1}"; do
     case $word in
-      plan | templates | sheet | needles | lists | picture | check | correct | follow | match | square | outline)
+      plan | templates | sheet | needles | lists | supplies | picture | check | correct | follow | match | square | outline)
         command=$word
         break
         ;;
@@ -54,6 +54,7 @@ _hoopwright ()
       sheet) COMPREPLY=($(compgen -W '--output --paper --part --unit --log --language --measured --time --help' -- "${words[cword]}")) ;;
       needles) COMPREPLY=($(compgen -W '--output --hooping --corrected --time --unit --help' -- "${words[cword]}")) ;;
       lists) COMPREPLY=($(compgen -W '--output --only --time --unit --help' -- "${words[cword]}")) ;;
+      supplies) COMPREPLY=($(compgen -W '--part --time --unit --help' -- "${words[cword]}")) ;;
       picture) COMPREPLY=($(compgen -W '--output --width --dpi --plain --stage --time --unit --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;

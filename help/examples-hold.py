@@ -71,7 +71,7 @@ def checks():
         done = plan(path)
         yield "the guide's needle list is read", done.returncode == 0 and not json.loads(done.stdout)["problems"], done
 
-        words = open(page, encoding="utf-8").read().replace("\\-", "-")
+        words = open(page, encoding="utf-8").read().replace("\\-", "-").replace("\\(mu", "×")
         examples = [json.loads(text) for text in re.findall(r"^\.nf\n(.*?)^\.fi", words, re.MULTILINE | re.DOTALL)]
         with open(path, "w", encoding="utf-8") as out:
             json.dump(examples[0], out)
@@ -83,6 +83,16 @@ def checks():
         matched = subprocess.run([program, "match", path, threads], capture_output=True, text=True, timeout=60)
         same = matched.returncode == 0 and json.loads(matched.stdout) in examples
         yield "hoopwright match answers as the man page shows", same, matched
+
+        told = subprocess.run([program, "supplies", path], capture_output=True, text=True, timeout=60)
+        section = words.partition("\n.SH SUPPLIES")[2].partition("\n.SH ")[0]
+        printed, usual = re.findall(r"^\.nf\n(.*?)^\.fi", section, re.MULTILINE | re.DOTALL)
+        same = told.returncode == 0 and json.loads(told.stdout) == json.loads(printed)
+        yield "hoopwright supplies answers as the man page shows", same, told
+        with open(path, "w", encoding="utf-8") as out:
+            json.dump({**examples[0], **json.loads(usual)}, out)
+        again = subprocess.run([program, "supplies", path], capture_output=True, text=True, timeout=60)
+        yield "the usual supplies are those the man page shows", again.stdout == told.stdout, again
 
         made = json.loads(done.stdout)
         for command, given, printed in (("correct", *examples[2:4]), ("follow", *examples[4:6])):

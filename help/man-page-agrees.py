@@ -7,7 +7,7 @@ import subprocess
 import sys
 
 program, page, completion = sys.argv[1:]
-COMMANDS = ["plan", "templates", "sheet", "needles", "lists", "picture", "check", "correct", "follow", "match", "square", "outline"]
+COMMANDS = ["plan", "templates", "sheet", "needles", "lists", "supplies", "picture", "check", "correct", "follow", "match", "square", "outline"]
 
 
 def options_of(command):

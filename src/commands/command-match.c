@@ -39,8 +39,8 @@ make_context (Words *words)
                   "(#rrggbb) or lightness, a and b (CIELAB), "
                   "and metres left; name and a colour are enough. Differences are "
                   "CIEDE2000. A thread at hand serves when it "
-                  "differs by less than 5. Metres are reckoned at 5 m of needle thread to "
-                  "1000 stitches, the usual figure of "
+                  "differs by less than 5. Metres follow from the stitches where they are known, "
+                  "else 5 m of needle thread are reckoned to 1000 of them, the usual figure of "
                   "the trade; bobbin thread comes on top. What is stitched already needs "
                   "none. It ends with 0 when there is an "
                   "answer, and with 2 when the input cannot be used."));

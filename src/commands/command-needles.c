@@ -4,7 +4,6 @@
 #include "../formats/needle-write.h"
 #include "../geometry/figures.h"
 #include "../geometry/language.h"
-#include "../paper/readings-table.h"
 
 typedef struct
 {

@@ -65,30 +65,6 @@ read_paper (const char *command, const PaperWords *words)
   return NULL;
 }
 
-/* FALSE when the scene has no such part. */
-static gboolean
-read_part (const PaperWords *words, const HwSnapshot *snapshot, guint *part)
-{
-  g_autoptr (GString) names = g_string_new (NULL);
-  int found = words->part != NULL ? hw_snapshot_find_part (snapshot, words->part) : -1;
-
-  *part = (guint)(found + 1);
-  if (words->part == NULL || found >= 0)
-    return TRUE;
-  for (guint p = 0; p < snapshot->parts->len; p++)
-    g_string_append_printf (names, "%s\"%s\"",
-                            p == 0                          ? ""
-                            : p + 1 == snapshot->parts->len ? _ (" or ")
-                                                            : ", ",
-                            ((const HwPart *)g_ptr_array_index (snapshot->parts, p))->name);
-  if (names->len > 0)
-    hw_command_complain (_ ("--part: expected %s, found \"%s\"."), names->str, words->part);
-  else
-    hw_command_complain (_ ("--part: the scene is not divided into parts, so there is no part \"%s\"."),
-                         words->part);
-  return FALSE;
-}
-
 /* FALSE when two papers are asked for, or something that the paper asked for does not have. */
 static gboolean
 read_kind (const char *name, const HwPaperCommand *command, const PaperWords *words, HwPaperKind *kind)
@@ -241,7 +217,7 @@ print_scene (const HwCommandLine *line, const PaperWords *words, HwPaperOptions 
   g_autoptr (HwPlan) plan = NULL;
   int status;
 
-  if (snapshot == NULL || !read_part (words, snapshot, &options->part))
+  if (snapshot == NULL || !hw_command_find_part (words->part, snapshot, &options->part))
     return HW_EXIT_BAD;
   plan = hw_command_make_plan (line, snapshot);
   if (!print (plan, options, words->output))

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "../geometry/language.h"
+#include "../planning/parts-hoopings.h"
 #include "../formats/scene-file.h"
 
 #define LONGEST_TIME 86400.0 /* seconds: a day */
@@ -339,4 +340,27 @@ hw_command_output (const char *text, int status)
   if (fputs (text, stdout) == EOF || fflush (stdout) != 0)
     return hw_command_complain (_ ("the output could not be written (%s)."), g_strerror (errno));
   return status;
+}
+
+gboolean
+hw_command_find_part (const char *name, const HwSnapshot *snapshot, guint *part)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  int found = name != NULL ? hw_snapshot_find_part (snapshot, name) : -1;
+
+  *part = (guint)(found + 1);
+  if (name == NULL || found >= 0)
+    return TRUE;
+  for (guint p = 0; p < snapshot->parts->len; p++)
+    g_string_append_printf (names, "%s\"%s\"",
+                            p == 0                          ? ""
+                            : p + 1 == snapshot->parts->len ? _ (" or ")
+                                                            : ", ",
+                            ((const HwPart *)g_ptr_array_index (snapshot->parts, p))->name);
+  if (names->len > 0)
+    hw_command_complain (_ ("--part: expected %s, found \"%s\"."), names->str, name);
+  else
+    hw_command_complain (_ ("--part: the scene is not divided into parts, so there is no part \"%s\"."),
+                         name);
+  return FALSE;
 }

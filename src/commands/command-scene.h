@@ -69,6 +69,10 @@ hw_command_make_plan (const HwCommandLine *line, const HwSnapshot *snapshot);
 HwPlan *
 hw_command_make_whole_plan (const HwCommandLine *line, const HwSnapshot *snapshot);
 
+/* The part of the scene that --part names, from 1; 0 when name is NULL. FALSE after one line on standard error when there is no such part. */
+gboolean
+hw_command_find_part (const char *name, const HwSnapshot *snapshot, guint *part);
+
 /* HW_EXIT_PLANNED or HW_EXIT_UNPLANNABLE. */
 int
 hw_command_exit_status (const HwPlan *plan);

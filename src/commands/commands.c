@@ -17,6 +17,8 @@ static const struct
   { "sheet", hw_command_sheet, N_ ("Write the bench sheet as a PDF") },
   { "needles", hw_command_needles, N_ ("Write the needle list of a hooping as CSV or SVG") },
   { "lists", hw_command_lists, N_ ("Write hoopings, threads, marks and what to buy as CSV") },
+  { "supplies", hw_command_supplies,
+    N_ ("Print what the plan takes of thread, stabiliser and cloth as JSON") },
   { "picture", hw_command_picture, N_ ("Write the plan as a picture, PNG or SVG") },
   { "check", hw_command_check, N_ ("Say in sentences how the scene can be stitched") },
   { "correct", hw_command_correct, N_ ("Work out what to enter at the machine from needle readings") },

@@ -1,4 +1,4 @@
-/* The headless commands: plan, templates, sheet, needles, lists, picture, check, correct, follow, square, match, outline. */
+/* The headless commands: plan, templates, sheet, needles, lists, supplies, picture, check, correct, follow, square, match, outline. */
 #pragma once
 
 #include <glib.h>
@@ -27,6 +27,8 @@ int
 hw_command_needles (int argc, char **argv);
 int
 hw_command_lists (int argc, char **argv);
+int
+hw_command_supplies (int argc, char **argv);
 int
 hw_command_picture (int argc, char **argv);
 int

@@ -7,6 +7,7 @@
 
 #include "../planning/mark-list.h"
 #include "../planning/parts-hoopings.h"
+#include "../planning/supplies.h"
 #include "../scene/thread-needs.h"
 #include "csv-rows.h"
 #include "whole-file.h"
@@ -106,6 +107,13 @@ add_count (GString *text, guint64 count)
 }
 
 static void
+add_nothing (GString *text, guint fields)
+{
+  for (guint i = 0; i < fields; i++)
+    end_field (text);
+}
+
+static void
 add_colour (GString *text, HwColour colour)
 {
   g_autofree char *hex = hw_colour_text (colour);
@@ -127,10 +135,28 @@ names_of_motifs (const HwPlan *plan, const HwHooping *hooping)
   return g_string_free (names, FALSE);
 }
 
+/* Of one that is stitched already: nothing. */
 static void
-add_hooping (GString *text, const HwPlan *plan, guint index, const char *part)
+add_taken (GString *text, const HwHoopingSupplies *taken)
+{
+  if (taken == NULL)
+    {
+      add_nothing (text, 6);
+      return;
+    }
+  add_figure (text, taken->needle_metres, 2);
+  add_figure (text, taken->bobbin_metres, 2);
+  add_words (text, taken->bobbin_runs_out ? "yes" : "no");
+  add_count (text, taken->sheets);
+  add_mm (text, taken->piece_width);
+  add_mm (text, taken->piece_height);
+}
+
+static void
+add_hooping (GString *text, const HwSupplies *supplies, guint index, const char *part)
 {
   static const char *const holds[] = { "planned", "pinned", "stitched" }; /* as HwPlaceHold */
+  const HwPlan *plan = supplies->plan;
   const HwHooping *hooping = &plan->hoopings[index];
   const HwHoop *hoop = hw_snapshot_hoop (plan->snapshot, hooping->hoop);
   g_autofree char *motifs = names_of_motifs (plan, hooping);
@@ -150,19 +176,23 @@ add_hooping (GString *text, const HwPlan *plan, guint index, const char *part)
   add_count (text, hooping->stitches);
   add_count (text, hooping->thread_changes);
   add_figure (text, hooping->minutes, 1);
+  add_taken (text, hw_supplies_of_hooping (supplies, index));
   end_row (text);
 }
 
 static void
 add_hoopings (GString *text, const HwPlan *plan)
 {
+  g_autoptr (HwSupplies) supplies = hw_supplies_new (plan, 0);
   g_autofree int *parts = hw_plan_parts (plan);
 
-  g_string_append (text,
-                   "hooping,state,part,hoop,field_width_mm,field_height_mm,frame_width_mm,frame_height_mm,"
-                   "centre_x_mm,centre_y_mm,angle_deg,motifs,stitches,thread_changes,minutes\r\n");
+  g_string_append (
+      text,
+      "hooping,state,part,hoop,field_width_mm,field_height_mm,frame_width_mm,frame_height_mm,"
+      "centre_x_mm,centre_y_mm,angle_deg,motifs,stitches,thread_changes,minutes,needle_thread_m,"
+      "bobbin_thread_m,full_bobbin_first,stabiliser_sheets,stabiliser_width_mm,stabiliser_height_mm\r\n");
   for (guint h = 0; h < plan->n_hoopings; h++)
-    add_hooping (text, plan, h,
+    add_hooping (text, supplies, h,
                  parts[h] >= 0 ? ((const HwPart *)plan->snapshot->parts->pdata[parts[h]])->name : NULL);
 }
 
@@ -195,20 +225,19 @@ hoopings_with (const HwPlan *plan, const char *name, HwColour colour)
 static void
 add_threads (GString *text, const HwPlan *plan)
 {
-  g_autoptr (GPtrArray) needs = hw_thread_needs (plan->snapshot, plan->snapshot->palette);
+  g_autoptr (HwSupplies) supplies = hw_supplies_new (plan, 0);
 
-  g_string_append (text, "thread,colour,stitches,needle_thread_m,hoopings\r\n");
-  for (guint i = 0; i < needs->len; i++)
+  g_string_append (text, "thread,colour,stitches,needle_thread_m,bobbin_thread_m,hoopings\r\n");
+  for (guint i = 0; i < supplies->threads->len; i++)
     {
-      const HwThreadNeed *need = needs->pdata[i];
-      g_autofree char *hoopings = hoopings_with (plan, need->name, need->colour);
+      const HwThreadUse *use = supplies->threads->pdata[i];
+      g_autofree char *hoopings = hoopings_with (plan, use->name, use->colour);
 
-      if (need->stitches == 0)
-        continue;
-      add_words (text, need->name);
-      add_colour (text, need->colour);
-      add_count (text, need->stitches);
-      add_figure (text, need->metres, 2);
+      add_words (text, use->name);
+      add_colour (text, use->colour);
+      add_count (text, use->stitches);
+      add_figure (text, use->metres, 2);
+      add_figure (text, use->bobbin_metres, 2);
       add_words (text, hoopings);
       end_row (text);
     }
@@ -274,24 +303,58 @@ add_marks (GString *text, const HwPlan *plan)
 /* --- What to buy */
 
 static void
-add_shopping (GString *text, const HwPlan *plan)
+add_purchases (GString *text, const HwSnapshot *snapshot)
 {
-  const HwSnapshot *snapshot = plan->snapshot;
   g_autoptr (GPtrArray) needs = hw_thread_needs (snapshot, snapshot->palette);
   g_autoptr (GPtrArray) purchases = hw_thread_purchases (needs, snapshot->palette);
 
-  g_string_append (text, "thread,number,colour,needle_thread_m,why\r\n");
   for (guint i = 0; i < purchases->len; i++)
     {
       const HwThreadPurchase *purchase = purchases->pdata[i];
 
+      add_words (text, "thread");
       add_words (text, purchase->name);
       add_words (text, purchase->number);
       add_colour (text, purchase->colour);
       add_figure (text, purchase->metres, 2);
+      add_words (text, "m");
+      add_nothing (text, 1);
       add_words (text, purchase->thread >= 0 ? "too little left" : "not at hand");
       end_row (text);
     }
+}
+
+/* What has neither name nor colour. width: mm, of what is sold by its length; else NAN. */
+static void
+add_other (GString *text, const char *item, double amount, const char *unit, double width, const char *why)
+{
+  add_words (text, item);
+  add_nothing (text, 3);
+  add_figure (text, amount, 3);
+  add_words (text, unit);
+  add_mm (text, width);
+  add_words (text, why);
+  end_row (text);
+}
+
+static void
+add_shopping (GString *text, const HwPlan *plan)
+{
+  g_autoptr (HwSupplies) supplies = hw_supplies_new (plan, 0);
+
+  g_string_append (text, "item,name,number,colour,amount,unit,width_mm,why\r\n");
+  add_purchases (text, plan->snapshot);
+  if (supplies->n_hoopings == 0)
+    return;
+  add_other (text, "bobbin thread", supplies->bobbin_metres, "m", NAN, "under all that is still stitched");
+  add_other (text, "full bobbins", supplies->bobbins, "pieces", NAN,
+             "none runs out inside a hooping that one suffices for");
+  if (supplies->roll_length > 0)
+    add_other (text, "stabiliser", supplies->roll_length / 1000, "m", supplies->roll_width,
+               "pieces side by side across the roll");
+  add_other (text, "cloth", supplies->cloth_height / 1000, "m", supplies->cloth_width,
+             "with what lies around the picture and what is drawn in");
+  add_other (text, "needles", supplies->needles, "pieces", NAN, "a worn one is changed");
 }
 
 char *

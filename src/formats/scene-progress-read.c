@@ -12,7 +12,7 @@ static const char *const held_mark_keys[] = { "motif", "at", NULL };
 static const char *const reading_keys[] = { "mark", "design", "at", "left_out", "by", NULL };
 static const char *const correction_keys[] = { "shift", "turn", NULL };
 static const char *const work_keys[]
-    = { "step", "threads_done", "readings", "correction", "notes", "begun", "ended", NULL };
+    = { "step", "threads_done", "bobbin_at", "readings", "correction", "notes", "begun", "ended", NULL };
 static const char *const log_keys[] = { "at", "what", "motif", "text", NULL };
 
 /* A member that must hold something. */
@@ -231,6 +231,8 @@ read_work (HwJsonWalk *walk, JsonObject *in)
   work->unknown = hw_json_unknown (in, work_keys);
   work->step = hw_json_walk_choice (walk, in, "step", hw_work_step_nicks, HW_WORK_MARK);
   work->threads_done = hw_json_walk_count (walk, in, "threads_done", HW_MOST_THREADS_DONE, 0);
+  work->new_bobbin = json_object_has_member (in, "bobbin_at");
+  work->bobbin_at = hw_json_walk_count (walk, in, "bobbin_at", HW_MOST_THREADS_DONE, 0);
   read_readings (walk, in, work);
   read_correction (walk, in, work);
   read_notes (walk, in, work);

@@ -95,6 +95,8 @@ write_work (const HwWork *work)
   hw_scene_writer_text (object, "step", hw_work_step_nicks[work->step]);
   if (work->threads_done > 0)
     json_object_set_int_member (object, "threads_done", MIN (work->threads_done, HW_MOST_THREADS_DONE));
+  if (work->new_bobbin)
+    json_object_set_int_member (object, "bobbin_at", MIN (work->bobbin_at, HW_MOST_THREADS_DONE));
   if (work->n_readings > 0)
     json_object_set_array_member (object, "readings", write_readings (work));
   if (work->corrected)

@@ -137,6 +137,9 @@ hw_bench_sheet_add (HwPrintJob *job, GError **error)
   const SheetPart needs = { write_needs, draw_needs, 0, _ ("What is needed, and the motifs") };
   const SheetPart marks = { hw_mark_page_write, draw_mark_page, 0, _ ("Marks to draw before you start") };
 
-  return check_sheet (job, error) && add_part (job, &cover, error) && add_part (job, &needs, error)
+  if (!check_sheet (job, error))
+    return FALSE;
+  job->supplies = hw_supplies_new (job->plan, job->options.part);
+  return add_part (job, &cover, error) && add_part (job, &needs, error)
          && (!hw_mark_page_needed (job) || add_part (job, &marks, error)) && add_hoopings (job, error);
 }

@@ -4,7 +4,6 @@
 #include <math.h>
 
 #include "page-frame.h"
-#include "thread-sums.h"
 #include "thread-words.h"
 
 #define ROW 4.9
@@ -28,13 +27,32 @@ write_row (HwWriter *writer, const char *label, const char *value)
            value);
 }
 
+static void
+write_length (HwWriter *writer, const char *label, double metres)
+{
+  g_autofree char *length = hw_words_thread (metres, writer->job->options.unit);
+
+  if (isfinite (metres))
+    write_row (writer, label, length);
+}
+
+static void
+write_piece (HwWriter *writer, const HwHoopingSupplies *taken)
+{
+  g_autofree char *size = hw_size_text (taken->piece_width, taken->piece_height, writer->job->options.unit);
+
+  if (taken->sheets > 0)
+    write_row (writer, taken->sheets == 1 ? _ ("Stabiliser") : _ ("Stabiliser, each sheet"), size);
+}
+
 void
 hw_hooping_needs_write (HwWriter *writer, guint hooping)
 {
-  const HwPlan *plan = writer->job->plan;
-  double metres = hw_thread_metres_of_hooping (plan, hooping);
-  g_autofree char *thread = hw_words_thread (metres, writer->job->options.unit);
+  const HwHoopingSupplies *taken = hw_supplies_of_hooping (writer->job->supplies, hooping);
 
-  if (plan->hoopings[hooping].hold != HW_PLACE_FROZEN && isfinite (metres))
-    write_row (writer, _ ("Needle thread, about"), thread);
+  if (taken == NULL)
+    return;
+  write_piece (writer, taken);
+  write_length (writer, _ ("Needle thread, about"), taken->needle_metres);
+  write_length (writer, _ ("Bobbin thread, about"), taken->bobbin_metres);
 }

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* How much thread the hooping takes, over the writer's width; nothing for one that is stitched, and where it is not known. */
+/* How much stabiliser and thread the hooping takes, over the writer's width; nothing for one that is stitched, and where it is not known. */
 void
 hw_hooping_needs_write (HwWriter *writer, guint hooping);
 

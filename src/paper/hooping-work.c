@@ -133,7 +133,7 @@ items_after (const GPtrArray *steps, guint lead)
 static void
 write_steps (HwWriter *writer, guint index)
 {
-  g_autoptr (GPtrArray) steps = hw_steps_new (writer->job->plan, index);
+  g_autoptr (GPtrArray) steps = hw_steps_new (writer->job->plan, index, writer->job->supplies);
   gboolean done = writer->job->plan->hoopings[index].hold == HW_PLACE_FROZEN;
   const char *part = NULL;
   double at = 0;

@@ -2,10 +2,12 @@
  * hoops. What is stitched already needs nothing more. */
 #include "needs-page.h"
 
+#include <math.h>
+
 #include "page-frame.h"
-#include "thread-sums.h"
 #include "thread-words.h"
 #include "words.h"
+#include "../geometry/figures.h"
 
 #define TITLE 10.0
 #define FACT_COLUMNS 3
@@ -34,55 +36,114 @@ other_unit (HwUnit unit)
 static Fact
 cloth_fact (const HwPrintJob *job)
 {
-  const HwFabric *fabric = &job->plan->snapshot->fabric;
+  const HwSupplies *supplies = job->supplies;
   HwUnit unit = job->options.unit;
-  g_autofree char *other = hw_size_text (fabric->width, fabric->height, other_unit (unit));
+  g_autofree char *other = hw_size_text (supplies->cloth_width, supplies->cloth_height, other_unit (unit));
 
   return (Fact){
-    _ ("Cloth"),
-    hw_size_text (fabric->width, fabric->height, unit),
-    g_strdup_printf (fabric->hold == HW_HOLD_CLAMPED
-                         ? _ ("%s\nHeld in the ring itself, so every frame lies on it.")
-                         : _ ("%s\nFloated: stuck on hooped stabiliser."),
-                     other),
+    _ ("Cloth, cut to"),
+    hw_size_text (supplies->cloth_width, supplies->cloth_height, unit),
+    g_strdup_printf ("%s\n%s", other, supplies->cloth_reason),
+  };
+}
+
+/* How many pieces, of all sheets. */
+static guint
+count_pieces (const HwSupplies *supplies)
+{
+  guint n = 0;
+
+  for (guint h = 0; h < supplies->n_hoopings; h++)
+    n += supplies->hoopings[h].sheets;
+  return n;
+}
+
+static Fact
+stabiliser_fact (const HwPrintJob *job)
+{
+  const HwSupplies *supplies = job->supplies;
+  guint n = count_pieces (supplies), wide = supplies->pieces_too_wide;
+  g_autofree char *width = hw_length_text (supplies->roll_width, job->options.unit);
+  g_autofree char *cut
+      = g_strdup_printf (ngettext ("Off a roll %s wide: %u piece, of the size that stands below.",
+                                   "Off a roll %s wide: %u pieces, of the sizes that stand below.", n),
+                         width, n);
+  g_autofree char *lacking
+      = g_strdup_printf (ngettext ("%u piece is wider than the roll and not counted in.",
+                                   "%u pieces are wider than the roll and not counted in.", wide),
+                         wide);
+
+  if (n == 0)
+    return (Fact){ _ ("Stabiliser"), g_strdup (_ ("none")), NULL };
+  return (Fact){
+    _ ("Stabiliser"),
+    hw_words_thread (supplies->roll_length / 1000, job->options.unit),
+    wide > 0 ? g_strdup_printf ("%s\n%s", cut, lacking) : g_steal_pointer (&cut),
   };
 }
 
 static Fact
-thread_fact (const HwPrintJob *job, const HwThreadSums *sums)
+thread_fact (const HwPrintJob *job)
 {
-  guint n = sums->threads->len;
-  g_autofree char *colours = g_strdup_printf (ngettext ("In %u colour.", "In %u colours.", n), n);
+  guint n = job->supplies->threads->len;
 
   return (Fact){
     _ ("Needle thread, about"),
-    hw_words_thread (sums->metres, job->options.unit),
-    g_strdup_printf ("%s\n%s", colours, hw_thread_sums_basis ()),
+    hw_words_thread (job->supplies->needle_metres, job->options.unit),
+    g_strdup_printf (ngettext ("In %u colour.", "In %u colours.", n), n),
+  };
+}
+
+static Fact
+bobbin_fact (const HwPrintJob *job)
+{
+  const HwSupplies *supplies = job->supplies;
+  g_autofree char *full = hw_words_thread (supplies->bobbin_full, job->options.unit);
+
+  return (Fact){
+    _ ("Bobbin thread, about"),
+    hw_words_thread (supplies->bobbin_metres, job->options.unit),
+    supplies->bobbins == 0
+        ? NULL
+        : g_strdup_printf (
+            ngettext ("%u bobbin, wound full: %s.",
+                      "%u bobbins, wound full: %s on each. Where they are changed stands below.",
+                      supplies->bobbins),
+            supplies->bobbins, full),
+  };
+}
+
+static Fact
+needle_fact (const HwPrintJob *job)
+{
+  const HwSupplyFacts *facts = &job->plan->snapshot->supplies;
+  g_autofree char *hours
+      = hw_figure_text (facts->needle_hours, facts->needle_hours == floor (facts->needle_hours) ? 0 : 1);
+  g_autofree char *stitches = hw_count_text ((gulong)facts->needle_stitches);
+
+  return (Fact){
+    _ ("Needles, beside one in the machine"),
+    g_strdup_printf ("%u", job->supplies->needles),
+    facts->needle_stitches > 0
+        ? g_strdup_printf (_ ("One lasts about %s stitches; a bent or blunt one is changed at once."),
+                           stitches)
+        : g_strdup_printf (
+            _ ("One lasts about %s hours of stitching; a bent or blunt one is changed at once."), hours),
   };
 }
 
 static Fact
 time_fact (const HwPrintJob *job)
 {
-  guint64 stitches = 0;
-  guint changes = 0;
-  double minutes = 0;
+  const HwSupplies *supplies = job->supplies;
+  g_autofree char *count = hw_words_count ((guint)MIN (supplies->stitches, G_MAXUINT));
 
-  for (guint i = 0; i < job->plan->n_hoopings; i++)
-    if (hw_hooping_is_to_come (job, i))
-      {
-        stitches += job->plan->hoopings[i].stitches;
-        changes += job->plan->hoopings[i].thread_changes;
-        minutes += job->plan->hoopings[i].minutes;
-      }
-
-  g_autofree char *count = hw_words_count ((guint)MIN (stitches, G_MAXUINT));
   return (Fact){
     _ ("Time, without the drawing of the marks"),
-    hw_words_minutes (minutes),
-    g_strdup_printf (
-        ngettext ("For %s stitches and %u thread change.", "For %s stitches and %u thread changes.", changes),
-        count, changes),
+    hw_words_minutes (supplies->minutes),
+    g_strdup_printf (ngettext ("For %s stitches and %u thread change.",
+                               "For %s stitches and %u thread changes.", supplies->thread_changes),
+                     count, supplies->thread_changes),
   };
 }
 
@@ -109,16 +170,15 @@ set_fact (const HwWriter *writer, const Fact *fact, double x, double y, double w
 }
 
 static void
-write_facts (HwWriter *writer, const HwThreadSums *sums)
+write_row (HwWriter *writer, Fact *facts)
 {
   double width = (writer->width - (FACT_COLUMNS - 1) * HW_GUTTER) / FACT_COLUMNS, height = 0, y;
-  Fact facts[] = { cloth_fact (writer->job), thread_fact (writer->job, sums), time_fact (writer->job) };
 
-  for (guint c = 0; c < G_N_ELEMENTS (facts); c++)
+  for (guint c = 0; c < FACT_COLUMNS; c++)
     height = MAX (height, set_fact (writer, &facts[c], 0, 0, width, FALSE));
   hw_writer_skip (writer, FACT_ABOVE);
   y = hw_writer_take (writer, height);
-  for (guint c = 0; c < G_N_ELEMENTS (facts); c++)
+  for (guint c = 0; c < FACT_COLUMNS; c++)
     {
       if (hw_writer_cr (writer) != NULL)
         set_fact (writer, &facts[c], writer->x + c * (width + HW_GUTTER), y, width, TRUE);
@@ -128,6 +188,89 @@ write_facts (HwWriter *writer, const HwThreadSums *sums)
   hw_writer_skip (writer, FACT_BELOW);
 }
 
+static void
+write_facts (HwWriter *writer)
+{
+  const HwPrintJob *job = writer->job;
+  Fact first[FACT_COLUMNS] = { cloth_fact (job), stabiliser_fact (job), time_fact (job) };
+  Fact second[FACT_COLUMNS] = { thread_fact (job), bobbin_fact (job), needle_fact (job) };
+
+  write_row (writer, first);
+  write_row (writer, second);
+}
+
+/* "2 × 180 × 240 mm": the sheets one over the other. */
+static char *
+piece_text (const HwHoopingSupplies *taken, HwUnit unit)
+{
+  g_autofree char *size = hw_size_text (taken->piece_width, taken->piece_height, unit);
+
+  if (taken->sheets == 0)
+    return g_strdup (_ ("none"));
+  if (taken->sheets == 1)
+    return g_steal_pointer (&size);
+  /* Translators: so many sheets of stabiliser, each of that size */
+  return g_strdup_printf (_ ("%u of %s"), taken->sheets, size);
+}
+
+static char *
+bobbin_text (const HwHoopingSupplies *taken)
+{
+  guint n = taken->n_changes;
+
+  if (n > 0)
+    return g_strdup_printf (ngettext ("changed %u time within", "changed %u times within", n), n);
+  return g_strdup (taken->bobbin_runs_out ? _ ("a full one first") : NULL);
+}
+
+static void
+write_hooping (HwTable *table, const HwPrintJob *job, const HwHoopingSupplies *taken)
+{
+  HwUnit unit = job->options.unit;
+  gboolean small = unit == HW_UNIT_INCH;
+  const HwHoop *hoop = hw_snapshot_hoop (job->plan->snapshot, job->plan->hoopings[taken->hooping].hoop);
+  g_autofree char *number = g_strdup_printf ("%u", taken->hooping + 1);
+  g_autofree char *piece = piece_text (taken, unit);
+  g_autofree char *needle = hw_words_thread (taken->needle_metres, unit);
+  g_autofree char *bobbin = hw_words_thread (taken->bobbin_metres, unit);
+  g_autofree char *change = bobbin_text (taken);
+  g_autofree char *minutes = hw_words_minutes (taken->minutes);
+  HwCell cells[] = {
+    { .text = number, .bold = TRUE },
+    { .text = hoop->name, .wrap = TRUE },
+    { .text = piece, .small = small },
+    { .text = needle, .small = small },
+    { .text = bobbin, .small = small },
+    { .text = change, .wrap = TRUE },
+    { .text = minutes },
+  };
+
+  hw_table_row (table, cells);
+}
+
+static void
+write_hoopings (HwWriter *writer)
+{
+  const HwSupplies *supplies = writer->job->supplies;
+  gboolean inch = writer->job->options.unit == HW_UNIT_INCH;
+  HwColumn columns[] = {
+    { NULL, 6, HW_LETTER_LEFT },
+    { _ ("Hoop"), 0, HW_LETTER_LEFT },
+    { _ ("Stabiliser"), 31, HW_LETTER_LEFT },
+    { _ ("Needle"), inch ? 23 : 17, HW_LETTER_RIGHT },
+    { _ ("Bobbin"), inch ? 23 : 17, HW_LETTER_RIGHT },
+    { _ ("Bobbin in the machine"), 33, HW_LETTER_LEFT },
+    { _ ("Time"), 19, HW_LETTER_RIGHT },
+  };
+  HwTable table = { writer, columns, G_N_ELEMENTS (columns) };
+
+  if (supplies->n_hoopings == 0)
+    return;
+  hw_writer_heading (writer, _ ("What each hooping takes"), 12);
+  for (guint h = 0; h < supplies->n_hoopings; h++)
+    write_hooping (&table, writer->job, &supplies->hoopings[h]);
+}
+
 /* "1, 2, 4": the hoopings to come that use the hoop; NULL when none does. */
 static char *
 hoopings_of_hoop (const HwPrintJob *job, guint hoop)
@@ -135,7 +278,7 @@ hoopings_of_hoop (const HwPrintJob *job, guint hoop)
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < job->plan->n_hoopings; i++)
-    if (hw_hooping_is_to_come (job, i) && job->plan->hoopings[i].hoop == hoop)
+    if (hw_supplies_of_hooping (job->supplies, i) != NULL && job->plan->hoopings[i].hoop == hoop)
       g_string_append_printf (text, "%s%u", text->len > 0 ? _ (", ") : "", i + 1);
 
   return text->len > 0 ? g_strdup (text->str) : NULL;
@@ -177,9 +320,9 @@ write_hoops (HwWriter *writer)
 
 /* Several threads in a row, read down one column after the other. */
 static void
-write_threads (HwWriter *writer, const HwThreadSums *sums)
+write_threads (HwWriter *writer)
 {
-  const GArray *threads = sums->threads;
+  const GPtrArray *threads = writer->job->supplies->threads;
   HwUnit unit = writer->job->options.unit;
   guint n = MIN (THREAD_COLUMNS, MAX (threads->len, 1)), rows = (threads->len + n - 1) / n;
   HwColumn columns[THREAD_COLUMNS * THREAD_CELLS];
@@ -204,15 +347,17 @@ write_threads (HwWriter *writer, const HwThreadSums *sums)
 
       for (guint c = 0; c < n && row + c * rows < threads->len; c++)
         {
-          const HwThreadSum *sum = &g_array_index (threads, HwThreadSum, row + c * rows);
+          const HwThreadUse *use = threads->pdata[row + c * rows];
 
-          kept[c] = hw_words_thread (sum->metres, unit);
-          cells[c * THREAD_CELLS] = (HwCell){ .swatch = &sum->block->colour };
-          cells[c * THREAD_CELLS + 1] = (HwCell){ .text = sum->block->name, .wrap = TRUE };
+          kept[c] = hw_words_thread (use->metres, unit);
+          cells[c * THREAD_CELLS] = (HwCell){ .swatch = &use->colour };
+          cells[c * THREAD_CELLS + 1] = (HwCell){ .text = use->name, .wrap = TRUE };
           cells[c * THREAD_CELLS + 2] = (HwCell){ .text = kept[c], .small = unit == HW_UNIT_INCH };
         }
       hw_table_row (&table, cells);
     }
+  hw_writer_skip (writer, FACT_ABOVE);
+  hw_writer_paragraph (writer, HW_TYPE_SMALL, FALSE, writer->job->supplies->assumptions);
 }
 
 static void
@@ -231,12 +376,11 @@ write_title (HwWriter *writer)
 void
 hw_needs_page_write (HwWriter *writer, guint subject)
 {
-  g_autoptr (HwThreadSums) sums = hw_thread_sums_new (writer->job);
-
   writer->running = _ ("What is needed, continued");
   write_title (writer);
-  write_facts (writer, sums);
-  write_threads (writer, sums);
+  write_facts (writer);
+  write_threads (writer);
+  write_hoopings (writer);
   write_hoops (writer);
   writer->running = NULL;
 }

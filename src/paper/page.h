@@ -3,6 +3,7 @@
 #pragma once
 
 #include "../geometry/language.h"
+#include "../planning/supplies.h"
 #include "print-job.h"
 #include "stretch.h"
 
@@ -32,6 +33,7 @@ struct _HwPrintJob
   char *sheet_name;
   const HwLanguage *language; /* entered while it is laid out and drawn; NULL: as the thread speaks */
   char *what;                 /* "Templates"; with the part: "Templates for “Lower wall”" */
+  HwSupplies *supplies;       /* of the hoopings to come that it prints; NULL on papers that tell none */
   int *part_of;               /* per hooping of the plan: its part, or -1 */
   char prefix;                /* of its page labels */
   GPtrArray *pages;           /* HwPage */

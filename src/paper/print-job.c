@@ -215,6 +215,7 @@ hw_print_job_free (HwPrintJob *job)
 
   g_clear_pointer (&job->pages, g_ptr_array_unref);
   g_clear_pointer (&job->heights, g_hash_table_unref);
+  g_clear_pointer (&job->supplies, hw_supplies_unref);
   hw_plan_unref (job->plan);
   g_free (job->sheet_name);
   g_free (job->part_of);

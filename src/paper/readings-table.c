@@ -8,33 +8,6 @@
 
 #define LETTER_WIDTH 14.0 /* the title "Mark" reaches over it */
 
-static const HwWork *
-work_in (const GPtrArray *pins, const char *motif)
-{
-  for (guint i = 0; pins != NULL && i < pins->len; i++)
-    {
-      const HwPin *pin = g_ptr_array_index (pins, i);
-
-      if (pin->work != NULL && pin->motifs != NULL
-          && g_strv_contains ((const char *const *)pin->motifs, motif))
-        return pin->work;
-    }
-
-  return NULL;
-}
-
-const HwWork *
-hw_work_of_hooping (const HwPlan *plan, guint hooping)
-{
-  const HwHooping *h = &plan->hoopings[hooping];
-  const char *motif = h->n_motifs > 0 ? hw_snapshot_motif (plan->snapshot, h->motifs[0])->id : NULL;
-
-  if (motif == NULL)
-    return NULL;
-
-  return work_in (h->hold == HW_PLACE_FROZEN ? plan->snapshot->frozen : plan->snapshot->pins, motif);
-}
-
 /* "1.2 mm right, 0.4 mm away from you"; and whether the person left it out. */
 static char *
 off_words (const HwReading *reading, HwUnit unit)

@@ -5,11 +5,6 @@
 
 G_BEGIN_DECLS
 
-/* The work on a hooping of the plan: of one that is stitched how it went, of the one in the machine how far it is; NULL for any other, and
- * where nothing was written down. The plan's own. */
-const HwWork *
-hw_work_of_hooping (const HwPlan *plan, guint hooping);
-
 /* A table of the readings, then what was entered. While it is in the machine its marks that were not read yet stand there too; pencil: with
  * boxes to write in. Nothing at all where nothing is there to say. */
 void

@@ -138,8 +138,29 @@ add_motifs (GPtrArray *steps, const HwPlan *plan, const HwHooping *hooping, HwSt
     }
 }
 
+/* A bobbin that would end within the hooping is taken out before it; where a full one does not suffice, it is said when to look. */
+static void
+add_bobbin (GPtrArray *steps, const HwPlan *plan, const HwHoopingSupplies *taken)
+{
+  if (taken == NULL || (!taken->bobbin_runs_out && taken->n_changes == 0))
+    return;
+  add_step (steps, HW_STEP_BOBBIN, -1, g_strdup (_ ("Put a full bobbin in.")));
+  for (guint i = 0; i < taken->n_changes; i++)
+    {
+      const HwBobbinChange *change = &taken->changes[i];
+      guint motif = hw_order_number (change->block.motif);
+      const char *thread = hw_step_block (plan, &change->block)->name;
+
+      add_step (steps, HW_STEP_BOBBIN, -1,
+                /* Translators: a motif's number, a thread */
+                g_strdup_printf (change->within ? _ ("It ends within motif %u, %s: another full one then.")
+                                                : _ ("Another full one after motif %u, %s."),
+                                 motif, thread));
+    }
+}
+
 GPtrArray *
-hw_steps_new (const HwPlan *plan, guint hooping)
+hw_steps_new (const HwPlan *plan, guint hooping, const HwSupplies *supplies)
 {
   GPtrArray *steps;
   const HwHooping *h;
@@ -156,6 +177,8 @@ hw_steps_new (const HwPlan *plan, guint hooping)
               h->n_motifs == 1 ? _ ("Needle to the motif's cross:") : _ ("Needle to each cross:"));
   add_step (steps, HW_STEP_TEMPLATE_OFF, -1,
             g_strdup (h->n_motifs == 1 ? _ ("TAKE THE TEMPLATE OFF.") : _ ("TAKE ALL TEMPLATES OFF.")));
+  if (supplies != NULL)
+    add_bobbin (steps, plan, hw_supplies_of_hooping (supplies, hooping));
   add_step (steps, HW_STEP_THREAD, -1, g_strdup (_ ("Lay the threads out; thread the first.")));
   if (hw_steps_take_turns (plan, hooping))
     add_step (steps, HW_STEP_STITCH, -1, g_strdup (_ ("Stitch the threads as listed; motifs take turns.")));

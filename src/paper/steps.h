@@ -2,7 +2,7 @@
  * go with them. Plain data: the bench sheet draws them, tests read their order. */
 #pragma once
 
-#include "../planning/plan.h"
+#include "../planning/supplies.h"
 
 G_BEGIN_DECLS
 
@@ -18,6 +18,7 @@ typedef enum
   HW_STEP_CORRECT,       /* shift and turn the design until they meet */
   HW_STEP_MOTIF_CROSS,   /* the needle at each template's cross mark: a lead, then one for each motif */
   HW_STEP_TEMPLATE_OFF,
+  HW_STEP_BOBBIN, /* a full one, where the one in the machine would run out */
   HW_STEP_THREAD,
   HW_STEP_STITCH, /* a lead, then one for each motif, background first; the lead alone where motifs take turns */
   HW_STEP_LOOK_OVER,
@@ -33,9 +34,9 @@ typedef struct
   char *text;
 } HwStep;
 
-/* Returns: (transfer full) (element-type HwStep): for hooping (from 0) of the plan */
+/* For hooping (from 0) of the plan. supplies: of that plan; NULL: no word of bobbins. Returns: (transfer full) (element-type HwStep) */
 GPtrArray *
-hw_steps_new (const HwPlan *plan, guint hooping);
+hw_steps_new (const HwPlan *plan, guint hooping, const HwSupplies *supplies);
 
 /* Whether the thread blocks of its motifs are mixed, so that a motif may be left and taken up again. */
 gboolean

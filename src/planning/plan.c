@@ -85,6 +85,33 @@ hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave
   return problem;
 }
 
+static const HwWork *
+work_in (const GPtrArray *pins, const char *motif)
+{
+  for (guint i = 0; pins != NULL && i < pins->len; i++)
+    {
+      const HwPin *pin = g_ptr_array_index (pins, i);
+
+      if (pin->work != NULL && pin->motifs != NULL
+          && g_strv_contains ((const char *const *)pin->motifs, motif))
+        return pin->work;
+    }
+
+  return NULL;
+}
+
+const HwWork *
+hw_work_of_hooping (const HwPlan *plan, guint hooping)
+{
+  const HwHooping *h = &plan->hoopings[hooping];
+  const char *motif = h->n_motifs > 0 ? hw_snapshot_motif (plan->snapshot, h->motifs[0])->id : NULL;
+
+  if (motif == NULL)
+    return NULL;
+
+  return work_in (h->hold == HW_PLACE_FROZEN ? plan->snapshot->frozen : plan->snapshot->pins, motif);
+}
+
 GArray *
 hw_plan_steps (const HwPlan *plan, guint hooping)
 {

@@ -134,6 +134,11 @@ hw_plan_add_problem (HwPlan *plan, HwProblemKind kind, int motif, gboolean grave
 void
 hw_plan_count (HwPlan *plan);
 
+/* The work on a hooping of the plan: of one that is stitched how it went, of the one in the machine how far it is; NULL for any other, and
+ * where nothing was written down. The plan's own. */
+const HwWork *
+hw_work_of_hooping (const HwPlan *plan, guint hooping);
+
 /* Every thread block of a hooping in stitch order, mixed or not. Returns: (transfer full) (element-type HwBlockStep) */
 GArray *
 hw_plan_steps (const HwPlan *plan, guint hooping);

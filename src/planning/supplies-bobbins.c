@@ -1,4 +1,4 @@
-/* The bobbin goes on from hooping to hooping. One that would run out inside the next is taken out before it, so that no hooping is interrupted; only a hooping
+/* The bobbin goes on from hooping to hooping, from the last full one that was written down at the machine, or from a full one where that is not known. One that would run out inside the next is taken out before it, so that no hooping is interrupted; only a hooping
  * that takes more than a full one is, and there the bobbin is changed between two thread blocks where that can be. */
 #include <math.h>
 
@@ -11,7 +11,7 @@ typedef struct
 {
   HwSupplying *supplying;
   double full; /* metres on a full bobbin */
-  double left; /* on the one in the machine; NAN: not known any more */
+  double left; /* on the one in the machine; NAN: not known */
   guint n;     /* full ones taken */
 } Winding;
 
@@ -88,13 +88,36 @@ is_known (const Winding *winding, const GArray *steps)
   return TRUE;
 }
 
+/* What is stitched of a hooping, off the bobbin. One that held out longer than it can has been changed without a word. */
+static void
+wind_back (Winding *winding, const HwPlan *plan, guint hooping)
+{
+  const HwWork *work = hw_work_of_hooping (plan, hooping);
+  g_autoptr (GArray) steps = hw_plan_steps (plan, hooping);
+  guint done = plan->hoopings[hooping].hold == HW_PLACE_FROZEN ? steps->len
+               : work != NULL                                  ? MIN (work->threads_done, steps->len)
+                                                               : 0;
+  guint full_at = work != NULL && work->new_bobbin ? MIN (work->bobbin_at, done) : G_MAXUINT;
+
+  for (guint i = 0; i < done; i++)
+    {
+      if (i == full_at)
+        winding->left = winding->full;
+      winding->left -= hw_supplying_bobbin (winding->supplying, &g_array_index (steps, HwBlockStep, i));
+      if (winding->left < -NOTHING)
+        winding->left = NAN;
+    }
+  if (full_at == done)
+    winding->left = winding->full;
+}
+
 static void
 wind_for (Winding *winding, HwHoopingSupplies *taken)
 {
   g_autoptr (GArray) steps = hw_supplying_steps (winding->supplying, taken->hooping);
   double metres = isfinite (taken->bobbin_metres) ? taken->bobbin_metres : 0;
 
-  if (winding->n == 0 && metres > 0)
+  if (winding->n == 0 && metres > 0 && !isfinite (winding->left))
     put_in_full (winding);
   taken->bobbin_left = winding->left;
   if (metres > winding->left + NOTHING && winding->left < winding->full)
@@ -117,14 +140,23 @@ wind_for (Winding *winding, HwHoopingSupplies *taken)
 }
 
 guint
-hw_supplying_wind (HwSupplying *supplying, HwHoopingSupplies *hoopings, guint n)
+hw_supplying_wind (HwSupplying *supplying, HwHoopingSupplies *hoopings, guint n, double *now)
 {
+  const HwPlan *plan = supplying->plan;
   Winding winding = { .supplying = supplying, .left = NAN };
 
-  winding.full = hw_supply_facts_full_bobbin (&supplying->plan->snapshot->supplies);
+  winding.full = hw_supply_facts_full_bobbin (&plan->snapshot->supplies);
   g_return_val_if_fail (winding.full > 0, 0);
 
+  for (guint h = 0; h < plan->n_hoopings; h++)
+    wind_back (&winding, plan, h);
+  *now = winding.left;
+  /* What is in the machine is stitched first. */
   for (guint h = 0; h < n; h++)
-    wind_for (&winding, &hoopings[h]);
+    if (hw_work_of_hooping (plan, hoopings[h].hooping) != NULL)
+      wind_for (&winding, &hoopings[h]);
+  for (guint h = 0; h < n; h++)
+    if (hw_work_of_hooping (plan, hoopings[h].hooping) == NULL)
+      wind_for (&winding, &hoopings[h]);
   return winding.n;
 }

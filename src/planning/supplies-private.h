@@ -25,10 +25,10 @@ hw_supplying_steps (HwSupplying *supplying, guint hooping);
 double
 hw_supplying_bobbin (HwSupplying *supplying, const HwBlockStep *step);
 
-/* supplies-bobbins.c: from one full bobbin on, where a full one is put in. Fills the bobbin fields of each hooping; their hooping and
- * bobbin_metres are there. Returns: how many full bobbins are taken */
+/* supplies-bobbins.c: where a full bobbin is put in. Fills the bobbin fields of each hooping; their hooping and
+ * bobbin_metres are there. now: metres on the one in the machine; NAN: not known. Returns: how many full bobbins are taken */
 guint
-hw_supplying_wind (HwSupplying *supplying, HwHoopingSupplies *hoopings, guint n);
+hw_supplying_wind (HwSupplying *supplying, HwHoopingSupplies *hoopings, guint n, double *now);
 
 /* supplies-words.c: the size of the cloth to cut and why; what the thread lengths rest on. Returns: (transfer full) */
 void

@@ -81,27 +81,18 @@ hw_supplying_free (HwSupplying *supplying)
 
 /* Thread blocks of the hooping that are stitched already: of the one in the machine. */
 static guint
-blocks_done (const HwPlan *plan, const HwHooping *hooping)
+blocks_done (const HwPlan *plan, guint hooping)
 {
-  if (hooping->hold != HW_PLACE_PINNED || hooping->n_motifs == 0)
-    return 0;
-  for (guint i = 0; i < plan->snapshot->pins->len; i++)
-    {
-      const HwPin *pin = plan->snapshot->pins->pdata[i];
+  const HwWork *work = hw_work_of_hooping (plan, hooping);
 
-      if (pin->work != NULL && pin->motifs != NULL
-          && g_strv_contains ((const char *const *)pin->motifs,
-                              hw_snapshot_motif (plan->snapshot, hooping->motifs[0])->id))
-        return pin->work->threads_done;
-    }
-  return 0;
+  return plan->hoopings[hooping].hold == HW_PLACE_PINNED && work != NULL ? work->threads_done : 0;
 }
 
 GArray *
 hw_supplying_steps (HwSupplying *supplying, guint hooping)
 {
   GArray *steps = hw_plan_steps (supplying->plan, hooping);
-  guint done = blocks_done (supplying->plan, &supplying->plan->hoopings[hooping]);
+  guint done = blocks_done (supplying->plan, hooping);
 
   if (done > 0)
     g_array_remove_range (steps, 0, MIN (done, steps->len));
@@ -126,7 +117,7 @@ count_time (HwSupplying *supplying, const GArray *steps, HwHoopingSupplies *take
   taken->stitches = hooping->stitches;
   taken->thread_changes = hooping->thread_changes;
   taken->minutes = hooping->minutes;
-  if (blocks_done (plan, hooping) == 0)
+  if (blocks_done (plan, taken->hooping) == 0)
     return;
   taken->stitches = taken->thread_changes = 0;
   for (guint i = 0; i < steps->len; i++)
@@ -259,7 +250,8 @@ hw_supplies_new (const HwPlan *plan, guint part)
       take_hooping (supplying, h, &supplies->hoopings[supplies->n_hoopings++]);
   add_up (supplies);
   supplies->bobbin_full = hw_supply_facts_full_bobbin (&plan->snapshot->supplies);
-  supplies->bobbins = hw_supplying_wind (supplying, supplies->hoopings, supplies->n_hoopings);
+  supplies->bobbins
+      = hw_supplying_wind (supplying, supplies->hoopings, supplies->n_hoopings, &supplies->bobbin_now);
   supplies->needles = count_needles (plan->snapshot, supplies->stitches);
   cut_stabiliser (supplies);
   hw_supplies_cut_cloth (supplies);

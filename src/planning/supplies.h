@@ -53,6 +53,7 @@ typedef struct
   GPtrArray *threads;                  /* HwThreadUse, owned, of all hoopings */
   double needle_metres, bobbin_metres; /* of what is known; NAN: nothing is */
   double bobbin_full;                  /* metres on a full bobbin */
+  double bobbin_now;                   /* metres on the one in the machine; NAN: not known, so a full one is put in */
   guint bobbins;                       /* wound full, to have ready */
   guint needles;                       /* to have ready */
   double roll_width, roll_length;      /* mm of stabiliser, all pieces cut side by side across the roll */

@@ -8,9 +8,9 @@ const char *const hw_work_step_nicks[]
 G_STATIC_ASSERT (G_N_ELEMENTS (hw_work_step_nicks) == HW_N_WORK_STEPS + 1);
 
 const char *const hw_log_nicks[]
-    = { "begun", "readings", "correction", "template-off", "thread",     "thread-broke",
-        "note",  "stitched", "landed",     "draw-in",      "laid-aside", NULL };
-G_STATIC_ASSERT (G_N_ELEMENTS (hw_log_nicks) == HW_LOG_LAID_ASIDE + 2);
+    = { "begun",  "readings", "correction", "template-off", "thread", "thread-broke", "note", "stitched",
+        "landed", "draw-in",  "laid-aside", "bobbin",       NULL };
+G_STATIC_ASSERT (G_N_ELEMENTS (hw_log_nicks) == HW_LOG_BOBBIN + 2);
 
 const char *const hw_reading_by_nicks[] = { "needle", "photo", NULL };
 
@@ -70,6 +70,8 @@ hw_work_copy (const HwWork *work)
   copy = hw_work_new ();
   copy->step = work->step;
   copy->threads_done = work->threads_done;
+  copy->new_bobbin = work->new_bobbin;
+  copy->bobbin_at = work->bobbin_at;
   copy->readings = g_memdup2 (work->readings, work->n_readings * sizeof (HwReading));
   copy->n_readings = work->n_readings;
   copy->corrected = work->corrected;
@@ -170,7 +172,7 @@ hw_log_line_new (gint64 at, HwLogKind kind, const char *motif, const char *text)
 {
   HwLogLine *line;
 
-  g_return_val_if_fail ((guint)kind <= HW_LOG_LAID_ASIDE, NULL);
+  g_return_val_if_fail ((guint)kind <= HW_LOG_BOBBIN, NULL);
 
   line = g_new0 (HwLogLine, 1);
   g_atomic_ref_count_init (&line->ref_count);

@@ -72,6 +72,8 @@ typedef struct
   gatomicrefcount ref_count;
   HwWorkStep step;     /* to go on with */
   guint threads_done;  /* thread blocks stitched, in the plan's stitch order */
+  gboolean new_bobbin; /* a full one was put in */
+  guint bobbin_at;     /* thread blocks that were stitched then, the last time */
   HwReading *readings; /* those entered so far, by letter */
   guint n_readings;
   gboolean corrected; /* the correction below was entered at the machine */
@@ -94,10 +96,11 @@ typedef enum
   HW_LOG_STITCHED,
   HW_LOG_LANDED,    /* it was stitched elsewhere than planned */
   HW_LOG_DRAW_IN,   /* the scene followed the cloth */
-  HW_LOG_LAID_ASIDE /* taken out of the machine unfinished */
+  HW_LOG_LAID_ASIDE, /* taken out of the machine unfinished */
+  HW_LOG_BOBBIN      /* a full one was put in */
 } HwLogKind;
 extern const char *const hw_log_nicks
-    []; /* "begun", "readings", "correction", "template-off", "thread", "thread-broke", "note", "stitched", "landed", "draw-in", "laid-aside", NULL */
+    []; /* "begun", "readings", "correction", "template-off", "thread", "thread-broke", "note", "stitched", "landed", "draw-in", "laid-aside", "bobbin", NULL */
 
 /* Refcounted, immutable. */
 typedef struct

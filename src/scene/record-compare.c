@@ -222,6 +222,7 @@ work_equal (const HwWork *a, const HwWork *b)
   if (a == b)
     return TRUE;
   if (a == NULL || b == NULL || a->step != b->step || a->threads_done != b->threads_done
+      || !a->new_bobbin != !b->new_bobbin || (a->new_bobbin && a->bobbin_at != b->bobbin_at)
       || a->begun != b->begun || a->ended != b->ended || !readings_equal (a, b) || !corrections_equal (a, b)
       || !hw_unknown_equal (a->unknown, b->unknown))
     return FALSE;

@@ -1,8 +1,9 @@
-/* Threads a scene needs against threads at hand. Metres follow from the number of stitches, by the usual figure of the trade; the
- * stitches of a motif that is made larger are longer by as much. */
+/* Threads a scene needs against threads at hand. Metres follow from the stitches (lockstitch.c). */
 #include "thread-needs.h"
 
 #include <math.h>
+
+#include "lockstitch.h"
 
 static void
 need_free (gpointer data)
@@ -92,6 +93,7 @@ hw_thread_needs (const HwSnapshot *snapshot, GPtrArray *palette)
     {
       const HwMotif *motif = hw_snapshot_motif (snapshot, i);
       gboolean done = g_hash_table_contains (stitched, motif->id);
+      g_autofree HwThreadLength *lengths = hw_motif_thread_lengths (motif, &snapshot->supplies);
 
       for (guint k = 0; k < motif->n_threads; k++)
         {
@@ -101,16 +103,14 @@ hw_thread_needs (const HwSnapshot *snapshot, GPtrArray *palette)
           if (done)
             continue;
           need->stitches += motif->threads[k].stitches;
-          need->metres += motif->threads[k].stitches * HW_METRES_PER_1000 / 1000 * motif->placement.scale;
-          need->counted = need->counted && motif->threads[k].stitches > 0;
+          need->metres += lengths[k].needle;
+          need->counted = need->counted && isfinite (lengths[k].needle);
         }
     }
   for (guint i = 0; i < needs->len; i++)
     {
       HwThreadNeed *need = needs->pdata[i];
 
-      if (!need->counted)
-        need->metres = NAN;
       need->n_nearest
           = hw_palette_nearest (palette, hw_colour_lab (need->colour), HW_N_NEAREST, need->nearest);
     }

@@ -5,8 +5,6 @@
 
 G_BEGIN_DECLS
 
-/* Needle thread to a thousand stitches: common practice, no source; 4 to 6 m are usual. */
-#define HW_METRES_PER_1000 5.0
 /* A thread at hand this near (CIEDE2000) is taken for the one the scene names; farther ones are offered only. */
 #define HW_THREAD_SERVES 5.0
 #define HW_N_NEAREST 3
@@ -18,8 +16,8 @@ typedef struct
   HwColour colour;
   char **motifs;                       /* ids, in the scene's order */
   guint64 stitches;                    /* still to be stitched */
-  gboolean counted;                    /* the stitches of all its blocks are known */
-  double metres;                       /* still needed; NAN: not known */
+  gboolean counted;                    /* the stitches of all its blocks are known, or their number is */
+  double metres;                       /* still needed; NAN: not known, of one block and so in all */
   HwThreadMatch nearest[HW_N_NEAREST]; /* into the palette, nearest first */
   guint n_nearest;
 } HwThreadNeed;

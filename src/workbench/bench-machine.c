@@ -346,6 +346,7 @@ hw_bench_thread_back (HwBench *bench)
       || !hw_work_edit_begin (&edit, bench, _ ("go back a thread")))
     return;
   edit.work->threads_done--;
+  edit.work->bobbin_at = MIN (edit.work->bobbin_at, edit.work->threads_done);
   edit.work->step = HW_WORK_STITCH;
   hw_work_edit_end (&edit);
 }
@@ -363,6 +364,21 @@ hw_bench_thread_broke (HwBench *bench, const char *motif, const char *thread)
   if (!hw_work_edit_begin (&edit, bench, _ ("write down that the thread broke")))
     return;
   hw_work_edit_say (&edit, HW_LOG_THREAD_BROKE, text);
+  hw_work_edit_end (&edit);
+}
+
+void
+hw_bench_full_bobbin (HwBench *bench)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+
+  HwWorkEdit edit;
+
+  if (!hw_work_edit_begin (&edit, bench, _ ("write down that a full bobbin is in")))
+    return;
+  edit.work->new_bobbin = TRUE;
+  edit.work->bobbin_at = edit.work->threads_done;
+  hw_work_edit_say (&edit, HW_LOG_BOBBIN, _ ("A full bobbin is in."));
   hw_work_edit_end (&edit);
 }
 

@@ -258,6 +258,9 @@ void
 hw_bench_thread_back (HwBench *bench);
 void
 hw_bench_thread_broke (HwBench *bench, const char *motif, const char *thread);
+/* Writes down that a full bobbin is in, before the thread block that comes next. */
+void
+hw_bench_full_bobbin (HwBench *bench);
 void
 hw_bench_note_step (HwBench *bench, HwWorkStep step, const char *text);
 /* The hooping in the machine is stitched: from now on it is frozen. FALSE when none is in the machine. */

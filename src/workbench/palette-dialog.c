@@ -240,8 +240,8 @@ update (Dialog *dialog)
 static void
 scene_changed_cb (HwBench *bench, guint flags, Dialog *dialog)
 {
-  const guint shown
-      = HW_SCENE_CHANGE_THREADS | HW_SCENE_CHANGE_PALETTE | HW_SCENE_CHANGE_MOTIF_LIST | HW_SCENE_CHANGE_PINS;
+  const guint shown = HW_SCENE_CHANGE_THREADS | HW_SCENE_CHANGE_PALETTE | HW_SCENE_CHANGE_MOTIF_LIST
+                      | HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_SUPPLIES;
 
   if (flags & shown)
     update (dialog);

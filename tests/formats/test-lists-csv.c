@@ -18,6 +18,7 @@ two_hoopings (void)
   HwPlan *plan;
 
   scene->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 50, 40, 650, 500 }, 0, 2);
+  scene->wishes.draw_in = 0;
   little_hoop (scene, 100, 60, 2, HW_TURN_ANY);
   needled_motif (scene, "Rope, \"old\"", 100, 100, "sea:#112233:800; =cmd():#ddccaa:400", NULL);
   gull = needled_motif (scene, "@gull", 300, 100, "white:#ffffff:500", NULL);
@@ -52,17 +53,18 @@ hoopings_are_told_with_hoop_place_and_work (void)
   assert_list (
       HW_LIST_HOOPINGS,
       "hooping,state,part,hoop,field_width_mm,field_height_mm,frame_width_mm,frame_height_mm,centre_x_mm,"
-      "centre_y_mm,angle_deg,motifs,stitches,thread_changes,minutes\r\n"
-      "1,planned,,100 x 60,100,60,140,120,100,100,90,\"Rope, \"\"old\"\"\",1200,1,11.5\r\n"
-      "2,stitched,,100 x 60,100,60,140,120,300,100,0,'@gull,500,1,10.3\r\n");
+      "centre_y_mm,angle_deg,motifs,stitches,thread_changes,minutes,needle_thread_m,bobbin_thread_m,"
+      "full_bobbin_first,stabiliser_sheets,stabiliser_width_mm,stabiliser_height_mm\r\n"
+      "1,planned,,100 x 60,100,60,140,120,100,100,90,\"Rope, \"\"old\"\"\",1200,1,11.5,6,2.4,no,1,180,160\r\n"
+      "2,stitched,,100 x 60,100,60,140,120,300,100,0,'@gull,500,1,10.3,,,,,,\r\n");
 }
 
 static void
 threads_are_told_with_metres_and_hoopings (void)
 {
-  assert_list (HW_LIST_THREADS, "thread,colour,stitches,needle_thread_m,hoopings\r\n"
-                                "sea,#112233,800,4,1\r\n"
-                                "'=cmd(),#ddccaa,400,2,1\r\n");
+  assert_list (HW_LIST_THREADS, "thread,colour,stitches,needle_thread_m,bobbin_thread_m,hoopings\r\n"
+                                "sea,#112233,800,4,1.6,1\r\n"
+                                "'=cmd(),#ddccaa,400,2,0.8,1\r\n");
 }
 
 /* The hoop is turned by a quarter: what lies to the right on the cloth lies away from the person. */
@@ -77,12 +79,19 @@ marks_are_told_from_cloth_corner_and_hoop (void)
       "1,B,140,110,90,70,10,-40,hand\r\n");
 }
 
+/* A piece is the frame of 140 x 120 mm and 20 mm beyond it; cloth is the edge line's 600 x 460 mm and 50 mm beyond it. */
 static void
-what_is_not_at_hand_is_to_be_bought (void)
+what_is_lacking_is_to_be_bought (void)
 {
-  assert_list (HW_LIST_SHOPPING, "thread,number,colour,needle_thread_m,why\r\n"
-                                 "sea,,#112233,4,not at hand\r\n"
-                                 "'=cmd(),,#ddccaa,2,not at hand\r\n");
+  assert_list (HW_LIST_SHOPPING,
+               "item,name,number,colour,amount,unit,width_mm,why\r\n"
+               "thread,sea,,#112233,4,m,,not at hand\r\n"
+               "thread,'=cmd(),,#ddccaa,2,m,,not at hand\r\n"
+               "bobbin thread,,,,2.4,m,,under all that is still stitched\r\n"
+               "full bobbins,,,,1,pieces,,none runs out inside a hooping that one suffices for\r\n"
+               "stabiliser,,,,0.16,m,500,pieces side by side across the roll\r\n"
+               "cloth,,,,0.56,m,700,with what lies around the picture and what is drawn in\r\n"
+               "needles,,,,1,pieces,,a worn one is changed\r\n");
 }
 
 /* OWASP, "CSV Injection": = + - @, tab and carriage return at a cell's beginning; spaces before them do not keep a spreadsheet from it. */
@@ -106,7 +115,7 @@ no_name_begins_a_formula (void)
       g_ptr_array_unref (hw_csv_rows_next (&rows, &wrong));
       g_autoptr (GPtrArray) fields = hw_csv_rows_next (&rows, &wrong);
       g_assert_null (wrong);
-      g_assert_cmpuint (fields->len, ==, 5);
+      g_assert_cmpuint (fields->len, ==, 6);
       g_assert_cmpint (*(const char *)fields->pdata[0], ==, '\'');
       g_assert_cmpstr ((const char *)fields->pdata[0] + 1, ==, *name);
     }
@@ -122,7 +131,7 @@ a_thread_without_a_name_keeps_its_column (void)
   g_free (motif->threads[0].name);
   motif->threads[0].name = g_strdup ("");
   text = hw_list_csv_text (HW_LIST_THREADS, plan);
-  assert_says (text, "\r\n,#112233,800,4,1\r\n");
+  assert_says (text, "\r\n,#112233,800,4,1.6,1\r\n");
 }
 
 static void
@@ -154,7 +163,7 @@ main (int argc, char **argv)
   ADD (hoopings_are_told_with_hoop_place_and_work);
   ADD (threads_are_told_with_metres_and_hoopings);
   ADD (marks_are_told_from_cloth_corner_and_hoop);
-  ADD (what_is_not_at_hand_is_to_be_bought);
+  ADD (what_is_lacking_is_to_be_bought);
   ADD (no_name_begins_a_formula);
   ADD (a_thread_without_a_name_keeps_its_column);
   ADD (a_list_is_found_by_its_name);

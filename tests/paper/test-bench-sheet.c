@@ -9,6 +9,7 @@
 #include "../../src/paper/steps.h"
 #include "../../src/paper/thread-words.h"
 #include "../../src/planning/planner.h"
+#include "../../src/scene/lockstitch.h"
 #include "garden.h"
 #include "printed.h"
 
@@ -154,52 +155,72 @@ test_figures_are_those_of_the_plan (void)
     }
 }
 
-/* Each thread's length is that of all its stitches in hoopings that are not stitched, at 5 m to a thousand (common practice, no source). */
+/* What a thread of the plan's hoopings from the first on takes, block by block. */
+static double
+thread_from (const HwPlan *plan, guint first, const char *name)
+{
+  double metres = 0;
+
+  for (guint h = first; h < plan->n_hoopings; h++)
+    for (guint i = 0; i < plan->hoopings[h].n_motifs; i++)
+      {
+        const HwMotif *motif = hw_snapshot_motif (plan->snapshot, plan->hoopings[h].motifs[i]);
+        g_autofree HwThreadLength *lengths = hw_motif_thread_lengths (motif, &plan->snapshot->supplies);
+
+        for (guint t = 0; t < motif->n_threads; t++)
+          if (name == NULL || g_str_equal (motif->threads[t].name, name))
+            metres += lengths[t].needle;
+      }
+  return metres;
+}
+
+/* Each thread's length is that of all its stitches in hoopings that are not stitched. */
 static void
 test_threads_needed_are_those_still_to_be_stitched (void)
 {
+  static const char *const both[] = { "moss", "dark moss", "quince", "chalk" };
   g_autoptr (HwPlan) plan = garden_plan ();
 
-  for (int stitched = 0; stitched < 2; stitched++)
+  for (guint stitched = 0; stitched < 2; stitched++)
     {
       g_autoptr (PopplerDocument) document = NULL;
-      g_autofree char *text = NULL;
-      g_autoptr (GHashTable) metres = g_hash_table_new (g_str_hash, g_str_equal);
-      GHashTableIter iter;
-      gpointer name, value;
-      double all = 0;
+      g_autofree char *text = NULL, *sum = g_strdup_printf ("%.0f m", thread_from (plan, stitched, NULL));
 
       plan->hoopings[0].hold = stitched ? HW_PLACE_FROZEN : HW_PLACE_FREE;
-      for (guint h = (guint)stitched; h < plan->n_hoopings; h++)
-        for (guint i = 0; i < plan->hoopings[h].n_motifs; i++)
-          {
-            const HwMotif *motif = hw_snapshot_motif (plan->snapshot, plan->hoopings[h].motifs[i]);
-
-            for (guint t = 0; t < motif->n_threads; t++)
-              {
-                guint before = GPOINTER_TO_UINT (g_hash_table_lookup (metres, motif->threads[t].name));
-
-                g_hash_table_insert (metres, motif->threads[t].name,
-                                     GUINT_TO_POINTER (before + motif->threads[t].stitches));
-                all += motif->threads[t].stitches * 5 / 1000.0;
-              }
-          }
       document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
       text = page_text (document, find_page (document, "What is needed"));
-      g_hash_table_iter_init (&iter, metres);
-      while (g_hash_table_iter_next (&iter, &name, &value))
+      for (guint i = 0; i < G_N_ELEMENTS (both); i++)
         {
-          double length = GPOINTER_TO_UINT (value) * 5 / 1000.0;
-          g_autofree char *row = g_strdup_printf (length < 10 ? "%s%.1f m" : "%s%.0f m", (const char *)name,
-                                                  length < 10 ? length : round (length));
+          double length = thread_from (plan, stitched, both[i]);
+          g_autofree char *row = g_strdup_printf (length < 10 ? "%s%.1f m" : "%s%.0f m", both[i], length);
 
-          assert_says (text, row);
+          if (length > 0)
+            assert_says (text, row);
+          else
+            g_assert_null (strstr (text, row));
         }
-      g_autofree char *sum = g_strdup_printf ("%.0f m", round (all));
       assert_says (text, sum);
       g_assert_cmpint (strstr (text, "200×3002") != NULL, ==,
                        !stitched); /* the hoop of the first hooping alone */
     }
+}
+
+/* 240 x 360 mm of frame and 20 mm beyond it on each side; the edge line's 360 x 260 mm and 50 mm beyond it. */
+static void
+test_cloth_and_stabiliser_are_told (void)
+{
+  g_autoptr (HwPlan) plan = garden_plan ();
+  g_autoptr (PopplerDocument) document = NULL;
+
+  plan->snapshot->wishes.draw_in = 0;
+  plan->snapshot->supplies.stabiliser_sheets = 2;
+  document = printed (plan, HW_PAPER_BENCH_SHEET, "A4", HW_UNIT_MM, NULL);
+  g_autofree char *needed = page_text (document, find_page (document, "What is needed"));
+  g_autofree char *hooping = page_text (document, find_page (document, "Hooping 1"));
+  assert_says (needed, "460 × 360 mm");
+  assert_says (needed, "2 of 280 × 400 mm");
+  assert_says (needed, "4 pieces");
+  assert_says (hooping, "Stabiliser, each sheet280 × 400 mm");
 }
 
 /* 100 m are 109.36 yards (a yard is 0.9144 m exactly, international yard and pound agreement of 1959). */
@@ -423,6 +444,7 @@ main (int argc, char **argv)
   g_test_add_func ("/bench-sheet/figures-are-those-of-the-plan", test_figures_are_those_of_the_plan);
   g_test_add_func ("/bench-sheet/threads-needed-are-those-still-to-be-stitched",
                    test_threads_needed_are_those_still_to_be_stitched);
+  g_test_add_func ("/bench-sheet/cloth-and-stabiliser-are-told", test_cloth_and_stabiliser_are_told);
   g_test_add_func ("/bench-sheet/thread-in-yards", test_thread_in_yards);
   g_test_add_func ("/bench-sheet/each-thread-has-its-minutes", test_each_thread_has_its_minutes);
   g_test_add_func ("/bench-sheet/each-demo-hooping-takes-one-sheet", test_each_demo_hooping_takes_one_sheet);

@@ -11,7 +11,7 @@ steps_of_first_hooping (HwHold hold)
   g_autoptr (HwPlan) plan = garden_plan ();
 
   plan->snapshot->fabric.hold = hold;
-  return hw_steps_new (plan, 0);
+  return hw_steps_new (plan, 0, NULL);
 }
 
 /* Index of the first, or last, step of a kind. */
@@ -69,7 +69,7 @@ static void
 test_background_is_stitched_before_foreground (void)
 {
   g_autoptr (HwPlan) plan = garden_plan ();
-  g_autoptr (GPtrArray) steps = hw_steps_new (plan, 0);
+  g_autoptr (GPtrArray) steps = hw_steps_new (plan, 0, NULL);
   int before = -1;
   guint n = 0;
 
@@ -92,7 +92,7 @@ static void
 test_motifs_that_take_turns_follow_the_list_of_threads (void)
 {
   g_autoptr (HwPlan) plan = garden_plan_in_turns ();
-  g_autoptr (GPtrArray) mixed = hw_steps_new (plan, 0), plain = hw_steps_new (plan, 1);
+  g_autoptr (GPtrArray) mixed = hw_steps_new (plan, 0, NULL), plain = hw_steps_new (plan, 1, NULL);
   const HwStep *stitch = g_ptr_array_index (mixed, find (mixed, HW_STEP_STITCH, FALSE));
 
   g_assert_true (hw_steps_take_turns (plan, 0));
@@ -137,10 +137,35 @@ static void
 test_marks_are_named (void)
 {
   g_autoptr (HwPlan) plan = garden_plan ();
-  g_autoptr (GPtrArray) first = hw_steps_new (plan, 0), second = hw_steps_new (plan, 1);
+  g_autoptr (GPtrArray) first = hw_steps_new (plan, 0, NULL), second = hw_steps_new (plan, 1, NULL);
 
   g_assert_true (any_says (first, "marks A and B"));
   g_assert_true (any_says (second, "marks B, C and D"));
+}
+
+/* A full bobbin goes in before the first stitch, and only where the one in the machine runs out. */
+static void
+test_a_bobbin_that_runs_out_is_changed_first (void)
+{
+  g_autoptr (HwPlan) plan = garden_plan ();
+  g_autoptr (HwSupplies) plenty = NULL, scant = NULL, scarce = NULL;
+
+  plenty = hw_supplies_new (plan, 0);
+  g_autoptr (GPtrArray) steps = hw_steps_new (plan, 1, plenty);
+  g_assert_false (any_says (steps, "bobbin"));
+
+  plan->snapshot->supplies.bobbin_metres
+      = plenty->hoopings[0].bobbin_metres + 0.5 * plenty->hoopings[1].bobbin_metres;
+  scant = hw_supplies_new (plan, 0);
+  g_autoptr (GPtrArray) changed = hw_steps_new (plan, 1, scant);
+  g_assert_true (any_says (changed, "Put a full bobbin in."));
+  g_assert_cmpint (find (changed, HW_STEP_BOBBIN, TRUE), <, find (changed, HW_STEP_THREAD, FALSE));
+  g_assert_cmpint (find (changed, HW_STEP_TEMPLATE_OFF, TRUE), <, find (changed, HW_STEP_BOBBIN, FALSE));
+
+  plan->snapshot->supplies.bobbin_metres = 0.6 * plenty->hoopings[0].bobbin_metres;
+  scarce = hw_supplies_new (plan, 0);
+  g_autoptr (GPtrArray) within = hw_steps_new (plan, 0, scarce);
+  g_assert_true (any_says (within, "nother full one"));
 }
 
 static void
@@ -170,6 +195,8 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/taken-out-last", test_taken_out_last);
   g_test_add_func ("/steps/clamped-cloth-meets-no-adhesive", test_clamped_cloth_meets_no_adhesive);
   g_test_add_func ("/steps/marks-are-named", test_marks_are_named);
+  g_test_add_func ("/steps/a-bobbin-that-runs-out-is-changed-first",
+                   test_a_bobbin_that_runs_out_is_changed_first);
   g_test_add_func ("/steps/cautions-name-each-danger", test_cautions_name_each_danger);
 
   return g_test_run ();

@@ -153,6 +153,53 @@ bobbins_are_changed_between_hoopings (void)
   g_assert_true (h[h[0].n_changes == 0].changes[0].within);
 }
 
+/* The pear, stitched and put down with a full bobbin after so many of its blocks; -1: nothing was put down of bobbins. */
+static void
+stitch_pear (HwSnapshot *scene, int bobbin_at)
+{
+  HwPin *pin = little_pin ("h1", 150, 150, "m1");
+
+  pin->work = hw_work_new ();
+  pin->work->threads_done = 1;
+  pin->work->new_bobbin = bobbin_at >= 0;
+  pin->work->bobbin_at = (guint)MAX (bobbin_at, 0);
+  g_ptr_array_add (scene->frozen, pin);
+}
+
+/* Pear took 8 m, plum takes 4 m. */
+static void
+the_bobbin_in_the_machine_is_told_by_what_was_put_down (void)
+{
+  g_autoptr (HwSnapshot) silent = two_fruits (), before = two_fruits (), after = two_fruits (),
+                         wrong = two_fruits ();
+
+  stitch_pear (silent, -1);
+  stitch_pear (before, 0);
+  stitch_pear (after, 1);
+  stitch_pear (wrong, 0);
+  before->supplies.bobbin_metres = after->supplies.bobbin_metres = 10;
+  wrong->supplies.bobbin_metres = 7; /* which 8 m cannot come off */
+  g_autoptr (HwSupplies) not_known = supplies_of (silent, 0);
+  g_assert_true (isnan (not_known->bobbin_now));
+  g_assert_cmpuint (not_known->bobbins, ==, 1);
+  g_assert_false (not_known->hoopings[0].bobbin_runs_out);
+
+  g_autoptr (HwSupplies) runs_out = supplies_of (before, 0);
+  g_assert_cmpfloat_with_epsilon (runs_out->bobbin_now, 2, 1e-9);
+  g_assert_true (runs_out->hoopings[0].bobbin_runs_out);
+  g_assert_cmpfloat_with_epsilon (runs_out->hoopings[0].bobbin_lacking, 2, 1e-9);
+  g_assert_cmpuint (runs_out->hoopings[0].bobbin_out_at.motif, ==, 1);
+  g_assert_cmpuint (runs_out->bobbins, ==, 1);
+
+  g_autoptr (HwSupplies) lasts = supplies_of (after, 0);
+  g_assert_cmpfloat_with_epsilon (lasts->bobbin_now, 10, 1e-9);
+  g_assert_false (lasts->hoopings[0].bobbin_runs_out);
+  g_assert_cmpuint (lasts->bobbins, ==, 0);
+
+  g_autoptr (HwSupplies) changed_silently = supplies_of (wrong, 0);
+  g_assert_true (isnan (changed_silently->bobbin_now));
+}
+
 static void
 stitched_hoopings_and_other_parts_take_nothing (void)
 {
@@ -210,6 +257,8 @@ main (int argc, char **argv)
   g_test_add_func ("/supplies/stabiliser-is-the-frame-and-its-reach", stabiliser_is_the_frame_and_its_reach);
   g_test_add_func ("/supplies/needles-by-hours-and-by-stitches", needles_by_hours_and_by_stitches);
   g_test_add_func ("/supplies/bobbins-are-changed-between-hoopings", bobbins_are_changed_between_hoopings);
+  g_test_add_func ("/supplies/the-bobbin-in-the-machine-is-told-by-what-was-put-down",
+                   the_bobbin_in_the_machine_is_told_by_what_was_put_down);
   g_test_add_func ("/supplies/stitched-hoopings-and-other-parts-take-nothing",
                    stitched_hoopings_and_other_parts_take_nothing);
   g_test_add_func ("/supplies/cloth-is-the-edge-line-and-what-is-left-around-it",
