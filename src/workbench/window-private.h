@@ -40,6 +40,7 @@ struct _HwWindow
   GtkBox *bars; /* across the top: messages, questions */
   GtkWidget *left_bar, *changed_bar;
   HwWorkKeeper *keeper;
+  struct _HwWindowHints *hints;
   GPtrArray *left; /* HwLeftWork still to be asked about */
   GFileMonitor *monitor;
   guint settle;
@@ -92,6 +93,16 @@ void
 hw_window_update_machine (HwWindow *window);
 void
 hw_window_update_handouts (HwWindow *window);
+/* Hints: shown in this window from now on, as they fall due and were not put away. */
+void
+hw_window_add_hints (HwWindow *window);
+void
+hw_window_want_hints (HwWindow *window);
+void
+hw_window_end_hints (HwWindow *window);
+/* The slip on an empty cloth, and what its buttons do. */
+void
+hw_window_add_bare (HwWindow *window);
 /* The start page: shown by hw_window_show_start(), left for the table whenever there is a scene to be seen. */
 void
 hw_window_add_start (HwWindow *window);

@@ -25,6 +25,7 @@ hw_window_leave_start (HwWindow *window)
   gtk_widget_grab_focus (GTK_WIDGET (window->canvas));
   hw_window_update_title (window);
   hw_window_update_actions (window);
+  hw_window_want_hints (window);
 }
 
 /* What was chosen there, while unsaved work is spoken of. */

@@ -308,6 +308,8 @@ hw_window_constructed (GObject *object)
   hw_window_add_file_actions (window);
   hw_window_add_keeping (window);
   hw_window_add_start (window);
+  hw_window_add_bare (window);
+  hw_window_add_hints (window);
   hw_window_fill_recent (window);
   watch_bench (window);
 
@@ -326,6 +328,7 @@ hw_window_dispose (GObject *object)
   g_clear_handle_id (&window->layout_idle, g_source_remove);
   g_clear_handle_id (&window->save_idle, g_source_remove);
   g_clear_object (&window->recent_menu);
+  hw_window_end_hints (window);
   if (window->keeper != NULL)
     hw_window_end_keeping (window);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);

@@ -294,14 +294,14 @@ class Window:
 
     # --- the cloth on the table, in fabric millimetres
 
-    def find_cloth(self, width, height, colour):
-        """Looks for the cloth on the screen; from then on its millimetres are known."""
-        self.cloth = until(lambda: self._steady_cloth(width, height, colour), "the cloth lies still on the table")
+    def find_cloth(self, width, height, colour, near=24):
+        """Looks for the cloth on the screen, by its colour within near; from then on its millimetres are known."""
+        self.cloth = until(lambda: self._steady_cloth(width, height, colour, near), "the cloth lies still on the table")
 
     @staticmethod
-    def _steady_cloth(width, height, colour):
+    def _steady_cloth(width, height, colour, near):
         try:
-            first, second = (sight.Cloth(width, height, colour) for _ in range(2))
+            first, second = (sight.Cloth(width, height, colour, near) for _ in range(2))
         except sight.NotSeen:
             return None
         return second if vars(first) == vars(second) else None
