@@ -144,7 +144,6 @@ hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GEr
 HwSnapshot *
 hw_earlier_state_read (const HwEarlierState *state, const char *path, GError **error)
 {
-  g_autofree char *folder = NULL;
   g_autofree char *text = NULL;
   g_autoptr (GError) problem = NULL;
   HwSnapshot *snapshot = NULL;
@@ -152,10 +151,9 @@ hw_earlier_state_read (const HwEarlierState *state, const char *path, GError **e
 
   g_return_val_if_fail (state != NULL && path != NULL, NULL);
 
-  folder = g_path_get_dirname (path);
   text = hw_file_read_whole (state->file, MOST_BYTES, &length, &problem);
   if (text != NULL)
-    snapshot = hw_scene_file_parse (text, (gssize)length, folder, &problem);
+    snapshot = hw_scene_file_parse_awaiting (text, (gssize)length, &problem);
   if (snapshot == NULL)
     g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_READ,
                  _ ("The earlier state cannot be read: %s"), problem->message);

@@ -24,7 +24,7 @@ hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GEr
 /* Those of the scene file at path, newest first. Returns: (transfer full) (element-type HwEarlierState) */
 GPtrArray *
 hw_earlier_states_list (const char *folder, const char *path);
-/* The scene as it was, its artwork looked for from where path lies. Returns: (transfer full) (nullable): NULL with one clear sentence in error */
+/* The scene as it was, whose motifs await their artwork, to be looked for from where path lies. Returns: (transfer full) (nullable): NULL with one clear sentence in error */
 HwSnapshot *
 hw_earlier_state_read (const HwEarlierState *state, const char *path, GError **error);
 

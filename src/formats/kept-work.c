@@ -284,8 +284,8 @@ hw_left_work_read (const HwLeftWork *work, GError **error)
   text = hw_file_read_whole (work->file, MOST_BYTES, &length, &problem);
   scene = text != NULL ? memchr (text, '\n', length) : NULL;
   if (scene != NULL)
-    snapshot = hw_scene_file_parse (scene + 1, (gssize)(length - (gsize)(scene + 1 - text)), work->folder,
-                                    &problem);
+    snapshot
+        = hw_scene_file_parse_awaiting (scene + 1, (gssize)(length - (gsize)(scene + 1 - text)), &problem);
   if (snapshot == NULL)
     g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_READ,
                  _ ("The unsaved work on “%s” cannot be read: %s"), work->name != NULL ? work->name : "",

@@ -47,7 +47,7 @@ typedef struct
 /* Newest first. Files that are no such work are passed over. folder as above. Returns: (transfer full) (element-type HwLeftWork) */
 GPtrArray *
 hw_left_work_list (const char *folder);
-/* Its scene with its artwork. Returns: (transfer full) (nullable): NULL with one clear sentence in error */
+/* Its scene, whose motifs await their artwork. Returns: (transfer full) (nullable): NULL with one clear sentence in error */
 HwSnapshot *
 hw_left_work_read (const HwLeftWork *work, GError **error);
 void

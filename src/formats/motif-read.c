@@ -61,9 +61,8 @@ read_artwork (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
   motif->artwork_pixels_per_mm
       = hw_json_walk_number (walk, in, "pixels_per_mm", _ ("a number of pixels from 0.01 to 1000"),
                              LEAST_PIXELS_PER_MM, MOST_PIXELS_PER_MM, 0);
+  motif->artwork_awaited = motif->artwork != NULL;
   hw_json_walk_leave (walk, mark);
-  if (walk->error == NULL)
-    hw_artwork_shelf_fill (reader->shelf, motif);
 }
 
 /* Returns: (transfer full) */

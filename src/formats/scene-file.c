@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "artwork-shelf.h"
 #include "json-check.h"
 #include "json-lines.h"
 #include "scene-json.h"
@@ -37,7 +38,7 @@ check_json (const char *text, gsize length, GError **error)
 }
 
 HwSnapshot *
-hw_scene_file_parse (const char *text, gssize given_length, const char *folder, GError **error)
+hw_scene_file_parse_awaiting (const char *text, gssize given_length, GError **error)
 {
   static const char mark[] = "\xef\xbb\xbf"; /* a byte order mark says nothing in UTF-8 */
   g_autoptr (JsonParser) parser = NULL;
@@ -60,14 +61,59 @@ hw_scene_file_parse (const char *text, gssize given_length, const char *folder, 
       g_set_error_literal (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_SYNTAX, problem->message);
       return NULL;
     }
-  return hw_scene_read (json_parser_get_root (parser), folder, error);
+  return hw_scene_read (json_parser_get_root (parser), error);
+}
+
+/* Nobody else has seen the snapshot yet. */
+static void
+read_artwork (HwSnapshot *snapshot, const char *folder)
+{
+  g_autoptr (HwArtworkShelf) shelf = hw_artwork_shelf_new ();
+  g_autoptr (GPtrArray) to_read = hw_artwork_shelf_to_read (shelf, folder, snapshot->motifs);
+
+  hw_artwork_shelf_read (shelf, folder, to_read, NULL, NULL);
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    hw_artwork_shelf_fill (shelf, folder, snapshot->motifs->pdata[i]);
+}
+
+static void
+await_none (HwSnapshot *snapshot)
+{
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    ((HwMotif *)snapshot->motifs->pdata[i])->artwork_awaited = FALSE;
+}
+
+HwSnapshot *
+hw_scene_file_parse (const char *text, gssize length, const char *folder, GError **error)
+{
+  HwSnapshot *snapshot = hw_scene_file_parse_awaiting (text, length, error);
+
+  if (snapshot != NULL && folder != NULL)
+    read_artwork (snapshot, folder);
+  else if (snapshot != NULL)
+    await_none (snapshot);
+  return snapshot;
 }
 
 HwSnapshot *
 hw_scene_file_load (const char *path, GError **error)
 {
-  g_autofree char *name = NULL;
   g_autofree char *folder = NULL;
+  HwSnapshot *snapshot;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  folder = g_path_get_dirname (path);
+  snapshot = hw_scene_file_load_awaiting (path, error);
+  if (snapshot != NULL)
+    read_artwork (snapshot, folder);
+  return snapshot;
+}
+
+HwSnapshot *
+hw_scene_file_load_awaiting (const char *path, GError **error)
+{
+  g_autofree char *name = NULL;
   g_autofree char *text = NULL;
   g_autoptr (GError) problem = NULL;
   HwSnapshot *snapshot;
@@ -76,7 +122,6 @@ hw_scene_file_load (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  folder = g_path_get_dirname (path);
   text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
   if (text == NULL)
     {
@@ -86,7 +131,7 @@ hw_scene_file_load (const char *path, GError **error)
                    "%s: %s", name, problem->message);
       return NULL;
     }
-  snapshot = hw_scene_file_parse (text, (gssize)length, folder, error);
+  snapshot = hw_scene_file_parse_awaiting (text, (gssize)length, error);
   if (snapshot == NULL)
     g_prefix_error (error, "%s: ", name);
   return snapshot;

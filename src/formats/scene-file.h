@@ -30,6 +30,12 @@ hw_scene_file_load (const char *path, GError **error);
 HwSnapshot *
 hw_scene_file_parse (const char *text, gssize length, const char *folder, GError **error);
 
+/* The same two, but no artwork is read: motifs that name some await it (HwMotif.artwork_awaited), to be given it by an HwArtworkShelf. */
+HwSnapshot *
+hw_scene_file_load_awaiting (const char *path, GError **error);
+HwSnapshot *
+hw_scene_file_parse_awaiting (const char *text, gssize length, GError **error);
+
 /* Writes beside, syncs, renames: the old file stays whole until the new one is. Paths of artwork and photos are made relative to path when
  * old_folder (where they were relative to so far, or NULL if the same) differs. */
 gboolean

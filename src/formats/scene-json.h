@@ -17,9 +17,9 @@ extern const char *const hw_best_nicks[];
 extern const char *const hw_keep_nicks[];
 extern const char *const hw_edge_shape_nicks[];
 
-/* folder as in hw_scene_file_parse(). Returns: (transfer full) (nullable): NULL and one sentence with the key's path, HW_SCENE_FILE_ERROR */
+/* Motifs await their artwork. Returns: (transfer full) (nullable): NULL and one sentence with the key's path, HW_SCENE_FILE_ERROR */
 HwSnapshot *
-hw_scene_read (JsonNode *root, const char *folder, GError **error);
+hw_scene_read (JsonNode *root, GError **error);
 
 /* Returns: (transfer full) */
 JsonNode *

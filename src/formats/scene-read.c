@@ -248,13 +248,12 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
 }
 
 HwSnapshot *
-hw_scene_read (JsonNode *root, const char *folder, GError **error)
+hw_scene_read (JsonNode *root, GError **error)
 {
   g_autoptr (HwSnapshot) snapshot = hw_snapshot_new ();
-  g_autoptr (HwArtworkShelf) shelf = hw_artwork_shelf_new (folder);
   g_autoptr (GHashTable) hoop_ids = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GHashTable) motif_ids = g_hash_table_new (g_str_hash, g_str_equal);
-  HwSceneReader reader = { .shelf = shelf, .hoop_ids = hoop_ids, .motif_ids = motif_ids };
+  HwSceneReader reader = { .hoop_ids = hoop_ids, .motif_ids = motif_ids };
 
   hw_json_walk_init (&reader.walk, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_CONTENT);
   if (JSON_NODE_HOLDS_OBJECT (root))

@@ -2,7 +2,6 @@
 #pragma once
 
 #include "../scene/snapshot.h"
-#include "artwork-shelf.h"
 #include "json-walk.h"
 
 G_BEGIN_DECLS
@@ -10,7 +9,6 @@ G_BEGIN_DECLS
 typedef struct
 {
   HwJsonWalk walk;
-  HwArtworkShelf *shelf;
   GHashTable *hoop_ids; /* id -> its index as a pointer; the ids are the tree's */
   GHashTable *motif_ids;
 } HwSceneReader;

@@ -218,6 +218,7 @@ hw_motif_copy (const HwMotif *motif)
   copy->picture_pixels_per_mm = motif->picture_pixels_per_mm;
   copy->needles = motif->needles != NULL ? hw_needle_list_ref (motif->needles) : NULL;
   copy->artwork_trouble = g_strdup (motif->artwork_trouble);
+  copy->artwork_awaited = motif->artwork_awaited;
   copy->outline_repaired = motif->outline_repaired;
   copy->before = g_strdupv (motif->before);
   copy->locked = motif->locked;

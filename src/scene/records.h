@@ -98,6 +98,7 @@ typedef struct
       picture; /* the artwork of the other kinds with the ground taken out, the box's centre at the motif's origin, or NULL */
   double picture_pixels_per_mm; /* of picture; 0 without one */
   char *artwork_trouble;        /* one sentence why the artwork could not be read, or NULL */
+  gboolean artwork_awaited;     /* it is being read: needles, picture or trouble are to come */
   gboolean outline_repaired;    /* the file's outline crossed itself and was mended */
   char **before; /* ids of motifs stitched after this one by the person's own wish; NULL or NULL-terminated */
   gboolean locked;

@@ -209,6 +209,17 @@ hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id)
   return -1;
 }
 
+gboolean
+hw_snapshot_awaits_artwork (const HwSnapshot *snapshot)
+{
+  g_return_val_if_fail (snapshot != NULL, FALSE);
+
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    if (hw_snapshot_motif (snapshot, i)->artwork_awaited)
+      return TRUE;
+  return FALSE;
+}
+
 /* Cloth, wishes and everything that is a list of small records. */
 static guint
 difference_around (const HwSnapshot *a, const HwSnapshot *b)

@@ -55,6 +55,10 @@ hw_snapshot_find_motif (const HwSnapshot *snapshot, const char *id);
 int
 hw_snapshot_find_hoop (const HwSnapshot *snapshot, const char *id);
 
+/* True while a motif's artwork is still being read. */
+gboolean
+hw_snapshot_awaits_artwork (const HwSnapshot *snapshot);
+
 /* What differs, in the words of HwSceneChange (scene.h); 0: nothing a person could see or save. Motifs and hoops are compared place by place. */
 guint
 hw_snapshot_difference (const HwSnapshot *a, const HwSnapshot *b);

@@ -2,35 +2,18 @@
  * from; the bench remembers that folder, so that saving elsewhere keeps them true. */
 #include "bench.h"
 
-#include <sys/stat.h>
-
 #include "../formats/scene-file.h"
 #include "bench-private.h"
 #include "motif-import.h"
-
-static HwFileStamp
-stamp_of (const char *path)
-{
-  struct stat info;
-
-  if (path == NULL || stat (path, &info) != 0)
-    return (HwFileStamp){ 0 };
-  return (HwFileStamp){ .seconds = info.st_mtim.tv_sec,
-                        .nanoseconds = info.st_mtim.tv_nsec,
-                        .size = (guint64)info.st_size,
-                        .node = info.st_ino };
-}
 
 gboolean
 hw_bench_file_was_changed (HwBench *bench)
 {
   g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
 
-  const HwFileStamp now = stamp_of (bench->path), then = bench->stamp;
+  const HwFileStamp now = hw_file_stamp_of (bench->path);
 
-  return bench->path != NULL
-         && (now.seconds != then.seconds || now.nanoseconds != then.nanoseconds || now.size != then.size
-             || now.node != then.node);
+  return bench->path != NULL && !hw_file_stamp_equal (&now, &bench->stamp);
 }
 
 /* Photos beside a scene stay there once a file names them. */
@@ -52,6 +35,7 @@ static void
 renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char *folder)
 {
   hw_bench_cancel_edit (bench);
+  hw_bench_stop_reading (bench);
   g_hash_table_remove_all (bench->selected);
   hw_bench_forget_plan (bench);
   keep_photos (bench, snapshot, folder);
@@ -67,8 +51,10 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
   hw_history_mark_saved (bench->history);
   g_free (bench->folder);
   bench->folder = g_strdup (folder);
+  hw_artwork_shelf_check (bench->shelf);
+  hw_bench_read_artwork (bench);
 
-  bench->stamp = stamp_of (path);
+  bench->stamp = hw_file_stamp_of (path);
   hw_bench_set_path (bench, path);
   hw_bench_notify_history (bench);
   hw_bench_emit_selection_changed (bench);
@@ -81,7 +67,7 @@ open_file (HwBench *bench, const char *path, gboolean copy, GError **error)
 {
   g_autofree char *whole = g_canonicalize_filename (path, NULL);
   g_autofree char *folder = g_path_get_dirname (whole);
-  g_autoptr (HwSnapshot) snapshot = hw_scene_file_load (whole, error);
+  g_autoptr (HwSnapshot) snapshot = hw_scene_file_load_awaiting (whole, error);
 
   if (snapshot == NULL)
     return FALSE;
@@ -164,7 +150,7 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
 
   keep_photos (bench, live, bench->folder != NULL ? bench->folder : folder);
   hw_history_mark_saved (bench->history);
-  bench->stamp = stamp_of (whole);
+  bench->stamp = hw_file_stamp_of (whole);
   hw_bench_set_path (bench, whole);
   if (bench->folder == NULL)
     bench->folder = g_strdup (folder);

@@ -43,6 +43,8 @@ hw_bench_end_edit (HwBench *bench)
   hw_history_push (bench->history, bench->edit_name, after, bench->edit_merge, g_get_monotonic_time ());
   forget_edit (bench);
   hw_bench_notify_history (bench);
+  /* A state from elsewhere comes without its artwork. */
+  hw_bench_read_artwork (bench);
 }
 
 void

@@ -1,18 +1,15 @@
 /* The inside of a bench, shared by the files that make it up and by no other. */
 #pragma once
 
+#include "../formats/artwork-shelf.h"
+#include "../formats/file-stamp.h"
 #include "../scene/history.h"
 #include "bench.h"
 #include "photo-copies.h"
 
 G_BEGIN_DECLS
 
-/* What tells one state of a file from another without reading it. */
-typedef struct
-{
-  gint64 seconds, nanoseconds; /* when it was written; 0, 0: it is not there */
-  guint64 size, node;
-} HwFileStamp;
+typedef struct _HwArtworkIntake HwArtworkIntake;
 
 struct _HwBench
 {
@@ -35,7 +32,9 @@ struct _HwBench
   char *folder;          /* where the scene's artwork paths start, or NULL */
   HwPhotoCopies *copies; /* put beside the scene since it was opened, and not saved with it */
   gboolean modified;
-  gboolean renewing; /* the whole scene is being replaced: no plan in between */
+  gboolean renewing; /* the whole scene is being replaced, or given its artwork: no plan in between */
+  HwArtworkShelf *shelf;
+  HwArtworkIntake *intake; /* what is being read, or NULL */
 
   gboolean editing;
   HwSnapshot *edit_start;
@@ -65,6 +64,8 @@ hw_bench_emit_pointed_out_changed (HwBench *bench);
 void
 hw_bench_notify_history (HwBench *bench);
 void
+hw_bench_notify_reading (HwBench *bench);
+void
 hw_bench_ask_for_plan (HwBench *bench);
 void
 hw_bench_forget_plan (HwBench *bench);
@@ -73,6 +74,13 @@ hw_bench_set_path (HwBench *bench, const char *path);
 /* Writes a line of the log, inside an edit. motif: the first of the hooping it speaks of, or NULL. */
 void
 hw_bench_log (HwBench *bench, HwLogKind kind, const char *motif, const char *text);
+
+/* bench-artwork.c: gives motifs that await artwork what is at hand, and has the rest read. */
+void
+hw_bench_read_artwork (HwBench *bench);
+/* Nothing that is being read is wanted any more. */
+void
+hw_bench_stop_reading (HwBench *bench);
 
 /* An edit of the work of the hooping that is in the machine. */
 typedef struct

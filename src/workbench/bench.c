@@ -19,6 +19,7 @@ enum
   PROP_PATH,
   PROP_UNDO_NAME,
   PROP_REDO_NAME,
+  PROP_READING,
   N_PROPS
 };
 
@@ -57,6 +58,12 @@ hw_bench_notify_history (HwBench *bench)
     }
   g_object_notify_by_pspec (G_OBJECT (bench), properties[PROP_UNDO_NAME]);
   g_object_notify_by_pspec (G_OBJECT (bench), properties[PROP_REDO_NAME]);
+}
+
+void
+hw_bench_notify_reading (HwBench *bench)
+{
+  g_object_notify_by_pspec (G_OBJECT (bench), properties[PROP_READING]);
 }
 
 /* How many motifs a hooping of one plan has in common, by id, with one of another. */
@@ -200,6 +207,7 @@ hw_bench_constructed (GObject *object)
   bench->history = hw_history_new (start);
   hw_history_mark_saved (bench->history);
   bench->copies = hw_photo_copies_new ();
+  bench->shelf = hw_artwork_shelf_new ();
 
   bench->runner = hw_plan_runner_new ();
   g_signal_connect_object (bench->runner, "planned", G_CALLBACK (planned_cb), bench, 0);
@@ -213,6 +221,8 @@ hw_bench_finalize (GObject *object)
 {
   HwBench *bench = HW_BENCH (object);
 
+  hw_bench_stop_reading (bench);
+  g_clear_pointer (&bench->shelf, hw_artwork_shelf_unref);
   hw_photo_copies_let_go (bench->copies);
   g_clear_pointer (&bench->copies, hw_photo_copies_free);
   g_clear_object (&bench->runner);
@@ -266,6 +276,9 @@ hw_bench_get_property (GObject *object, guint prop_id, GValue *value, GParamSpec
       break;
     case PROP_REDO_NAME:
       g_value_set_string (value, hw_history_redo_name (bench->history));
+      break;
+    case PROP_READING:
+      g_value_set_boolean (value, bench->intake != NULL);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
@@ -322,6 +335,7 @@ hw_bench_class_init (HwBenchClass *klass)
   properties[PROP_PATH] = g_param_spec_string ("path", NULL, NULL, NULL, readable);
   properties[PROP_UNDO_NAME] = g_param_spec_string ("undo-name", NULL, NULL, NULL, readable);
   properties[PROP_REDO_NAME] = g_param_spec_string ("redo-name", NULL, NULL, NULL, readable);
+  properties[PROP_READING] = g_param_spec_boolean ("reading", NULL, NULL, FALSE, readable);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   signals[SELECTION_CHANGED] = g_signal_new ("selection-changed", G_TYPE_FROM_CLASS (klass),

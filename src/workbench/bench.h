@@ -17,7 +17,8 @@ G_DECLARE_FINAL_TYPE (HwBench, hw_bench, HW, BENCH, GObject)
 
 /* Properties (all with notify): "scene" (HwScene, construct-only), "plan" (HwPlan boxed-free pointer; use hw_bench_get_plan()), "planning" (gboolean),
  * "unit" (HwUnit as int), "chosen-hooping" (int, -1 none), "stage" (int: -1 the whole picture; k >= 0: as the cloth will be when hooping k begins;
- * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL).
+ * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL), "reading" (gboolean: artwork of the
+ * scene is being read).
  * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags); "pointed-out-changed". */
 HwBench *
 hw_bench_new (void);
@@ -27,6 +28,10 @@ hw_bench_get_scene (HwBench *bench);
 /* The newest plan, made for a snapshot that may be an edit older than the scene; or NULL. (transfer none) */
 const HwPlan *
 hw_bench_get_plan (HwBench *bench);
+/* The newest plan as it may be printed and taken along; NULL, and *why a sentence (transfer none), as long as there is none or it was made before the
+ * scene's artwork was read. why may be NULL. (transfer none) */
+const HwPlan *
+hw_bench_get_ready_plan (HwBench *bench, const char **why);
 HwUnit
 hw_bench_get_unit (HwBench *bench);
 void

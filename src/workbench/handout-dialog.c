@@ -99,7 +99,7 @@ follow_choice (Handing *handing)
   gtk_widget_set_sensitive (handing->hoopings, is_on (handing->needles));
   gtk_widget_set_sensitive (handing->picture_kind, is_on (handing->picture));
   gtk_widget_set_sensitive (handing->footprints, is_on (handing->picture));
-  gtk_widget_set_sensitive (handing->save, hw_bench_get_plan (handing->bench) != NULL
+  gtk_widget_set_sensitive (handing->save, hw_bench_get_ready_plan (handing->bench, NULL) != NULL
                                                && handing->writing == NULL && any_chosen (handing));
 }
 
@@ -158,10 +158,12 @@ offer_hoopings (Handing *handing)
 static void
 update (Handing *handing)
 {
+  const char *why;
+
   offer_hoopings (handing);
+  hw_bench_get_ready_plan (handing->bench, &why);
   if (handing->writing == NULL)
-    tell (handing, hw_bench_get_plan (handing->bench) == NULL ? _ ("The plan is not ready yet.") : NULL,
-          FALSE);
+    tell (handing, why, FALSE);
   follow_choice (handing);
 }
 
@@ -175,7 +177,7 @@ plan_changed_cb (HwBench *bench, GtkWindow *dialog)
 static HwHandout *
 chosen_files (Handing *handing)
 {
-  const HwPlan *plan = hw_bench_get_plan (handing->bench);
+  const HwPlan *plan = hw_bench_get_ready_plan (handing->bench, NULL);
   guint needle_kind = gtk_drop_down_get_selected (GTK_DROP_DOWN (handing->needle_kind));
   guint picture_kind = gtk_drop_down_get_selected (GTK_DROP_DOWN (handing->picture_kind));
   HwPlanPictureOptions options = { .stage = -1, .plain = !is_on (handing->footprints) };

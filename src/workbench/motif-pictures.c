@@ -410,6 +410,12 @@ hw_motif_pictures_draw (HwMotifPictures *pictures,
   double pixels_per_mm = affordable_scale (motif, view->zoom * device);
   gboolean exact = look_is (&entry->look, motif, pixels_per_mm);
 
+  /* Nothing is made up while the true picture is on its way. */
+  if (motif->artwork_awaited)
+    {
+      fill_outline (cr, motif, view, alpha);
+      return;
+    }
   entry->page = pictures->page;
   if (!exact || entry->look.detail > 1)
     ask (pictures, entry, motif, pixels_per_mm);
@@ -424,7 +430,7 @@ hw_motif_pictures_draw (HwMotifPictures *pictures,
 HwBox
 hw_motif_pictures_bounds (HwMotifPictures *pictures, const HwMotif *motif, const HwView *view)
 {
-  const Entry *entry = g_hash_table_lookup (pictures->entries, motif->id);
+  const Entry *entry = motif->artwork_awaited ? NULL : g_hash_table_lookup (pictures->entries, motif->id);
   HwPoint at = hw_view_to_pixels (view, motif->placement.position);
   HwBox box = motif->outline->box;
   double reach = hypot (MAX (fabs (box.x0), fabs (box.x1)), MAX (fabs (box.y0), fabs (box.y1)))

@@ -127,7 +127,8 @@ show_applied (HwPaperDialog *paper)
 static void
 update (HwPaperDialog *paper)
 {
-  const HwPlan *plan = hw_bench_get_plan (paper->bench);
+  const char *why;
+  const HwPlan *plan = hw_bench_get_ready_plan (paper->bench, &why);
   HwPaperOptions options;
 
   g_clear_pointer (&paper->shown, hw_plan_unref);
@@ -135,7 +136,7 @@ update (HwPaperDialog *paper)
   show_applied (paper);
   if (plan == NULL)
     {
-      hw_paper_dialog_tell (paper, _ ("The plan is not ready yet."), FALSE);
+      hw_paper_dialog_tell (paper, why, FALSE);
       hw_page_preview_take_job (paper->preview, NULL);
       hw_paper_dialog_follow_work (paper);
       return;

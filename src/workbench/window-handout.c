@@ -88,13 +88,19 @@ static void
 save_needles_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   HwWindow *window = HW_WINDOW (user_data);
-  const HwPlan *plan = hw_bench_get_plan (window->bench);
+  const char *why;
+  const HwPlan *plan = hw_bench_get_ready_plan (window->bench, &why);
   int chosen = chosen_hooping (window);
   g_autoptr (HwHoopingNeedles) needles = NULL;
   g_autoptr (GError) error = NULL;
 
   if (chosen < 0)
     return;
+  if (plan == NULL)
+    {
+      hw_window_tell (window, why);
+      return;
+    }
   needles = hw_hooping_needles_new (plan, (guint)chosen, NULL, &error);
   if (needles == NULL)
     hw_window_tell (window, error->message);
