@@ -85,9 +85,9 @@ hw_readings_write (HwWriter *writer, guint hooping, const HwWork *work, gboolean
   HwColumn columns[] = {
     { _ ("Mark"), LETTER_WIDTH, HW_LETTER_LEFT },
     { across, figure, HW_LETTER_RIGHT, TRUE },
-    { NULL, 16, HW_LETTER_LEFT },
+    { NULL, hw_table_way_width (writer, FALSE, 16), HW_LETTER_LEFT },
     { along, figure, HW_LETTER_RIGHT, TRUE },
-    { NULL, 16, HW_LETTER_LEFT },
+    { NULL, hw_table_way_width (writer, TRUE, 16), HW_LETTER_LEFT },
     { _ ("From the planned place"), 0, HW_LETTER_LEFT },
   };
   HwTable table = { writer, columns, G_N_ELEMENTS (columns), .gap = 2 };

@@ -85,3 +85,21 @@ hw_table_pair_both (HwCell *cells, double value, HwUnit unit, gboolean along, ch
 
   set_pair (cells, length, value, along, kept);
 }
+
+double
+hw_table_way_width (const HwWriter *writer, gboolean along, double least)
+{
+  const char *words[]
+      = { _ ("middle"), along ? _ ("away") : _ ("left"), along ? _ ("towards") : _ ("right") };
+  HwLettering how = { .size = HW_TYPE_TEXT };
+  double widest = least;
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      double width;
+
+      hw_letter_measure (writer->measure, &how, words[i], &width, NULL);
+      widest = MAX (widest, width);
+    }
+  return widest;
+}

@@ -31,5 +31,8 @@ hw_table_pair (HwCell *cells, double value, HwUnit unit, gboolean along, char **
 /* The same with both units. */
 void
 hw_table_pair_both (HwCell *cells, double value, HwUnit unit, gboolean along, char **kept);
+/* How wide the second of these cells has to be for the longest of its words in the paper's language, mm; no less than least. */
+double
+hw_table_way_width (const HwWriter *writer, gboolean along, double least);
 
 G_END_DECLS
