@@ -14,6 +14,7 @@ from template import listed, xgettext
 top = sys.argv[1]
 SPACELESS = {"ja"}  # its full stops and commas hold their own space
 ESCAPES = {"n": "\n", "t": "\t"}
+JOINTS = " \n\t"  # the narrow space of French before ; is a sign of its sentence
 SIGNS = ("between thousands",)  # contexts of signs within figures, which may be a space themselves: "12 400"
 
 
@@ -52,7 +53,7 @@ def catalogue(language):
 
 def ends(text, language=None):
     """The white space around a text: sentences are joined by it; by line ends alone where a language sets no spaces between words."""
-    around = text[:len(text) - len(text.lstrip())], text[len(text.rstrip()):]
+    around = text[:len(text) - len(text.lstrip(JOINTS))], text[len(text.rstrip(JOINTS)):]
     return tuple(space.replace(" ", "") for space in around) if language in SPACELESS else around
 
 
