@@ -42,7 +42,7 @@ _hoopwright ()
       COMPREPLY=($(compgen -W 'hoopings threads marks shopping' -- "${words[cword]}"))
       return
       ;;
-    --language | --measured | -t | --time | -d | --dpi | --width | --stage | --hooping | -n | --page | -x | --pixels-per-mm)
+    --language | --measured | -t | --time | -d | --dpi | --width | --stage | --size | --hooping | -n | --page | -x | --pixels-per-mm)
       return
       ;;
   esac
@@ -55,14 +55,14 @@ _hoopwright ()
       needles) COMPREPLY=($(compgen -W '--output --hooping --corrected --time --unit --help' -- "${words[cword]}")) ;;
       lists) COMPREPLY=($(compgen -W '--output --only --time --unit --help' -- "${words[cword]}")) ;;
       supplies) COMPREPLY=($(compgen -W '--part --time --unit --help' -- "${words[cword]}")) ;;
-      picture) COMPREPLY=($(compgen -W '--output --width --dpi --plain --stage --time --unit --help' -- "${words[cword]}")) ;;
+      picture) COMPREPLY=($(compgen -W '--output --width --dpi --plain --stage --size --time --unit --help' -- "${words[cword]}")) ;;
       check) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       correct) COMPREPLY=($(compgen -W '--time --unit --help' -- "${words[cword]}")) ;;
       follow) COMPREPLY=($(compgen -W '--output --time --unit --help' -- "${words[cword]}")) ;;
       match) COMPREPLY=($(compgen -W '--help' -- "${words[cword]}")) ;;
       square) COMPREPLY=($(compgen -W '--output --dpi --help' -- "${words[cword]}")) ;;
       outline) COMPREPLY=($(compgen -W '--page --pixels-per-mm --keep-paper --help' -- "${words[cword]}")) ;;
-      *) COMPREPLY=($(compgen -W '--help --version' -- "${words[cword]}")) ;;
+      *) COMPREPLY=($(compgen -W '--new-scene --open-scene --help --version' -- "${words[cword]}")) ;;
     esac
     return
   fi

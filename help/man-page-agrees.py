@@ -39,7 +39,10 @@ def checks():
     yield "the man page gives the time that is taken when none is given", taken and said and taken[1] == said[1], (taken, said)
 
     # The other way round: what the page promises exists.
-    known = set().union(*map(options_of, COMMANDS)) | {"--version", "--help"}
+    shown = subprocess.run([program, "--help"], capture_output=True, text=True, timeout=60).stdout
+    own = set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", shown))
+    yield "the man page names the program's own options", {"--new-scene", "--version"} < own and all(one in words for one in own), own
+    known = set().union(*map(options_of, COMMANDS)) | own
     promised = set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", words))
     yield "the man page promises no other option", promised <= known, sorted(promised - known)
 

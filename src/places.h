@@ -5,8 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* Run from a build folder: points the settings schema, the data folder and the guide to the source tree and build folder (by
- * the environment, unless already set there). Installed: does nothing. Call before anything else. */
+/* Points the settings schema, the data folder, the guide and the catalogues, by the environment and unless already set there, to where they lie: in the
+ * source tree and build folder when the program runs from its build folder; under the folder it was installed into when that stands in front of the place
+ * it was built for (DESTDIR). Installed at that place: only the schema, which GLib would not look for under every prefix. Call before anything else. */
 void hw_places_prepare (void);
 
 /* The folder of the catalogues of translations: FOLDER/CODE/LC_MESSAGES/hoopwright.mo. Returns: (transfer none) */

@@ -2,6 +2,7 @@
 #include "command-scene.h"
 
 #include "../drawing/plan-picture.h"
+#include "../drawing/scene-thumb.h"
 #include "../geometry/language.h"
 
 #define MOST_WIDTH 30000 /* pixels */
@@ -13,6 +14,7 @@ typedef struct
   char *width;
   char *dpi;
   char *stage;
+  char *size;
   gboolean plain;
 } PictureWords;
 
@@ -23,6 +25,7 @@ picture_words_clear (PictureWords *words)
   g_free (words->width);
   g_free (words->dpi);
   g_free (words->stage);
+  g_free (words->size);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PictureWords, picture_words_clear)
@@ -111,6 +114,43 @@ write_picture (const HwCommandLine *line, const PictureWords *words, HwPlanPictu
   return status;
 }
 
+/* The small picture shows no plan, so what says how a plan is shown does not go with it; its file may have any name. */
+static gboolean
+read_size (const char *command, const PictureWords *words, guint *size)
+{
+  guint64 read = 0;
+
+  if (words->output == NULL)
+    hw_command_complain (_ ("%s: name the file to write with -o FILE."), command);
+  else if (words->width != NULL || words->dpi != NULL || words->stage != NULL)
+    hw_command_complain (
+        _ ("%s: --size is for a small picture of the whole cloth; --width, --dpi and --stage "
+           "do not go with it."),
+        command);
+  else if (!g_ascii_string_to_unsigned (words->size, 10, 1, HW_SCENE_THUMB_MOST, &read, NULL))
+    hw_command_complain (_ ("--size: expected pixels from 1 to %d, found \"%s\"."), HW_SCENE_THUMB_MOST,
+                         words->size);
+  *size = (guint)read;
+  return read > 0;
+}
+
+static int
+write_small (const HwCommandLine *line, const char *command, const PictureWords *words)
+{
+  g_autoptr (HwSnapshot) snapshot = NULL;
+  g_autoptr (GError) error = NULL;
+  guint size;
+
+  if (!read_size (command, words, &size))
+    return HW_EXIT_BAD;
+  snapshot = hw_command_load (line);
+  if (snapshot == NULL)
+    return HW_EXIT_BAD;
+  if (!hw_scene_thumb_save (snapshot, size, words->output, &error))
+    return hw_command_complain ("%s", error->message);
+  return HW_EXIT_PLANNED;
+}
+
 int
 hw_command_picture (int argc, char **argv)
 {
@@ -125,6 +165,8 @@ hw_command_picture (int argc, char **argv)
     { "plain", 0, 0, G_OPTION_ARG_NONE, &words.plain, N_ ("The cloth alone, without hoopings"), NULL },
     { "stage", 0, 0, G_OPTION_ARG_STRING, &words.stage,
       N_ ("As the cloth will be when hooping N begins; one past the last hooping: finished"), N_ ("N") },
+    { "size", 0, 0, G_OPTION_ARG_STRING, &words.size,
+      N_ ("A small PNG of the cloth without a plan, its longer side of so many pixels"), N_ ("PIXELS") },
     { NULL },
   };
   HwPlanPictureOptions options;
@@ -141,5 +183,7 @@ hw_command_picture (int argc, char **argv)
              "scene cannot be planned whole, and with 2 when there is no picture."),
           &status))
     return status;
+  if (words.size != NULL)
+    return write_small (&line, argv[0], &words);
   return read_options (argv[0], &words, &options) ? write_picture (&line, &words, &options) : HW_EXIT_BAD;
 }

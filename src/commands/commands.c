@@ -69,8 +69,10 @@ print_help (void)
            _ ("Commands:"));
   for (gsize i = 0; i < G_N_ELEMENTS (commands); i++)
     g_print ("  %-12s %s\n", commands[i].name, _ (commands[i].summary));
-  g_print ("\n%s\n  --help       %s\n  --version    %s\n\n%s\n", _ ("Options:"), _ ("Show this help"),
-           _ ("Show the version"), _ ("hoopwright COMMAND --help says more about a command."));
+  g_print ("\n%s\n  --new-scene  %s\n  --open-scene %s\n  --help       %s\n  --version    %s\n\n%s\n",
+           _ ("Options:"), _ ("Open the workbench on a new scene"),
+           _ ("Open the workbench and ask for a scene"), _ ("Show this help"), _ ("Show the version"),
+           _ ("hoopwright COMMAND --help says more about a command."));
   return 0;
 }
 

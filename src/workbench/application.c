@@ -10,6 +10,8 @@
 struct _HwApplication
 {
   GtkApplication parent_instance;
+
+  const char *wanted; /* the action that was asked for on the command line */
 };
 
 G_DEFINE_FINAL_TYPE (HwApplication, hw_application, GTK_TYPE_APPLICATION)
@@ -42,6 +44,7 @@ static const Accel accels[] = {
 static void
 hw_application_activate (GApplication *application)
 {
+  HwApplication *self = HW_APPLICATION (application);
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
 
   if (window == NULL)
@@ -53,6 +56,58 @@ hw_application_activate (GApplication *application)
       window = GTK_WINDOW (first);
     }
   gtk_window_present (window);
+  if (self->wanted != NULL)
+    g_action_group_activate_action (G_ACTION_GROUP (application), g_steal_pointer (&self->wanted), NULL);
+}
+
+/* The desktop's menu of the program asks for these, whether it runs already or not. What is open in front of a window is answered first. */
+static void
+in_window (HwApplication *application, const char *action)
+{
+  GtkWindow *window;
+
+  if (gtk_application_get_active_window (GTK_APPLICATION (application)) == NULL)
+    g_application_activate (G_APPLICATION (application));
+  window = gtk_application_get_active_window (GTK_APPLICATION (application));
+  gtk_window_present (window);
+  if (HW_IS_WINDOW (window))
+    g_action_group_activate_action (G_ACTION_GROUP (window), action, NULL);
+}
+
+static void
+new_scene_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  in_window (user_data, "new-scene");
+}
+
+static void
+open_scene_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  in_window (user_data, "open");
+}
+
+/* The program that runs already is asked, if there is one; else this one will do it once it has a window. */
+static int
+hw_application_handle_local_options (GApplication *application, GVariantDict *options)
+{
+  HwApplication *self = HW_APPLICATION (application);
+  g_autoptr (GError) error = NULL;
+
+  if (g_variant_dict_contains (options, "new-scene"))
+    self->wanted = "new-scene";
+  else if (g_variant_dict_contains (options, "open-scene"))
+    self->wanted = "open-scene";
+  if (self->wanted == NULL)
+    return -1;
+  if (!g_application_register (application, NULL, &error))
+    {
+      g_printerr ("hoopwright: %s\n", error->message);
+      return 1;
+    }
+  if (!g_application_get_is_remote (application))
+    return -1;
+  g_action_group_activate_action (G_ACTION_GROUP (application), self->wanted, NULL);
+  return 0;
 }
 
 /* Artwork is known by its ending; everything else is tried as a scene. */
@@ -115,7 +170,8 @@ quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 static void
 hw_application_startup (GApplication *application)
 {
-  static const GActionEntry actions[] = { { "quit", quit_cb } };
+  static const GActionEntry actions[]
+      = { { "quit", quit_cb }, { "new-scene", new_scene_cb }, { "open-scene", open_scene_cb } };
   GtkApplication *app = GTK_APPLICATION (application);
 
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
@@ -136,11 +192,19 @@ hw_application_class_init (HwApplicationClass *klass)
   application_class->startup = hw_application_startup;
   application_class->activate = hw_application_activate;
   application_class->open = hw_application_open;
+  application_class->handle_local_options = hw_application_handle_local_options;
 }
 
 static void
 hw_application_init (HwApplication *application)
 {
+  static const GOptionEntry options[] = {
+    { "new-scene", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Open the workbench on a new scene"), NULL },
+    { "open-scene", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Open the workbench and ask for a scene"), NULL },
+    { NULL },
+  };
+
+  g_application_add_main_option_entries (G_APPLICATION (application), options);
 }
 
 int

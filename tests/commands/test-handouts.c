@@ -202,6 +202,26 @@ a_picture_is_written_as_wide_as_asked (Bench *bench, gconstpointer data)
   g_assert_nonnull (strstr (text, "<title>Harbour at Low Tide</title>"));
 }
 
+/* A file manager gives its own name for the file, and wants the longer side so long whatever the cloth's shape. */
+static void
+a_small_picture_is_painted_for_a_file_manager (Bench *bench, gconstpointer data)
+{
+  g_autofree char *small = beside (bench, "thumb.4XK2"), *bytes = NULL;
+  g_auto (Run) run = { 0 };
+  g_autoptr (HwPicture) picture = NULL;
+  g_autoptr (GBytes) png = NULL;
+  gsize length;
+
+  run_words (&run, (const char *const[]){ "picture", bench->scene, "--size", "128", "-o", small, NULL });
+  g_assert_cmpstr (run.err, ==, "");
+  g_assert_cmpint (run.status, ==, HW_EXIT_PLANNED);
+  g_assert_true (g_file_get_contents (small, &bytes, &length, NULL));
+  png = g_bytes_new (bytes, length);
+  picture = hw_picture_load_bytes (png, "thumb", NULL);
+  g_assert_cmpuint (picture->width, ==, 128);
+  g_assert_cmpuint (picture->height, ==, 99);
+}
+
 static void
 picture_refuses_in_one_sentence (Bench *bench, gconstpointer data)
 {
@@ -224,6 +244,13 @@ picture_refuses_in_one_sentence (Bench *bench, gconstpointer data)
   PICTURE ("-o", png, "--dpi", "2400");
   assert_one_complaint (&run, HW_EXIT_BAD);
   g_assert_nonnull (strstr (run.err, "ask for fewer"));
+  PICTURE ("--size", "128");
+  assert_refused (&run, "picture: name the file to write with -o FILE.");
+  PICTURE ("-o", png, "--size", "5000");
+  assert_refused (&run, "--size: expected pixels from 1 to 4096, found \"5000\".");
+  PICTURE ("-o", png, "--size", "128", "--stage", "1");
+  assert_refused (&run, "picture: --size is for a small picture of the whole cloth; --width, --dpi and --stage "
+                        "do not go with it.");
   g_assert_false (g_file_test (png, G_FILE_TEST_EXISTS));
 }
 
@@ -240,6 +267,7 @@ main (int argc, char **argv)
   ADD (lists_are_written_into_a_folder_or_printed);
   ADD (lists_refuses_in_one_sentence);
   ADD (a_picture_is_written_as_wide_as_asked);
+  ADD (a_small_picture_is_painted_for_a_file_manager);
   ADD (picture_refuses_in_one_sentence);
   return g_test_run ();
 }
