@@ -1,4 +1,5 @@
-/* The program: it opens windows on scenes and holds what outlives one window. Started without a scene it shows the start page. */
+/* The program: it opens windows on scenes and holds what outlives one window. Started without a scene it goes on with the one open last, else it shows the
+ * start page. */
 #include "application.h"
 
 #include <glib/gi18n.h>
@@ -51,7 +52,8 @@ hw_application_activate (GApplication *application)
     {
       HwWindow *first = hw_window_new (GTK_APPLICATION (application));
 
-      hw_window_show_start (first);
+      if (!hw_window_open_last (first))
+        hw_window_show_start (first);
       hw_window_offer_left_work (first);
       window = GTK_WINDOW (first);
     }
@@ -61,8 +63,8 @@ hw_application_activate (GApplication *application)
 }
 
 /* The desktop's menu of the program asks for these, whether it runs already or not. What is open in front of a window is answered first. */
-static void
-in_window (HwApplication *application, const char *action)
+static GtkWindow *
+show_window (HwApplication *application)
 {
   GtkWindow *window;
 
@@ -70,20 +72,25 @@ in_window (HwApplication *application, const char *action)
     g_application_activate (G_APPLICATION (application));
   window = gtk_application_get_active_window (GTK_APPLICATION (application));
   gtk_window_present (window);
-  if (HW_IS_WINDOW (window))
-    g_action_group_activate_action (G_ACTION_GROUP (window), action, NULL);
+  return window;
 }
 
 static void
 new_scene_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  in_window (user_data, "new-scene");
+  GtkWindow *window = show_window (user_data);
+
+  if (HW_IS_WINDOW (window))
+    hw_window_show_start (HW_WINDOW (window));
 }
 
 static void
 open_scene_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  in_window (user_data, "open");
+  GtkWindow *window = show_window (user_data);
+
+  if (HW_IS_WINDOW (window))
+    g_action_group_activate_action (G_ACTION_GROUP (window), "open", NULL);
 }
 
 /* The program that runs already is asked, if there is one; else this one will do it once it has a window. */

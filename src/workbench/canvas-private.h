@@ -99,6 +99,15 @@ typedef struct
 
 typedef struct _HwCanvasDensity HwCanvasDensity;
 
+/* A place on the cloth to be taken up. */
+typedef struct
+{
+  gboolean wanted;
+  HwPoint centre; /* fabric mm, in the middle of the table */
+  double zoom;
+  HwView put; /* the view it was last taken up with; zoom 0: none yet */
+} HwCanvasPlace;
+
 struct _HwCanvas
 {
   GtkWidget parent_instance;
@@ -112,6 +121,7 @@ struct _HwCanvas
   guint n_pointed; /* motifs pointed out that are there */
 
   HwView view;
+  HwCanvasPlace place;
   gboolean fitted; /* the view still follows the window's size */
   int device;      /* device pixels per pixel */
   gboolean dark;
@@ -324,5 +334,9 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at); /* pixels; NULL: at the s
 /* canvas-cursor.c */
 void
 hw_canvas_update_cursor (HwCanvas *canvas);
+
+/* Takes up the place that was set, while it still is wanted. */
+gboolean
+hw_canvas_take_place (HwCanvas *canvas);
 
 G_END_DECLS

@@ -228,7 +228,7 @@ hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   /* Under a hand that drags, nothing is zoomed. */
   if (canvas->fitted && canvas->drag.pull == HW_PULL_NONE)
     hw_canvas_zoom_fit (canvas);
-  else
+  else if (!hw_canvas_take_place (canvas))
     hw_canvas_set_view (canvas, &canvas->view);
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
   if (canvas->menu != NULL)

@@ -25,6 +25,11 @@ hw_canvas_zoom_true_size (HwCanvas *canvas);
 /* Brings a fabric point into view without changing the zoom. */
 void
 hw_canvas_show (HwCanvas *canvas, HwPoint where);
+/* The point of the cloth in the middle of the table (mm) and the zoom (pixels per mm); FALSE when the whole cloth is shown, however large the window is. */
+gboolean
+hw_canvas_get_place (HwCanvas *canvas, HwPoint *centre, double *zoom);
+void
+hw_canvas_set_place (HwCanvas *canvas, HwPoint centre, double zoom);
 /* How many pixels at its right something lies over: what is asked to be shown is brought beside it. */
 void
 hw_canvas_set_covered (HwCanvas *canvas, double covered);

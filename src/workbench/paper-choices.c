@@ -352,6 +352,19 @@ hw_paper_choices_offer_parts (HwPaperChoices *choices, const HwSnapshot *snapsho
 }
 
 void
+hw_paper_choices_use_sheet (HwPaperChoices *choices, const char *name)
+{
+  const HwSheetSize *sizes = hw_sheet_sizes ();
+
+  g_return_if_fail (HW_IS_PAPER_CHOICES (choices));
+  g_return_if_fail (name != NULL);
+
+  for (guint i = 0; sizes[i].name != NULL; i++)
+    if (g_str_equal (sizes[i].name, name))
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (choices->sheet), i);
+}
+
+void
 hw_paper_choices_read (HwPaperChoices *choices, HwUnit unit, HwPaperOptions *options)
 {
   guint own_unit;

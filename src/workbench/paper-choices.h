@@ -14,6 +14,10 @@ G_DECLARE_FINAL_TYPE (HwPaperChoices, hw_paper_choices, HW, PAPER_CHOICES, GtkBo
 GtkWidget *
 hw_paper_choices_new (void);
 
+/* Chooses a sheet by its name, as if the person had; an unknown one changes nothing. */
+void
+hw_paper_choices_use_sheet (HwPaperChoices *choices, const char *name);
+
 /* Offers the parts of a scene; the choice stays by its place. */
 void
 hw_paper_choices_offer_parts (HwPaperChoices *choices, const HwSnapshot *snapshot);

@@ -29,6 +29,7 @@ typedef struct
   gboolean stopped;
   GCancellable *writing;        /* while a PDF is written or pages are laid out for the printer */
   HwPaperProgress progress;     /* of writing */
+  char *printer;                /* whose sheet was taken */
   char *path;                   /* of what is written */
   guint tick;                   /* source */
   GtkPrintOperation *operation; /* while pages go to the printer */

@@ -7,6 +7,7 @@
 
 #include "dialog.h"
 #include "printer-memory.h"
+#include "printer-setup.h"
 #include "section.h"
 
 static void
@@ -21,6 +22,7 @@ paper_free (gpointer data)
   g_clear_object (&paper->writing);
   g_clear_object (&paper->operation);
   g_free (paper->path);
+  g_free (paper->printer);
   g_object_unref (paper->bench);
   g_free (paper);
 }
@@ -147,6 +149,22 @@ update (HwPaperDialog *paper)
   hw_printer_truth_set_sheet (paper->truth, options.sheet, options.unit);
   lay_out (paper);
   hw_paper_dialog_follow_work (paper);
+}
+
+/* Another printer may hold other sheets: those it printed on last are chosen with it. Not for one that is chosen as pages go to it: they are laid out. */
+static void
+truth_cb (HwPaperDialog *paper)
+{
+  const char *printer = hw_printer_truth_get_printer (paper->truth);
+  g_autofree char *sheet = NULL;
+
+  if (paper->operation == NULL && g_strcmp0 (printer, paper->printer) != 0)
+    sheet = hw_printer_setup_sheet (printer);
+  g_free (paper->printer);
+  paper->printer = g_strdup (printer);
+  if (sheet != NULL)
+    hw_paper_choices_use_sheet (paper->choices, sheet);
+  update (paper);
 }
 
 static void
@@ -279,7 +297,7 @@ static void
 listen (HwPaperDialog *paper)
 {
   g_signal_connect_swapped (paper->choices, "changed", G_CALLBACK (update), paper);
-  g_signal_connect_swapped (paper->truth, "changed", G_CALLBACK (update), paper);
+  g_signal_connect_swapped (paper->truth, "changed", G_CALLBACK (truth_cb), paper);
   g_signal_connect_swapped (paper->truth, "print-test", G_CALLBACK (print_test_cb), paper);
   g_signal_connect_swapped (paper->truth, "save-test", G_CALLBACK (save_test_cb), paper);
   g_signal_connect_swapped (paper->save, "clicked", G_CALLBACK (save_cb), paper);
@@ -308,6 +326,7 @@ hw_paper_dialog_show (GtkWindow *parent, HwBench *bench)
 
   paper->dialog = hw_dialog_new (parent, _ ("On paper"), content, 900, 690);
   g_object_set_data_full (G_OBJECT (paper->dialog), "paper", paper, paper_free);
+  paper->printer = g_strdup (hw_printer_truth_get_printer (paper->truth));
   listen (paper);
   update (paper);
   gtk_window_present (paper->dialog);

@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 
 #include "printer-memory.h"
+#include "printer-setup.h"
+#include "settings.h"
 
 typedef struct
 {
@@ -144,6 +146,9 @@ done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, Printing 
   g_autoptr (GError) error = NULL;
   const char *trouble = NULL;
 
+  if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
+    hw_printer_setup_keep (chosen_printer (operation), printing->options.sheet->name,
+                           gtk_print_operation_get_print_settings (operation));
   if (result == GTK_PRINT_OPERATION_RESULT_ERROR)
     {
       gtk_print_operation_get_error (operation, &error);
@@ -167,6 +172,18 @@ printing_new (const HwPlan *plan, const HwPaperOptions *options, HwPrintJob *job
   return printing;
 }
 
+/* Pages that are printed into a file go beside the scene, under the paper's name, unless the person says otherwise. */
+static void
+offer_file (GtkPrintSettings *settings, const char *title)
+{
+  g_autofree char *name = g_strdelimit (g_strdup (title), "/\\", '-');
+  g_autofree char *folder = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
+
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
+  if (*folder != '\0' && g_file_test (folder, G_FILE_TEST_IS_DIR))
+    gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_DIR, folder);
+}
+
 static GtkPrintOperation *
 operation_new (Printing *printing, const char *printer)
 {
@@ -177,9 +194,11 @@ operation_new (Printing *printing, const char *printer)
 
   hw_print_job_page_size (printing->job, 0, &width, &height);
   g_autoptr (GtkPageSetup) setup = page_setup_for (printing, width, height);
+  hw_printer_setup_apply (printer, settings);
   gtk_print_settings_set_scale (settings, 100);
   if (*printer != '\0')
     gtk_print_settings_set_printer (settings, printer);
+  offer_file (settings, title);
   gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_default_page_setup (operation, setup);
   gtk_print_operation_set_job_name (operation, title);

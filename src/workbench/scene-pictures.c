@@ -2,12 +2,11 @@
  * picture, and nothing has to be compared. The pictures looked at longest ago make room. */
 #include "scene-pictures.h"
 
-#include <cairo.h>
 #include <glib/gstdio.h>
 #include <sys/stat.h>
 #include <utime.h>
 
-#include "../drawing/cloth-drawing.h"
+#include "../drawing/scene-thumb.h"
 #include "../formats/scene-file.h"
 #include "../geometry/language.h"
 
@@ -78,36 +77,6 @@ make_room (const char *folder)
     g_unlink (((Kept *)all->pdata[i])->path);
 }
 
-static cairo_status_t
-collect_cb (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-static gboolean
-paint (const HwSnapshot *scene, guint longer_side, const char *path, GError **error)
-{
-  g_autoptr (GByteArray) png = g_byte_array_new ();
-  double fine = longer_side / MAX (scene->fabric.width, scene->fabric.height);
-  int width = (int)MAX (1, scene->fabric.width * fine + 0.5);
-  int height = (int)MAX (1, scene->fabric.height * fine + 0.5);
-  const HwSceneLook look
-      = { .flags = HW_SCENE_PICTURE_PLAIN, .stage = -1, .pixels_per_mm = fine, .px = 1 / fine };
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
-  cairo_t *cr = cairo_create (surface);
-
-  cairo_scale (cr, fine, fine);
-  hw_draw_scene (cr, scene, NULL, &look);
-  cairo_destroy (cr);
-  cairo_status_t status = cairo_surface_write_to_png_stream (surface, collect_cb, png);
-  cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    return g_file_set_contents (path, (const char *)png->data, png->len, error);
-  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_FAILED, cairo_status_to_string (status));
-  return FALSE;
-}
-
 char *
 hw_scene_picture_file (const char *folder, const char *scene, guint longer_side, GError **error)
 {
@@ -131,7 +100,7 @@ hw_scene_picture_file (const char *folder, const char *scene, guint longer_side,
       return NULL;
     }
   g_mkdir_with_parents (where, 0700);
-  if (!paint (read, longer_side, path, error))
+  if (!hw_scene_thumb_save (read, longer_side, path, error))
     return NULL;
   make_room (where);
   return g_steal_pointer (&path);

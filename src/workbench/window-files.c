@@ -5,6 +5,7 @@
 
 #include "new-scene-dialog.h"
 #include "recent-scenes.h"
+#include "session.h"
 #include "settings.h"
 #include "arrange-menu.h"
 #include "window-import.h"
@@ -30,6 +31,7 @@ remember (HwWindow *window, const char *path)
   if (uri != NULL)
     gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
   hw_settings_set_text (HW_SETTING_LAST_FOLDER, folder);
+  hw_session_set_last_scene (NULL, path);
 }
 
 void
@@ -71,6 +73,7 @@ hw_window_open (HwWindow *window, GFile *file)
           _ ("This place cannot be read directly. Copy the scene to this computer and open it there."));
       return;
     }
+  hw_window_keep_seen (window);
   if (!hw_bench_open (window->bench, path, &error))
     {
       hw_window_tell (window, error->message);
@@ -79,7 +82,7 @@ hw_window_open (HwWindow *window, GFile *file)
   hw_window_tell (window, NULL);
   remember (window, hw_bench_get_path (window->bench));
   hw_window_leave_start (window);
-  hw_canvas_zoom_fit (window->canvas);
+  hw_window_take_up_seen (window);
 }
 
 void
@@ -89,6 +92,7 @@ hw_window_open_copy (HwWindow *window, const char *path)
 
   g_return_if_fail (HW_IS_WINDOW (window));
 
+  hw_window_keep_seen (window);
   if (!hw_bench_open_copy (window->bench, path, &error))
     {
       hw_window_tell (window, error->message);
@@ -320,6 +324,7 @@ hw_window_save (HwWindow *window, HwWindowNext next, gpointer user_data, GDestro
 static void
 ask_for_new (HwWindow *window, gpointer user_data)
 {
+  hw_window_keep_seen (window);
   hw_new_scene_dialog_show (GTK_WINDOW (window), window->bench);
 }
 

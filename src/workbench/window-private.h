@@ -112,6 +112,14 @@ void
 hw_window_leave_start (HwWindow *window);
 void
 hw_window_update_start (HwWindow *window);
+/* window-session.c: keeps how the scene is seen, if it has a file; shows it so again, or whole when nothing is kept. */
+void
+hw_window_keep_seen (HwWindow *window);
+void
+hw_window_take_up_seen (HwWindow *window);
+/* The same when the window closes, and which scene it was. */
+void
+hw_window_keep_last (HwWindow *window);
 /* Takes and saves what is still being typed at the machine. */
 void
 hw_window_keep_machine (HwWindow *window);

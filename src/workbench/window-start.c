@@ -107,6 +107,7 @@ hw_window_show_start (HwWindow *window)
       gtk_stack_add_named (window->rooms, window->start_page, START);
     }
   hw_window_keep_machine (window);
+  hw_window_keep_seen (window);
   g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
   hw_start_page_refresh (HW_START_PAGE (window->start_page), window->has_scene ? name : NULL);
   gtk_stack_set_visible_child_name (window->rooms, START);

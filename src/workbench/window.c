@@ -244,6 +244,7 @@ hw_window_close_request (GtkWindow *gtk_window)
       g_settings_set (settings, "window-size", "(ii)", width, height);
       g_settings_set_boolean (settings, "window-maximized", gtk_window_is_maximized (gtk_window));
     }
+  hw_window_keep_last (window);
   return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (gtk_window);
 }
 

@@ -25,6 +25,10 @@ hw_window_open (HwWindow *window, GFile *file);
 void
 hw_window_open_copy (HwWindow *window, const char *path);
 
+/* Opens the scene that was open when the last window closed. FALSE when there is none, or it cannot be opened; the window then says why. */
+gboolean
+hw_window_open_last (HwWindow *window);
+
 /* Shows the start page: a new scene, the scenes used last, two to look around in. The scene there stays. */
 void
 hw_window_show_start (HwWindow *window);

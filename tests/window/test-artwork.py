@@ -1,12 +1,11 @@
 """Motifs from the files people have: brought in, asked about, outlined by hand, taken from a folder, and their threads from those at hand."""
-import contextlib
 import os
 import re
 import subprocess
 
 import artworks
-import desk
 import scenes
+from dropping import dragged_from_outside
 from lens import choose_photo
 from window import Atspi, check, run_checks, text_of, until, xdo
 
@@ -165,21 +164,6 @@ def a_motif_is_found_in_the_folder_and_put_on_the_cloth(open_window):
     window.click(cell)
     window.key("Return")
     until(lambda: len(window.saved(path)["motifs"]) == 6, "Enter puts one more on the cloth")
-
-
-@contextlib.contextmanager
-def dragged_from_outside(window, files, onto):
-    """Files are dragged from another program's window to a place on the screen; it hands them over when they are dropped, and then ends."""
-    outside = subprocess.Popen(["/usr/bin/python3", os.path.join(os.path.dirname(__file__), "outside.py"), *files], preexec_fn=desk.end_with_parent)
-    try:
-        found = xdo("search", "--sync", "--onlyvisible", "--name", "^Files from outside$").split()[-1]
-        place = xdo("getwindowgeometry", "--shell", found)
-        x, y, width, height = (int(re.search(rf"^{word}=(-?\d+)$", place, re.MULTILINE)[1]) for word in ("X", "Y", "WIDTH", "HEIGHT"))
-        window.drag((x + width / 2, y + height * 0.75), onto, steps=20)
-        yield
-    finally:
-        outside.terminate()
-        outside.wait()
 
 
 @check

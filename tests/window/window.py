@@ -63,10 +63,11 @@ def screenshot(path):
 class Window:
     """One running workbench."""
 
-    def __init__(self, *arguments, environment=None):
+    def __init__(self, *arguments, environment=None, filled=True, process=None):
+        """filled: the window is made to fill the screen; process: one that runs already."""
         self.folder = tempfile.mkdtemp(prefix="hoopwright-check-")
         self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
-        self.process = subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
+        self.process = process or subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
                                         preexec_fn=desk.end_with_parent,
                                         env={**os.environ, "XDG_STATE_HOME": self.folder, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree", 20)
@@ -75,7 +76,8 @@ class Window:
         self.main = self.frames()[0]
         until(self._x_window, "the window is on the screen")
         self.below = None
-        self.fill_screen()
+        if filled:
+            self.fill_screen()
 
     # --- the program as such
 
@@ -126,6 +128,9 @@ class Window:
               "the window leaves the whole screen")
         xdo("windowsize", window, width, height, "windowmove", window, 0, 0)
         until(lambda: self._size(window) == [str(width), str(height)], "the window takes its new size")
+
+    def size(self):
+        return list(map(int, self._size(self._x_window()[0])))
 
     @staticmethod
     def _size(window):
