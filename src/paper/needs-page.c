@@ -2,12 +2,10 @@
  * hoops. What is stitched already needs nothing more. */
 #include "needs-page.h"
 
-#include <math.h>
-
+#include "needs-words.h"
 #include "page-frame.h"
 #include "thread-words.h"
 #include "words.h"
-#include "../geometry/figures.h"
 
 #define TITLE 10.0
 #define FACT_COLUMNS 3
@@ -19,171 +17,41 @@
 #define THREAD_CELLS 4 /* swatch, name, length, and white before the next */
 #define THREAD_GAP 2.0
 
-/* A figure to be seen from across the table, with what it is and why. */
-typedef struct
-{
-  const char *label;
-  char *value;
-  char *reason; /* or NULL */
-} Fact;
-
-static HwUnit
-other_unit (HwUnit unit)
-{
-  return unit == HW_UNIT_MM ? HW_UNIT_INCH : HW_UNIT_MM;
-}
-
-static Fact
-cloth_fact (const HwPrintJob *job)
-{
-  const HwSupplies *supplies = job->supplies;
-  HwUnit unit = job->options.unit;
-  g_autofree char *other = hw_size_text (supplies->cloth_width, supplies->cloth_height, other_unit (unit));
-
-  return (Fact){
-    _ ("Cloth, cut to"),
-    hw_size_text (supplies->cloth_width, supplies->cloth_height, unit),
-    g_strdup_printf ("%s\n%s", other, supplies->cloth_reason),
-  };
-}
-
-/* How many pieces, of all sheets. */
-static guint
-count_pieces (const HwSupplies *supplies)
-{
-  guint n = 0;
-
-  for (guint h = 0; h < supplies->n_hoopings; h++)
-    n += supplies->hoopings[h].sheets;
-  return n;
-}
-
-static Fact
-stabiliser_fact (const HwPrintJob *job)
-{
-  const HwSupplies *supplies = job->supplies;
-  guint n = count_pieces (supplies), wide = supplies->pieces_too_wide;
-  g_autofree char *width = hw_length_text (supplies->roll_width, job->options.unit);
-  g_autofree char *cut
-      = g_strdup_printf (ngettext ("Off a roll %s wide: %u piece, of the size that stands below.",
-                                   "Off a roll %s wide: %u pieces, of the sizes that stand below.", n),
-                         width, n);
-  g_autofree char *lacking
-      = g_strdup_printf (ngettext ("%u piece is wider than the roll and not counted in.",
-                                   "%u pieces are wider than the roll and not counted in.", wide),
-                         wide);
-
-  if (n == 0)
-    return (Fact){ _ ("Stabiliser"), g_strdup (_ ("none")), NULL };
-  return (Fact){
-    _ ("Stabiliser"),
-    hw_words_thread (supplies->roll_length / 1000, job->options.unit),
-    wide > 0 ? g_strdup_printf ("%s\n%s", cut, lacking) : g_steal_pointer (&cut),
-  };
-}
-
-static Fact
-thread_fact (const HwPrintJob *job)
-{
-  guint n = job->supplies->threads->len;
-
-  return (Fact){
-    _ ("Needle thread, about"),
-    hw_words_thread (job->supplies->needle_metres, job->options.unit),
-    g_strdup_printf (ngettext ("In %u colour.", "In %u colours.", n), n),
-  };
-}
-
-static Fact
-bobbin_fact (const HwPrintJob *job)
-{
-  const HwSupplies *supplies = job->supplies;
-  g_autofree char *full = hw_words_thread (supplies->bobbin_full, job->options.unit);
-
-  return (Fact){
-    _ ("Bobbin thread, about"),
-    hw_words_thread (supplies->bobbin_metres, job->options.unit),
-    supplies->bobbins == 0
-        ? NULL
-        : g_strdup_printf (
-            ngettext ("%u bobbin, wound full: %s.",
-                      "%u bobbins, wound full: %s on each. Where they are changed stands below.",
-                      supplies->bobbins),
-            supplies->bobbins, full),
-  };
-}
-
-static Fact
-needle_fact (const HwPrintJob *job)
-{
-  const HwSupplyFacts *facts = &job->plan->snapshot->supplies;
-  g_autofree char *hours
-      = hw_figure_text (facts->needle_hours, facts->needle_hours == floor (facts->needle_hours) ? 0 : 1);
-  g_autofree char *stitches = hw_count_text ((gulong)facts->needle_stitches);
-
-  return (Fact){
-    _ ("Needles, beside one in the machine"),
-    g_strdup_printf ("%u", job->supplies->needles),
-    facts->needle_stitches > 0
-        ? g_strdup_printf (_ ("One lasts about %s stitches; a bent or blunt one is changed at once."),
-                           stitches)
-        : g_strdup_printf (
-            _ ("One lasts about %s hours of stitching; a bent or blunt one is changed at once."), hours),
-  };
-}
-
-static Fact
-time_fact (const HwPrintJob *job)
-{
-  const HwSupplies *supplies = job->supplies;
-  g_autofree char *count = hw_words_count ((guint)MIN (supplies->stitches, G_MAXUINT));
-
-  return (Fact){
-    _ ("Time, without the drawing of the marks"),
-    hw_words_minutes (supplies->minutes),
-    g_strdup_printf (ngettext ("For %s stitches and %u thread change.",
-                               "For %s stitches and %u thread changes.", supplies->thread_changes),
-                     count, supplies->thread_changes),
-  };
-}
-
 /* Returns how high it is. */
 static double
-set_fact (const HwWriter *writer, const Fact *fact, double x, double y, double width, gboolean draw)
+set_need (const HwWriter *writer, const HwNeed *need, double x, double y, double width, gboolean draw)
 {
   HwLettering how = { .size = HW_TYPE_SMALL, .width = width };
   double reason
-      = fact->reason != NULL ? hw_writer_measure (writer, width, HW_TYPE_SMALL, FALSE, fact->reason) : 0;
+      = need->reason != NULL ? hw_writer_measure (writer, width, HW_TYPE_SMALL, FALSE, need->reason) : 0;
 
   if (draw)
     {
       hw_draw_rule (writer->cr, x, y, width, 0.3);
       hw_ink_pale (writer->cr);
-      hw_line (writer->cr, x, y + 1, width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, fact->label);
+      hw_line (writer->cr, x, y + 1, width, HW_TYPE_SMALL, FALSE, HW_LETTER_LEFT, need->label);
       hw_ink (writer->cr);
-      hw_line (writer->cr, x, y + FACT_LABEL, width, HW_TYPE_TITLE, TRUE, HW_LETTER_LEFT, fact->value);
-      if (fact->reason != NULL)
-        hw_letter (writer->cr, x, y + FACT_LABEL + FACT_VALUE, &how, fact->reason);
+      hw_line (writer->cr, x, y + FACT_LABEL, width, HW_TYPE_TITLE, TRUE, HW_LETTER_LEFT, need->value);
+      if (need->reason != NULL)
+        hw_letter (writer->cr, x, y + FACT_LABEL + FACT_VALUE, &how, need->reason);
     }
 
   return FACT_LABEL + FACT_VALUE + reason;
 }
 
 static void
-write_row (HwWriter *writer, Fact *facts)
+write_row (HwWriter *writer, const HwNeed *needs)
 {
   double width = (writer->width - (FACT_COLUMNS - 1) * HW_GUTTER) / FACT_COLUMNS, height = 0, y;
 
   for (guint c = 0; c < FACT_COLUMNS; c++)
-    height = MAX (height, set_fact (writer, &facts[c], 0, 0, width, FALSE));
+    height = MAX (height, set_need (writer, &needs[c], 0, 0, width, FALSE));
   hw_writer_skip (writer, FACT_ABOVE);
   y = hw_writer_take (writer, height);
   for (guint c = 0; c < FACT_COLUMNS; c++)
     {
       if (hw_writer_cr (writer) != NULL)
-        set_fact (writer, &facts[c], writer->x + c * (width + HW_GUTTER), y, width, TRUE);
-      g_free (facts[c].value);
-      g_free (facts[c].reason);
+        set_need (writer, &needs[c], writer->x + c * (width + HW_GUTTER), y, width, TRUE);
     }
   hw_writer_skip (writer, FACT_BELOW);
 }
@@ -191,36 +59,11 @@ write_row (HwWriter *writer, Fact *facts)
 static void
 write_facts (HwWriter *writer)
 {
-  const HwPrintJob *job = writer->job;
-  Fact first[FACT_COLUMNS] = { cloth_fact (job), stabiliser_fact (job), time_fact (job) };
-  Fact second[FACT_COLUMNS] = { thread_fact (job), bobbin_fact (job), needle_fact (job) };
+  HwNeed *needs = hw_needs_new (writer->job->supplies, writer->job->options.unit);
 
-  write_row (writer, first);
-  write_row (writer, second);
-}
-
-/* "2 × 180 × 240 mm": the sheets one over the other. */
-static char *
-piece_text (const HwHoopingSupplies *taken, HwUnit unit)
-{
-  g_autofree char *size = hw_size_text (taken->piece_width, taken->piece_height, unit);
-
-  if (taken->sheets == 0)
-    return g_strdup (_ ("none"));
-  if (taken->sheets == 1)
-    return g_steal_pointer (&size);
-  /* Translators: so many sheets of stabiliser, each of that size */
-  return g_strdup_printf (_ ("%u of %s"), taken->sheets, size);
-}
-
-static char *
-bobbin_text (const HwHoopingSupplies *taken)
-{
-  guint n = taken->n_changes;
-
-  if (n > 0)
-    return g_strdup_printf (ngettext ("changed %u time within", "changed %u times within", n), n);
-  return g_strdup (taken->bobbin_runs_out ? _ ("a full one first") : NULL);
+  for (guint first = 0; first < HW_N_NEEDS; first += FACT_COLUMNS)
+    write_row (writer, &needs[first]);
+  hw_needs_free (needs);
 }
 
 static void
@@ -230,10 +73,10 @@ write_hooping (HwTable *table, const HwPrintJob *job, const HwHoopingSupplies *t
   gboolean small = unit == HW_UNIT_INCH;
   const HwHoop *hoop = hw_snapshot_hoop (job->plan->snapshot, job->plan->hoopings[taken->hooping].hoop);
   g_autofree char *number = g_strdup_printf ("%u", taken->hooping + 1);
-  g_autofree char *piece = piece_text (taken, unit);
+  g_autofree char *piece = hw_needs_piece_text (taken, unit);
   g_autofree char *needle = hw_words_thread (taken->needle_metres, unit);
   g_autofree char *bobbin = hw_words_thread (taken->bobbin_metres, unit);
-  g_autofree char *change = bobbin_text (taken);
+  g_autofree char *change = hw_needs_bobbin_text (taken);
   g_autofree char *minutes = hw_words_minutes (taken->minutes);
   HwCell cells[] = {
     { .text = number, .bold = TRUE },
@@ -259,7 +102,7 @@ write_hoopings (HwWriter *writer)
     { _ ("Stabiliser"), 31, HW_LETTER_LEFT },
     { _ ("Needle"), inch ? 23 : 17, HW_LETTER_RIGHT },
     { _ ("Bobbin"), inch ? 23 : 17, HW_LETTER_RIGHT },
-    { _ ("Bobbin in the machine"), 33, HW_LETTER_LEFT },
+    { _ ("Bobbin in the machine"), 38, HW_LETTER_LEFT },
     { _ ("Time"), 19, HW_LETTER_RIGHT },
   };
   HwTable table = { writer, columns, G_N_ELEMENTS (columns) };

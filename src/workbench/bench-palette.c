@@ -1,4 +1,4 @@
-/* The threads at hand: the person's own list, and threads of the scene taken from it. */
+/* What lies ready in the workroom: the threads at hand, and what is used up of other things. */
 #include "bench.h"
 
 #include <glib/gi18n.h>
@@ -35,4 +35,15 @@ hw_bench_use_thread (HwBench *bench, const char *name, HwColour colour, guint th
       = g_strdup_printf (_ ("use %s for %s"), ((const HwPaletteThread *)palette->pdata[thread])->name, name);
   hw_bench_take_snapshot (bench, step, after);
   return TRUE;
+}
+
+void
+hw_bench_set_supplies (HwBench *bench, const HwSupplyFacts *facts)
+{
+  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_if_fail (facts != NULL);
+
+  hw_bench_begin_edit (bench, _ ("change what the workroom uses"), TRUE);
+  hw_scene_set_supplies (bench->scene, facts);
+  hw_bench_end_edit (bench);
 }

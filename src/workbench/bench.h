@@ -263,6 +263,9 @@ void
 hw_bench_thread_back (HwBench *bench);
 void
 hw_bench_thread_broke (HwBench *bench, const char *motif, const char *thread);
+/* What the workroom uses up, one step of the history; steps that follow each other are joined. */
+void
+hw_bench_set_supplies (HwBench *bench, const HwSupplyFacts *facts);
 /* Writes down that a full bobbin is in, before the thread block that comes next. */
 void
 hw_bench_full_bobbin (HwBench *bench);

@@ -74,6 +74,9 @@ hw_machine_fill_correction (HwMachineView *view);
 /* The page for the threads. machine-threads.c. */
 void
 hw_machine_fill_threads (HwMachineView *view);
+/* What the threads' page says of the bobbin. machine-bobbin.c. */
+void
+hw_machine_fill_bobbin (HwMachineView *view);
 /* The page between two hoopings. machine-between.c. */
 void
 hw_machine_fill_between (HwMachineView *view);

@@ -177,6 +177,7 @@ hw_machine_fill_threads (HwMachineView *view)
     }
   add_present (view, at);
   add_next (view, at + 1);
+  hw_machine_fill_bobbin (view);
   if (has_just_broken (view))
     add_what_to_do (view);
   hw_machine_add_extra (view, _ ("The thread broke"), "B", G_CALLBACK (broke_cb));

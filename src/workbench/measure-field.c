@@ -42,6 +42,13 @@ text_of (HwMeasureField *field, double value)
       return g_strdup_printf (_ ("%.1f min"), value);
     case HW_MEASURE_DENSITY:
       return g_strdup_printf ("%.1f", value);
+    case HW_MEASURE_THICKNESS:
+      return g_strdup_printf (_ ("%.2f mm"), value);
+    case HW_MEASURE_METRES:
+      return g_strdup_printf (_ ("%.1f m"), value);
+    case HW_MEASURE_HOURS:
+      /* Translators: hours: "8.0 h" */
+      return g_strdup_printf (_ ("%.1f h"), value);
     default:
       g_assert_not_reached ();
     }
@@ -88,6 +95,8 @@ input_cb (GtkSpinButton *spin, double *value, HwMeasureField *field)
       *value = gtk_spin_button_get_value (spin);
       return TRUE;
     }
+  if (field->measure == HW_MEASURE_THICKNESS)
+    return hw_length_parse (text, HW_UNIT_MM, value) ? TRUE : GTK_INPUT_ERROR;
   if (field->measure == HW_MEASURE_LENGTH)
     return hw_length_parse (text, hw_bench_get_unit (field->bench), value) ? TRUE : GTK_INPUT_ERROR;
   return read_figure (text, value) ? TRUE : GTK_INPUT_ERROR;
@@ -118,7 +127,10 @@ set_step (HwMeasureField *field)
 
   if (field->measure == HW_MEASURE_LENGTH)
     step = hw_bench_get_unit (field->bench) == HW_UNIT_INCH ? HW_MM_PER_INCH / 32 : 0.5;
-  else if (field->measure == HW_MEASURE_MINUTES || field->measure == HW_MEASURE_DENSITY)
+  else if (field->measure == HW_MEASURE_THICKNESS)
+    step = 0.05;
+  else if (field->measure == HW_MEASURE_HOURS || field->measure == HW_MEASURE_MINUTES
+           || field->measure == HW_MEASURE_DENSITY)
     step = 0.5;
   gtk_spin_button_set_increments (GTK_SPIN_BUTTON (field->spin), step, step * 10);
 }

@@ -15,13 +15,16 @@ typedef enum
   HW_MEASURE_PERCENT,
   HW_MEASURE_COUNT,
   HW_MEASURE_MINUTES,
-  HW_MEASURE_DENSITY /* stitches per mm^2 */
+  HW_MEASURE_DENSITY,   /* stitches per mm^2 */
+  HW_MEASURE_THICKNESS, /* a length told in hundredths of a millimetre whatever the unit: cloth is */
+  HW_MEASURE_METRES,
+  HW_MEASURE_HOURS
 } HwMeasure;
 
 #define HW_TYPE_MEASURE_FIELD (hw_measure_field_get_type ())
 G_DECLARE_FINAL_TYPE (HwMeasureField, hw_measure_field, HW, MEASURE_FIELD, GtkWidget)
 
-/* Signal "edited" (double value): the person gave another value, in mm, degrees, per cent, pieces, minutes or stitches per mm^2. Not emitted by _set_value().
+/* Signal "edited" (double value): the person gave another value, in mm, degrees, per cent, pieces, minutes, stitches per mm^2, metres or hours. Not emitted by _set_value().
  * bench tells the unit; label is the accessible name. */
 GtkWidget *
 hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, double least, double most);

@@ -8,6 +8,7 @@
 #include "import-dialog.h"
 #include "outline-dialog.h"
 #include "palette-dialog.h"
+#include "supplies-dialog.h"
 #include "settings.h"
 #include "window-photo.h"
 #include "window-private.h"
@@ -474,6 +475,15 @@ threads_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
     hw_palette_dialog_show (GTK_WINDOW (window), window->bench);
 }
 
+static void
+supplies_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  HwWindow *window = user_data;
+
+  if (!hw_bench_is_editing (window->bench))
+    hw_supplies_dialog_show (GTK_WINDOW (window), window->bench);
+}
+
 void
 hw_window_update_import (HwWindow *window)
 {
@@ -490,10 +500,9 @@ void
 hw_window_add_import_actions (HwWindow *window)
 {
   static const GActionEntry entries[] = {
-    { "add-motif", add_motif_cb },
-    { "add-motif-file", add_file_cb, "s" },
-    { "edit-outline", edit_outline_cb },
-    { "threads-at-hand", threads_cb },
+    { "add-motif", add_motif_cb },       { "add-motif-file", add_file_cb, "s" },
+    { "edit-outline", edit_outline_cb }, { "threads-at-hand", threads_cb },
+    { "supplies", supplies_cb },
   };
 
   g_return_if_fail (HW_IS_WINDOW (window));

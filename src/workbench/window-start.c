@@ -145,7 +145,7 @@ hw_window_update_start (HwWindow *window)
   static const char *const of_a_scene[]
       = { "save",       "save-as",         "print",     "export-pdf", "take-along",
           "at-machine", "measure-cloth",   "mark-list", "edit-hoops", "edit-cloth",
-          "parts",      "threads-at-hand", "day-log" };
+          "parts",      "threads-at-hand", "day-log",   "supplies" };
   static const char *const of_the_table[] = { "undo",      "redo",   "bring-forward", "send-back", "mirror",
                                               "duplicate", "delete", "lock",          "select-all" };
   gboolean at_start = hw_window_is_at_start (window);

@@ -123,6 +123,24 @@ def the_bench_sheet_is_written_as_a_pdf_in_inches(open_window):
 
 
 @check
+def paper_speaks_another_language_than_the_screen(open_window):
+    window, path = harbour(open_window)
+    paper = os.path.join(os.path.dirname(path), "werkblatt.pdf")
+    window.key("ctrl+p")
+    window.click(window.find("check box", "Bench sheet"))
+    window.unfold("Looks, lengths and language")
+    choice = window.find("combo box", "Language of the paper")
+    window.bring_into_view(choice)
+    window.click(choice)
+    window.key("Down", "Return")  # the first after that of the window: Deutsch
+    window.choose_file(lambda: window.click(window.find("push button", "Save as PDF…")), paper)
+    until(lambda: os.path.exists(paper) and page_texts(paper), "the PDF is written")
+    words = " ".join(page_texts(paper))
+    assert "Was gebraucht wird" in words and "What is needed" not in words, words[:400]
+    window.until_reads("^Looks, lengths and language$")
+
+
+@check
 def a_needle_list_becomes_a_motif(open_window):
     window, path = harbour(open_window)
     leaf = os.path.join(os.path.dirname(path), "leaf.csv")
