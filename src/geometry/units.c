@@ -138,18 +138,49 @@ parse_unit (const char *text, HwUnit unit, double *factor)
   return FALSE;
 }
 
+char *
+hw_narrow_text (const char *text)
+{
+  g_autoptr (GString) narrow = NULL;
+
+  g_return_val_if_fail (text != NULL, NULL);
+
+  if (!g_utf8_validate (text, -1, NULL))
+    return g_strdup (text);
+  narrow = g_string_new (NULL);
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gunichar c = g_utf8_get_char (text);
+
+      if (c >= 0xff01 && c <= 0xff5e) /* in the order of ASCII from its exclamation mark on */
+        c -= 0xff01 - '!';
+      else if (c == 0x3000)
+        c = ' ';
+      else if (c == 0x3001)
+        c = ',';
+      else if (c == 0x3002)
+        c = '.';
+      else if (c == 0x30fc)
+        c = '-';
+      g_string_append_unichar (narrow, c);
+    }
+  return g_string_free (g_steal_pointer (&narrow), FALSE);
+}
+
 gboolean
 hw_length_parse (const char *text, HwUnit unit, double *mm)
 {
   double value, part, factor;
   gboolean whole, minus = FALSE;
+  g_autofree char *narrow = NULL;
   const char *rest, *after;
 
   g_return_val_if_fail (mm != NULL, FALSE);
 
   if (text == NULL || !g_utf8_validate (text, -1, NULL))
     return FALSE;
-  text = skip_space (text);
+  narrow = hw_narrow_text (text);
+  text = skip_space (narrow);
   if (*text == '-' || g_str_has_prefix (text, "−"))
     {
       minus = TRUE;

@@ -26,6 +26,11 @@ hw_size_text (double width_mm, double height_mm, HwUnit unit);
 /* "12.5" + degree sign. Returns: (transfer full) */
 char *
 hw_angle_text (double degrees);
+/* The text with its signs of full width, as a Japanese keyboard types figures ("１２．５"), made plain; also its full stop, comma and long-vowel
+ * sign, which lie on the keys of point, comma and minus. Text that is not UTF-8 stays as it is. Returns: (transfer full) */
+char *
+hw_narrow_text (const char *text);
+
 /* Reads "3.5 in", "90 mm", "9 cm", "3 1/2\"" or a bare figure in the given unit; comma or point as the
  * decimal sign. Returns FALSE, leaving *mm alone, when it is no length. */
 gboolean

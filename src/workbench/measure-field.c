@@ -72,7 +72,7 @@ names_length (const char *rest)
 static gboolean
 read_figure (const char *text, double *value)
 {
-  g_autofree char *copy = g_strdup (text);
+  g_autofree char *copy = hw_narrow_text (text);
   char *end;
 
   g_strdelimit (copy, ",", '.');

@@ -40,7 +40,7 @@ take_word (char *text, gboolean along, gboolean *negative)
 HwReadingText
 hw_reading_text_parse (const char *text, gboolean along, HwUnit unit, double *mm, gboolean *negative)
 {
-  g_autofree char *copy = g_strstrip (g_strdup (text));
+  g_autofree char *copy = g_strstrip (hw_narrow_text (text));
   gboolean way = *negative;
   const char *rest;
   double value;

@@ -23,6 +23,9 @@ test_what_is_typed (void)
     { "-12", FALSE, FALSE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 12, TRUE },
     { "\u221212", FALSE, FALSE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 12, TRUE },
     { "-12", TRUE, FALSE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 12, FALSE }, /* machines differ there */
+    { "４１．３", FALSE, FALSE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 41.3,
+      FALSE }, /* as a Japanese keyboard types */
+    { "ー１２", FALSE, FALSE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 12, TRUE },
     { "12 mm", TRUE, TRUE, HW_UNIT_MM, HW_READING_TEXT_LENGTH, 12, TRUE },
     { "  ", FALSE, TRUE, HW_UNIT_MM, HW_READING_TEXT_EMPTY, 0, TRUE },
     { "l", FALSE, FALSE, HW_UNIT_MM, HW_READING_TEXT_EMPTY, 0, TRUE },
