@@ -7,7 +7,7 @@
 
 #include "../geometry/language.h"
 #include "../geometry/units.h"
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "whole-file.h"
 
 G_DEFINE_QUARK (hw_artwork_error_quark, hw_artwork_error)

@@ -2,7 +2,7 @@
 #include "json-walk.h"
 
 #include "json-lines.h"
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "../geometry/language.h"
 
 #define LONGEST_QUOTE 40 /* characters of a found text that are shown */

@@ -7,7 +7,7 @@
 
 #include "../geometry/language.h"
 #include "../scene/records.h"
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "whole-file.h"
 
 G_DEFINE_QUARK (hw_needle_csv_error_quark, hw_needle_csv_error)

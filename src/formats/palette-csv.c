@@ -6,7 +6,7 @@
 
 #include "csv-rows.h"
 #include "json-lines.h"
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
 

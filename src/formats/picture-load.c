@@ -5,7 +5,7 @@
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <math.h>
 
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "picture-notes.h"
 #include "whole-file.h"
 #include "../geometry/language.h"

@@ -1,6 +1,6 @@
 /* What was read and measured, brought together with the plan: hoopings by their number, marks by their letter. */
 
-#include "one-line.h"
+#include "../geometry/one-line.h"
 #include "readings-json.h"
 #include "../geometry/language.h"
 

@@ -7,6 +7,7 @@
 
 #include "../geometry/figures.h"
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 
 #define NE_TEX (453.59237 / (840 * 0.9144) * 1000)
 #define MOST_PLIES 12
@@ -158,18 +159,19 @@ make_plain (const char *text)
 gboolean
 hw_yarn_parse (const char *text, double *tex, GError **error)
 {
-  g_autofree char *plain = NULL;
+  g_autofree char *plain = NULL, *shown = NULL;
   double read;
 
   g_return_val_if_fail (text != NULL && tex != NULL, FALSE);
 
   plain = make_plain (text);
+  shown = hw_one_line (text);
   if (!read_count (plain, &read))
     {
       g_set_error (error, HW_YARN_ERROR, HW_YARN_ERROR_UNREADABLE,
                    _ ("“%s” is no thread count: write it as on the spool, for instance 27 tex, 120 den x 2, "
                       "40/2 Ne, 80/2 Nm or 270 dtex."),
-                   text);
+                   shown);
       return FALSE;
     }
   if (read < HW_LEAST_TEX || read > HW_MOST_TEX)
@@ -177,7 +179,7 @@ hw_yarn_parse (const char *text, double *tex, GError **error)
       g_autofree char *meant = hw_yarn_text (read);
 
       g_set_error (error, HW_YARN_ERROR, HW_YARN_ERROR_RANGE,
-                   _ ("“%s” would be %s: a thread for the machine has 1 to 1000 tex."), text, meant);
+                   _ ("“%s” would be %s: a thread for the machine has 1 to 1000 tex."), shown, meant);
       return FALSE;
     }
   *tex = read;

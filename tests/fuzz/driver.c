@@ -1,8 +1,8 @@
 /* Runs a fuzzed way in a fixed number of times from a fixed seed, without libFuzzer: driver CORPUS [RUNS [SEED]]. Each file of the corpus goes in as it is;
  * then files are spoiled as storage, transfer and people spoil them: bits flipped, pieces cut out, doubled, moved in from another file, numbers made extreme,
  * words of the format put elsewhere. Before it ends badly it leaves what went in beside, as "spoiled-input". Prints TAP. */
+#include <fcntl.h>
 #include <signal.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -38,13 +38,10 @@ static size_t now_size;
 static void
 leave_input_cb (int number)
 {
-  FILE *out = fopen ("spoiled-input", "wb");
+  int out = open ("spoiled-input", O_WRONLY | O_CREAT | O_TRUNC, 0644);
+  ssize_t written = out >= 0 ? write (out, now, now_size) : -1;
 
-  if (out != NULL)
-    {
-      fwrite (now, 1, now_size, out);
-      fclose (out);
-    }
+  (void)written;
   signal (number, SIG_DFL);
   raise (number);
 }
@@ -52,12 +49,19 @@ leave_input_cb (int number)
 static void
 try_one (const GByteArray *bytes)
 {
-  g_autofree uint8_t *exact
-      = g_memdup2 (bytes->data, bytes->len); /* so that a byte beyond the end is noticed */
+  /* Of just that size, so that a byte beyond the end is noticed. */
+  g_autofree uint8_t *exact = g_malloc (MAX (bytes->len, 1));
 
+  memcpy (exact, bytes->data, bytes->len);
   now = exact;
   now_size = bytes->len;
   LLVMFuzzerTestOneInput (exact, bytes->len);
+}
+
+static int
+compare_names (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(char *const *)a, *(char *const *)b);
 }
 
 static GPtrArray *
@@ -69,7 +73,7 @@ read_corpus (const char *folder)
 
   for (const char *name; dir != NULL && (name = g_dir_read_name (dir)) != NULL;)
     g_ptr_array_add (names, g_build_filename (folder, name, NULL));
-  g_ptr_array_sort_values (names, (GCompareFunc)strcmp);
+  g_ptr_array_sort (names, compare_names);
   for (guint i = 0; i < names->len; i++)
     {
       char *text;

@@ -1,5 +1,6 @@
 /* Artwork files of one kind, which the build names: KIND is its ending. The file is written, since the reader takes a path as a person gives one. */
 #include <glib/gstdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 

@@ -129,7 +129,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   FuzzBytes bytes = { data, size };
   g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
   g_autoptr (HwPlanner) planner = hw_planner_new ();
-  HwPlanOptions options = { .max_seconds = SECONDS };
+  HwPlanOptions options = { .seconds = SECONDS };
 
   add_hoops (scene, &bytes);
   add_motifs (scene, &bytes);

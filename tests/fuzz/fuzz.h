@@ -5,6 +5,7 @@
 #include <glib.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size);
