@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "appearance.h"
+#include "command-keys.h"
 #include "window-import.h"
 #include "window.h"
 
@@ -16,31 +17,6 @@ struct _HwApplication
 };
 
 G_DEFINE_FINAL_TYPE (HwApplication, hw_application, GTK_TYPE_APPLICATION)
-
-typedef struct
-{
-  const char *action;
-  const char *accels[3];
-} Accel;
-
-/* Keys that a text field also knows (Delete, Ctrl+A, Ctrl+Z ...) are the window's own shortcuts: there the field comes first. */
-static const Accel accels[] = {
-  { "win.new-scene", { "<Control>n" } },
-  { "win.open", { "<Control>o" } },
-  { "win.save", { "<Control>s" } },
-  { "win.save-as", { "<Control><Shift>s" } },
-  { "win.print", { "<Control>p" } },
-  { "win.export-pdf", { "<Control><Shift>p" } },
-  { "win.zoom-in", { "<Control>plus", "<Control>equal" } },
-  { "win.zoom-out", { "<Control>minus" } },
-  { "win.zoom-fit", { "<Control>0" } },
-  { "win.zoom-true", { "<Control>1" } },
-  { "win.side-pane-open", { "F9" } },
-  { "win.at-machine", { "F8" } },
-  { "win.help", { "F1" } },
-  { "window.close", { "<Control>w" } },
-  { "app.quit", { "<Control>q" } },
-};
 
 static void
 hw_application_activate (GApplication *application)
@@ -187,8 +163,7 @@ hw_application_startup (GApplication *application)
   hw_appearance_add_style ();
   hw_appearance_follow_desktop ();
   g_action_map_add_action_entries (G_ACTION_MAP (app), actions, G_N_ELEMENTS (actions), app);
-  for (guint i = 0; i < G_N_ELEMENTS (accels); i++)
-    gtk_application_set_accels_for_action (app, accels[i].action, (const char *const *)accels[i].accels);
+  hw_command_keys_for_program (app);
 }
 
 static void

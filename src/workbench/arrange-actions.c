@@ -96,23 +96,9 @@ static const GActionEntry entries[] = {
   { "tuck-behind", tuck_behind_cb },      { "come-to-rest", NULL, NULL, "true", come_to_rest_cb },
 };
 
-static const struct
-{
-  const char *trigger, *action, *how;
-} shortcuts[] = {
-  { "<Control>Left", "win.line-up", "left" },
-  { "<Control>Right", "win.line-up", "right" },
-  { "<Control>Up", "win.line-up", "top" },
-  { "<Control>Down", "win.line-up", "bottom" },
-  { "<Control>r", "win.put-in-row", NULL },
-  { "<Control>t", "win.tuck-behind", NULL },
-  { "<Control><Shift>m", "win.mirror-pair", "upright" },
-};
-
 void
 hw_window_add_arranging (HwWindow *window)
 {
-  GtkEventController *controller = gtk_shortcut_controller_new ();
   gboolean rests = hw_settings_get_flag (HW_SETTING_COME_TO_REST, TRUE);
 
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
@@ -120,16 +106,6 @@ hw_window_add_arranging (HwWindow *window)
   g_simple_action_set_state (
       G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (window), "come-to-rest")),
       g_variant_new_boolean (rests));
-  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
-    {
-      GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (shortcuts[i].trigger),
-                                                gtk_named_action_new (shortcuts[i].action));
-
-      if (shortcuts[i].how != NULL)
-        gtk_shortcut_set_arguments (shortcut, g_variant_new_string (shortcuts[i].how));
-      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
-    }
-  gtk_widget_add_controller (GTK_WIDGET (window), controller);
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include "about.h"
 #include "cloth-dialog.h"
+#include "command-keys.h"
 #include "help-window.h"
 #include "hoops-dialog.h"
 #include "mark-list-dialog.h"
@@ -202,6 +203,34 @@ previous_hooping_cb (GSimpleAction *action, GVariant *parameter, gpointer user_d
   choose_beside (HW_WINDOW (user_data), -1);
 }
 
+/* Along the course: the whole picture, each hooping, the finished piece. */
+static void
+walk (HwWindow *window, int step)
+{
+  const HwPlan *plan = hw_bench_get_plan (window->bench);
+  int n = plan != NULL ? (int)plan->n_hoopings : 0;
+
+  hw_bench_set_stage (window->bench, CLAMP (hw_bench_get_stage (window->bench) + step, -1, n));
+}
+
+static void
+next_stage_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  walk (HW_WINDOW (user_data), 1);
+}
+
+static void
+previous_stage_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  walk (HW_WINDOW (user_data), -1);
+}
+
+static void
+find_command_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  gtk_menu_button_popup (HW_WINDOW (user_data)->search_button);
+}
+
 static void
 edit_cloth_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -263,6 +292,9 @@ static const GActionEntry entries[] = {
   { "unpin-hooping", unpin_cb },
   { "next-hooping", next_hooping_cb },
   { "previous-hooping", previous_hooping_cb },
+  { "next-stage", next_stage_cb },
+  { "previous-stage", previous_stage_cb },
+  { "find-command", find_command_cb },
   { "edit-cloth", edit_cloth_cb },
   { "edit-hoops", edit_hoops_cb },
   { "mark-list", mark_list_cb },
@@ -272,43 +304,6 @@ static const GActionEntry entries[] = {
   { "help", help_cb },
   { "about", about_cb },
 };
-
-/* Keys that a text field uses too: the window takes them only when the field did not. */
-static const struct
-{
-  const char *trigger;
-  const char *action;
-} shortcuts[] = {
-  { "<Control>z", "win.undo" },
-  { "<Control><Shift>z", "win.redo" },
-  { "<Control>y", "win.redo" },
-  { "Delete", "win.delete" },
-  { "<Control>a", "win.select-all" },
-  { "<Control>d", "win.duplicate" },
-  { "<Control>m", "win.mirror" },
-  { "<Control>l", "win.lock" },
-  { "Page_Up", "win.bring-forward" },
-  { "Page_Down", "win.send-back" },
-  { "<Control>Page_Up", "win.previous-hooping" },
-  { "<Control>Page_Down", "win.next-hooping" },
-  { "Escape", "win.step-back" },
-};
-
-static void
-add_shortcuts (HwWindow *window)
-{
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-
-  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
-    {
-      GtkShortcutTrigger *trigger = gtk_shortcut_trigger_parse_string (shortcuts[i].trigger);
-      GtkShortcutAction *action = gtk_named_action_new (shortcuts[i].action);
-
-      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller),
-                                            gtk_shortcut_new (trigger, action));
-    }
-  gtk_widget_add_controller (GTK_WIDGET (window), controller);
-}
 
 static void
 add_property_action (HwWindow *window, const char *name, gpointer object)
@@ -334,7 +329,7 @@ hw_window_add_actions (HwWindow *window)
   add_property_action (window, "show-marks", window->canvas);
   add_property_action (window, "show-order", window->canvas);
   add_property_action (window, "show-density", window->canvas);
-  add_shortcuts (window);
+  hw_command_keys_for_window (GTK_WIDGET (window));
 }
 
 static void
@@ -392,6 +387,8 @@ hw_window_update_actions (HwWindow *window)
   set_state (window, "lock", g_variant_new_boolean (selection_is_locked (window)));
   enable (window, "unpin-hooping", chosen_is_pinned (window));
   enable (window, "next-hooping", plan != NULL && plan->n_hoopings > 0);
+  enable (window, "next-stage", plan != NULL && hw_bench_get_stage (window->bench) < (int)plan->n_hoopings);
+  enable (window, "previous-stage", hw_bench_get_stage (window->bench) >= 0);
   enable (window, "previous-hooping", plan != NULL && plan->n_hoopings > 0);
 
   hw_window_update_decisions (window);

@@ -3,11 +3,11 @@
 
 #include <glib/gi18n.h>
 
+#include "main-menu.h"
 #include "new-scene-dialog.h"
 #include "recent-scenes.h"
 #include "session.h"
 #include "settings.h"
-#include "arrange-menu.h"
 #include "window-import.h"
 #include "window-private.h"
 
@@ -341,12 +341,11 @@ hw_window_add_file_actions (HwWindow *window)
     { "new-scene", new_cb }, { "open", open_cb },       { "open-again", open_again_cb, "s" },
     { "save", save_cb },     { "save-as", save_as_cb },
   };
-  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/hoopwright/Hoopwright/menu.ui");
+  g_autoptr (GMenuModel) menu = NULL;
 
-  window->recent_menu = g_object_ref (G_MENU (gtk_builder_get_object (builder, "recent")));
-  gtk_menu_button_set_menu_model (window->menu_button,
-                                  G_MENU_MODEL (gtk_builder_get_object (builder, "menu")));
-  hw_arrange_menu_fill (G_MENU (gtk_builder_get_object (builder, "arrange")));
+  window->recent_menu = g_menu_new ();
+  menu = hw_main_menu_new (window->recent_menu);
+  gtk_menu_button_set_menu_model (window->menu_button, menu);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   g_signal_connect_object (gtk_recent_manager_get_default (), "changed", G_CALLBACK (recent_changed_cb),
                            window, 0);

@@ -23,6 +23,7 @@ struct _HwWindow
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   GtkMenuButton *menu_button;
+  GtkMenuButton *search_button;
   GtkStack *rooms; /* "table", and "machine" once it was wanted */
   GtkWidget *machine_view;
   GtkWidget *start_page;               /* once it was wanted */

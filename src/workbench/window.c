@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "command-search.h"
 #include "settings.h"
 #include "window-private.h"
 
@@ -273,6 +274,7 @@ watch_bench (HwWindow *window)
   g_signal_connect_object (window->bench, "notify::undo-name", G_CALLBACK (history_cb), window, 0);
   g_signal_connect_object (window->bench, "notify::redo-name", G_CALLBACK (history_cb), window, 0);
   g_signal_connect_object (window->bench, "notify::chosen-hooping", G_CALLBACK (history_cb), window, 0);
+  g_signal_connect_object (window->bench, "notify::stage", G_CALLBACK (history_cb), window, 0);
   g_signal_connect_object (window->bench, "notify::unit", G_CALLBACK (unit_cb), window, 0);
   g_signal_connect_object (window->bench, "selection-changed", G_CALLBACK (selection_cb), window, 0);
   g_signal_connect_object (window->bench, "plan-changed", G_CALLBACK (selection_cb), window, 0);
@@ -311,6 +313,7 @@ hw_window_constructed (GObject *object)
   hw_window_add_start (window);
   hw_window_add_bare (window);
   hw_window_add_hints (window);
+  gtk_menu_button_set_popover (window->search_button, hw_command_search_new (window));
   hw_window_fill_recent (window);
   watch_bench (window);
 
@@ -387,6 +390,7 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, search_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, print_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, pane_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, rooms);
