@@ -92,7 +92,8 @@ sentence_pieces (void)
       for (guint i = 0; parts[i] != NULL; i++)
         {
           g_strstrip (parts[i]);
-          if (strlen (parts[i]) >= LEAST_LETTERS && strchr (parts[i], ' ') != NULL)
+          if (strlen (parts[i]) >= LEAST_LETTERS && strchr (parts[i], ' ') != NULL
+              && !g_str_equal (parts[i], "The Walled Garden")) /* the scene's own name, which stays */
             g_ptr_array_add (pieces, g_strdup (parts[i]));
         }
     }
