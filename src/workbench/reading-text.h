@@ -18,4 +18,9 @@ typedef enum
 HwReadingText
 hw_reading_text_parse (const char *text, gboolean along, HwUnit unit, double *mm, gboolean *negative);
 
+/* Cuts the word for the way off the end of text: words[0], whole or by its first letters, or words[1], which is the negative one. Where there is
+ * none, text and *negative stay. */
+void
+hw_reading_text_take_way (char *text, const char *const words[2], gboolean *negative);
+
 G_END_DECLS

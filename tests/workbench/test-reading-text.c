@@ -48,10 +48,44 @@ test_what_is_typed (void)
     }
 }
 
+/* A language may need two words where English needs one. */
+static void
+test_ways_of_two_words (void)
+{
+  static const char *const words[2] = { "vers vous", "fond" };
+  static const struct
+  {
+    const char *text, *rest;
+    gboolean negative;
+  } cases[] = {
+    { "41,3 vers vous", "41,3 ", FALSE },
+    { "41,3 Vers Vous", "41,3 ", FALSE },
+    { "41,3v", "41,3", FALSE },
+    { "41,3 vers", "41,3 ", FALSE },
+    { "41,3 mm FOND", "41,3 mm ", TRUE },
+    { "41,3 f", "41,3 ", TRUE },
+    { "vers vous", "", FALSE },
+    { "41,3 vous", "41,3 vous", TRUE }, /* no beginning: as it was */
+    { "41,3", "41,3", TRUE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup (cases[i].text);
+      gboolean negative = TRUE;
+
+      g_test_message ("\"%s\"", cases[i].text);
+      hw_reading_text_take_way (text, words, &negative);
+      g_assert_cmpstr (text, ==, cases[i].rest);
+      g_assert_cmpint (negative, ==, cases[i].negative);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reading-text/what-is-typed", test_what_is_typed);
+  g_test_add_func ("/reading-text/ways-of-two-words", test_ways_of_two_words);
   return g_test_run ();
 }
