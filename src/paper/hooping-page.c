@@ -26,7 +26,7 @@
 #define WIDE_STEPS 112.0
 #define WORTH_IT 2.5 /* mm saved by another way to set the work */
 #define PLACE_FIGURE 21.5
-#define NOTHING 0.05 /* mm or degrees */
+#define NOTHING 0.05 /* mm */
 #define MARK_LETTER 7.0
 #define MARK_GAP 4.0
 #define MARK_BOX 6.2
@@ -84,20 +84,6 @@ write_title (HwWriter *writer, guint index)
   hw_line (cr, writer->x, y + TITLE + 0.4, writer->width, HW_TYPE_TEXT, FALSE, HW_LETTER_LEFT, facts);
 }
 
-/* "12.5° clockwise", as short as the language has it. */
-static char *
-turn_cell (double degrees)
-{
-  double turn = hw_angle_normal (degrees);
-  g_autofree char *angle = hw_angle_text (fabs (turn));
-
-  if (fabs (turn) < NOTHING)
-    return hw_words_turn (degrees);
-
-  return g_strdup_printf (
-      turn > 0 ? C_ ("narrow column", "%s clockwise") : C_ ("narrow column", "%s anticlockwise"), angle);
-}
-
 static void
 write_motifs (HwWriter *writer, guint index)
 {
@@ -125,7 +111,7 @@ write_motifs (HwWriter *writer, guint index)
       HwCell cells[G_N_ELEMENTS (columns)] = { 0 };
       g_autofree char *number = g_strdup_printf ("%u", hw_order_number (m));
       g_autofree char *across = NULL, *along = NULL;
-      g_autofree char *turn = turn_cell (place.turn);
+      g_autofree char *turn = hw_words_turn_narrow (place.turn);
       double error = h->predicted_error != NULL && h->n_marks > 0 ? h->predicted_error[i] : INFINITY;
       g_autofree char *off = isfinite (error) ? hw_table_length (error, unit) : g_strdup ("–");
 

@@ -112,7 +112,7 @@ what_it_is (const HwPlan *plan, const HwListedMark *mark)
   for (int i = hw_centre_at (plan, mark->at, -1); mark->is_centre && i >= 0;
        i = hw_centre_at (plan, mark->at, i))
     {
-      g_autofree char *turned = hw_words_turned (plan->hoopings[i].angle);
+      g_autofree char *turned = hw_words_turned_narrow (plan->hoopings[i].angle);
 
       g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", turned);
     }

@@ -87,8 +87,8 @@ hw_words_place (HwPoint from_corner, HwUnit unit)
   return g_strdup_printf (_ ("%s, %s"), across, down);
 }
 
-char *
-hw_words_turn (double degrees)
+static char *
+say_turn (double degrees, gboolean narrow)
 {
   double turn = hw_angle_normal (degrees);
   g_autofree char *angle = NULL;
@@ -97,18 +97,45 @@ hw_words_turn (double degrees)
     return g_strdup (_ ("not turned"));
 
   angle = hw_angle_text (fabs (turn));
+  if (narrow)
+    return g_strdup_printf (
+        turn > 0 ? C_ ("narrow column", "%s clockwise") : C_ ("narrow column", "%s anticlockwise"), angle);
   return g_strdup_printf (turn > 0 ? _ ("%s clockwise") : _ ("%s anticlockwise"), angle);
 }
 
-char *
-hw_words_turned (double degrees)
+static char *
+say_turned (double degrees, gboolean narrow)
 {
-  g_autofree char *turn = hw_words_turn (degrees);
+  g_autofree char *turn = say_turn (degrees, narrow);
 
   if (fabs (hw_angle_normal (degrees)) < NOTHING_DEGREES)
     return g_steal_pointer (&turn);
 
   return g_strdup_printf (_ ("turned %s"), turn);
+}
+
+char *
+hw_words_turn (double degrees)
+{
+  return say_turn (degrees, FALSE);
+}
+
+char *
+hw_words_turned (double degrees)
+{
+  return say_turned (degrees, FALSE);
+}
+
+char *
+hw_words_turn_narrow (double degrees)
+{
+  return say_turn (degrees, TRUE);
+}
+
+char *
+hw_words_turned_narrow (double degrees)
+{
+  return say_turned (degrees, TRUE);
 }
 
 char *

@@ -35,6 +35,11 @@ hw_words_turn (double degrees);
 /* "turned 12.5° clockwise", "not turned". */
 char *
 hw_words_turned (double degrees);
+/* The same as short as the language has it, for a narrow column. */
+char *
+hw_words_turn_narrow (double degrees);
+char *
+hw_words_turned_narrow (double degrees);
 
 /* "12,400" in the locale's way. */
 char *
