@@ -4,6 +4,9 @@
 #include "../drawing/cloth-drawing.h"
 
 #define PAD 10 /* px around the cloth */
+#define LEAST_HEIGHT 150
+#define HEIGHT 290
+#define LEAST_WIDTH 200
 
 struct _HwClothPreview
 {
@@ -66,6 +69,19 @@ hw_cloth_preview_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
+hw_cloth_preview_measure (GtkWidget *widget,
+                          GtkOrientation orientation,
+                          int for_size,
+                          int *minimum,
+                          int *natural,
+                          int *minimum_baseline,
+                          int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? LEAST_HEIGHT : LEAST_WIDTH;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : LEAST_WIDTH;
+}
+
+static void
 hw_cloth_preview_finalize (GObject *object)
 {
   g_clear_pointer (&HW_CLOTH_PREVIEW (object)->scene, hw_snapshot_unref);
@@ -76,6 +92,7 @@ static void
 hw_cloth_preview_class_init (HwClothPreviewClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = hw_cloth_preview_finalize;
+  GTK_WIDGET_CLASS (klass)->measure = hw_cloth_preview_measure;
   GTK_WIDGET_CLASS (klass)->snapshot = hw_cloth_preview_snapshot;
   gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_IMG);
 }

@@ -12,12 +12,12 @@
 
 /* In reading order; the names of the files under help/C. */
 static const char *const pages[]
-    = { "first-scene",  "composing",   "arranging",  "artwork",        "photo",           "photo-square",
-        "stitch-order", "hoopings",    "wishes",     "decisions",      "parts",           "candidates",
-        "why",          "problems",    "warnings",   "density",        "marks",           "templates",
-        "bench-sheet",  "corrections", "draw-in",    "at-the-machine", "marks-in-photo",  "cautions",
-        "own-scene",    "supplies",    "take-along", "needle-lists",   "threads-at-hand", "scene-file",
-        "keeping",      "keyboard",    "words",      "questions" };
+    = { "first-scene",  "own-scene",    "composing",   "arranging",    "artwork",         "photo",
+        "photo-square", "stitch-order", "hoopings",    "wishes",       "decisions",       "parts",
+        "candidates",   "why",          "problems",    "warnings",     "density",         "marks",
+        "templates",    "bench-sheet",  "corrections", "draw-in",      "at-the-machine",  "marks-in-photo",
+        "cautions",     "supplies",     "take-along",  "needle-lists", "threads-at-hand", "scene-file",
+        "keeping",      "keyboard",     "words",       "questions" };
 
 typedef struct
 {

@@ -98,34 +98,38 @@ hang_rows (HwPictureWall *wall, double width, gboolean really)
 
 /* One below the other at one width: what the pictures take of the height at a width of one, and what stands beside that. */
 static void
-column_sums (HwPictureWall *wall, double *each, double *feet)
+column_sums (HwPictureWall *wall, double *each, double *feet, double *gaps)
 {
-  *each = 0;
-  *feet = 0;
+  *each = *feet = *gaps = 0;
   for (GtkWidget *card = gtk_widget_get_first_child (GTK_WIDGET (wall)); card != NULL;
        card = gtk_widget_get_next_sibling (card))
     {
       *each += 1 / hw_scene_card_get_aspect (HW_SCENE_CARD (card));
-      *feet += hw_scene_card_get_foot (HW_SCENE_CARD (card)) + (*feet > 0 ? GAP : 0);
+      *gaps += *feet > 0 ? GAP : 0;
+      *feet += hw_scene_card_get_foot (HW_SCENE_CARD (card));
     }
 }
 
 static void
 hang_column (HwPictureWall *wall, double width, double height)
 {
-  double each, feet, y = 0;
+  double each, feet, gaps, y = 0;
 
-  column_sums (wall, &each, &feet);
+  column_sums (wall, &each, &feet, &gaps);
   if (each <= 0)
     return;
-  double across = floor (CLAMP ((height - feet) / each, NARROWEST, width));
+  /* Where the room is wider than high, words stand beside the pictures, which have its whole height then. */
+  double across = floor ((height - gaps) / each);
+  gboolean beside = across + HW_SCENE_CARD_LABEL <= width;
+  if (!beside)
+    across = floor (CLAMP ((height - feet - gaps) / each, NARROWEST, width));
   for (GtkWidget *card = gtk_widget_get_first_child (GTK_WIDGET (wall)); card != NULL;
        card = gtk_widget_get_next_sibling (card))
     {
       double down = across / hw_scene_card_get_aspect (HW_SCENE_CARD (card))
-                    + hw_scene_card_get_foot (HW_SCENE_CARD (card));
+                    + (beside ? 0 : hw_scene_card_get_foot (HW_SCENE_CARD (card)));
 
-      place (card, 0, y, across, down);
+      place (card, 0, y, beside ? width : across, down);
       y += floor (down) + GAP;
     }
 }
@@ -140,7 +144,7 @@ hw_picture_wall_measure (GtkWidget *widget,
                          int *natural_baseline)
 {
   HwPictureWall *wall = HW_PICTURE_WALL (widget);
-  double each, feet;
+  double each, feet, gaps;
 
   /* GTK wants every child measured before it is placed. */
   for (GtkWidget *card = gtk_widget_get_first_child (widget); card != NULL;
@@ -158,7 +162,8 @@ hw_picture_wall_measure (GtkWidget *widget,
       *minimum = *natural = (int)hang_rows (wall, width, FALSE);
       return;
     }
-  column_sums (wall, &each, &feet);
+  column_sums (wall, &each, &feet, &gaps);
+  feet += gaps;
   *minimum = (int)MIN (LEAST_PICTURES + feet, width * each + feet);
   *natural = (int)MAX (*minimum, width * each + feet);
 }

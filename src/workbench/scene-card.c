@@ -14,7 +14,9 @@ struct _HwSceneCard
   guint longer_side;
   double aspect;
   gboolean asked;
-  GtkWidget *picture, *words;
+  GtkWidget *picture;
+  GtkWidget *words; /* below the picture */
+  GtkWidget *label; /* the same beside it, as pictures on a wall have them */
 };
 
 G_DEFINE_FINAL_TYPE (HwSceneCard, hw_scene_card, GTK_TYPE_BUTTON)
@@ -128,6 +130,51 @@ hw_scene_card_init (HwSceneCard *card)
 {
 }
 
+/* The card decides its size; what lies in it takes what it is given. */
+static void
+measure_cb (GtkWidget *box,
+            GtkOrientation orientation,
+            int for_size,
+            int *minimum,
+            int *natural,
+            int *minimum_baseline,
+            int *natural_baseline)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (box); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    gtk_widget_measure (child, orientation, -1, NULL, NULL, NULL, NULL);
+  *minimum = *natural = 0;
+}
+
+static void
+give (GtkWidget *child, int x, int y, int width, int height)
+{
+  GtkAllocation place = { x, y, MAX (width, 0), MAX (height, 0) };
+  int least;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  place.width = MAX (place.width, least);
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, place.width, &least, NULL, NULL, NULL);
+  place.height = MAX (place.height, least);
+  gtk_widget_size_allocate (child, &place, -1);
+}
+
+static void
+allocate_cb (GtkWidget *box, int width, int height, int baseline)
+{
+  HwSceneCard *card = HW_SCENE_CARD (gtk_widget_get_parent (box));
+  int across = (int)(height * card->aspect), foot = hw_scene_card_get_foot (card);
+  gboolean beside = width >= across + HW_SCENE_CARD_LABEL;
+
+  gtk_widget_set_child_visible (card->words, !beside);
+  gtk_widget_set_child_visible (card->label, beside);
+  give (card->picture, 0, 0, beside ? across : width, beside ? height : height - foot);
+  if (beside)
+    give (card->label, across, 0, width - across, height);
+  else
+    give (card->words, 0, height - foot, width, foot);
+}
+
 static GtkWidget *
 line (const char *text, const char *css_class)
 {
@@ -139,6 +186,25 @@ line (const char *text, const char *css_class)
   return label;
 }
 
+/* Returns: (transfer floating): name and words, one above the other */
+static GtkWidget *
+label_of (const char *name, const char *words, gboolean wrap)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget *lines[] = { line (name, "card-title"), words != NULL ? line (words, "quiet") : NULL };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lines) && lines[i] != NULL; i++)
+    {
+      if (wrap)
+        {
+          gtk_label_set_ellipsize (GTK_LABEL (lines[i]), PANGO_ELLIPSIZE_NONE);
+          gtk_label_set_wrap (GTK_LABEL (lines[i]), TRUE);
+        }
+      gtk_box_append (GTK_BOX (box), lines[i]);
+    }
+  return box;
+}
+
 GtkWidget *
 hw_scene_card_new (const char *path, const char *name, const char *words, double aspect, guint longer_side)
 {
@@ -147,22 +213,25 @@ hw_scene_card_new (const char *path, const char *name, const char *words, double
 
   HwSceneCard *card = g_object_new (HW_TYPE_SCENE_CARD, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkLayoutManager *layout = gtk_custom_layout_new (NULL, measure_cb, allocate_cb);
   g_autofree char *label = words != NULL ? g_strdup_printf ("%s, %s", name, words) : g_strdup (name);
 
   card->path = g_strdup (path);
   card->longer_side = longer_side;
   card->aspect = aspect;
   card->picture = g_object_new (GTK_TYPE_PICTURE, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION,
-                                "can-shrink", TRUE, "vexpand", TRUE, NULL);
-  card->words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+                                "can-shrink", TRUE, NULL);
+  card->words = label_of (name, words, FALSE);
+  card->label = label_of (name, words, TRUE);
+  gtk_widget_set_valign (card->label, GTK_ALIGN_START);
+  gtk_widget_set_layout_manager (box, layout);
   gtk_widget_add_css_class (card->picture, "scene-picture");
   gtk_widget_add_css_class (card->picture, "awaited");
   gtk_widget_add_css_class (card->words, "scene-words");
-  gtk_box_append (GTK_BOX (card->words), line (name, "card-title"));
-  if (words != NULL)
-    gtk_box_append (GTK_BOX (card->words), line (words, "quiet"));
+  gtk_widget_add_css_class (card->label, "scene-label");
   gtk_box_append (GTK_BOX (box), card->picture);
   gtk_box_append (GTK_BOX (box), card->words);
+  gtk_box_append (GTK_BOX (box), card->label);
   gtk_button_set_child (GTK_BUTTON (card), box);
   gtk_widget_add_css_class (GTK_WIDGET (card), "scene-card");
   gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);

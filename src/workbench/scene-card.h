@@ -17,8 +17,10 @@ hw_scene_card_get_path (HwSceneCard *card);
 /* Width by height of the picture. */
 double
 hw_scene_card_get_aspect (HwSceneCard *card);
-/* The card's height beyond its picture's, and its width beyond it, px. */
+/* What the words take below the picture, px of height. A card that is wider than its picture at the card's whole height, by HW_SCENE_CARD_LABEL at least, has
+ * them beside it instead. */
 int
 hw_scene_card_get_foot (HwSceneCard *card);
+#define HW_SCENE_CARD_LABEL 176 /* px */
 
 G_END_DECLS

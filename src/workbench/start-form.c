@@ -14,7 +14,6 @@
 
 #define LEAST_CLOTH 20   /* mm */
 #define MOST_CLOTH 10000 /* mm */
-#define PREVIEW_HEIGHT 150
 
 struct _HwStartForm
 {
@@ -179,8 +178,6 @@ make_children (HwStartForm *form)
   gtk_label_set_xalign (GTK_LABEL (heading), 0);
   gtk_widget_add_css_class (heading, "start-heading");
   form->preview = hw_cloth_preview_new ();
-  gtk_widget_set_size_request (form->preview, -1, PREVIEW_HEIGHT);
-  gtk_widget_set_vexpand (form->preview, TRUE);
   form->words = hw_dialog_words ("");
   gtk_widget_add_css_class (form->words, "quiet");
   form->width = length (form, _ ("Width of the cloth"), blank->fabric.width);
@@ -190,6 +187,8 @@ make_children (HwStartForm *form)
   form->begin = gtk_button_new_with_label (_ ("Lay out this cloth"));
   gtk_widget_add_css_class (form->begin, "suggested-action");
   gtk_widget_add_css_class (form->begin, "start-begin");
+  gtk_widget_set_valign (form->begin, GTK_ALIGN_START);
+  gtk_widget_set_vexpand (form->begin, TRUE);
   g_signal_connect (form->begin, "clicked", G_CALLBACK (begin_cb), form);
 
   gtk_box_append (GTK_BOX (form), heading);

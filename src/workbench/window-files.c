@@ -2,6 +2,7 @@
 #include "window.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "main-menu.h"
 #include "new-scene-dialog.h"
@@ -234,6 +235,26 @@ with_suffix (const char *path)
   return g_steal_pointer (&whole);
 }
 
+/* A scene that was never given a name is called as its first file is. */
+static void
+name_by_file (HwWindow *window, const char *path)
+{
+  HwScene *scene = hw_bench_get_scene (window->bench);
+  g_autofree char *name = NULL;
+  g_autofree char *base = g_path_get_basename (path);
+  g_autofree char *shown = g_filename_display_name (base);
+
+  g_object_get (scene, "name", &name, NULL);
+  if (hw_bench_get_path (window->bench) != NULL || g_strcmp0 (name, _ ("New scene")) != 0
+      || hw_bench_is_editing (window->bench))
+    return;
+  if (g_str_has_suffix (shown, SCENE_SUFFIX) && strlen (shown) > strlen (SCENE_SUFFIX))
+    shown[strlen (shown) - strlen (SCENE_SUFFIX)] = '\0';
+  hw_bench_begin_edit (window->bench, _ ("rename the scene"), FALSE);
+  g_object_set (scene, "name", shown, NULL);
+  hw_bench_end_edit (window->bench);
+}
+
 static void
 save_picked_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
 {
@@ -245,6 +266,7 @@ save_picked_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
   if (response == GTK_RESPONSE_ACCEPT && path != NULL)
     {
       g_autofree char *whole = with_suffix (path);
+      name_by_file (waiting->window, whole);
       save_to (whole, waiting);
     }
   g_object_unref (dialog);

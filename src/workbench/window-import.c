@@ -58,6 +58,7 @@ static void
 add (Arrival *arrival, GPtrArray *motifs)
 {
   arrival->n_added += motifs->len;
+  hw_window_need_scene (arrival->window);
   hw_bench_add_motifs (arrival->window->bench, motifs, arrival->somewhere ? &arrival->at : NULL);
   gtk_widget_grab_focus (GTK_WIDGET (arrival->window->canvas));
 }

@@ -111,6 +111,9 @@ gboolean
 hw_window_is_at_start (HwWindow *window);
 void
 hw_window_leave_start (HwWindow *window);
+/* Begins a new scene with the person's own hoops when none was opened or begun here. */
+void
+hw_window_need_scene (HwWindow *window);
 void
 hw_window_update_start (HwWindow *window);
 /* window-session.c: keeps how the scene is seen, if it has a file; shows it so again, or whole when nothing is kept. */

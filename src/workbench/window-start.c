@@ -3,6 +3,8 @@
 
 #include <glib/gi18n.h>
 
+#include "new-scene.h"
+#include "own-hoops.h"
 #include "start-page.h"
 #include "window-private.h"
 
@@ -26,6 +28,21 @@ hw_window_leave_start (HwWindow *window)
   hw_window_update_title (window);
   hw_window_update_actions (window);
   hw_window_want_hints (window);
+}
+
+void
+hw_window_need_scene (HwWindow *window)
+{
+  g_autoptr (HwSnapshot) blank = hw_snapshot_new ();
+  g_autoptr (GPtrArray) hoops = hw_own_hoops_get ();
+
+  if (window->has_scene)
+    return;
+  g_autoptr (HwSnapshot) scene
+      = hw_new_scene (_ ("New scene"), &blank->fabric, HW_EDGE_RECTANGLE, HW_NEW_SCENE_INSET, hoops);
+  hw_bench_start_new (window->bench, scene);
+  hw_window_leave_start (window);
+  hw_canvas_zoom_fit (window->canvas);
 }
 
 /* What was chosen there, while unsaved work is spoken of. */

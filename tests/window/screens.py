@@ -137,6 +137,10 @@ def series(look):
     at = Photographer(look)
     screen = at.window
     at.take("start")
+    screen.menu("Start page")
+    screen.find("push button", re.compile("^The Orchard Frieze"))
+    at.take("start-page")
+    screen.key("Escape")
     motif = at.scene["motifs"][len(at.scene["motifs"]) // 2]["name"]
 
     screen.click_cloth(at.place_of(motif))

@@ -142,6 +142,7 @@ def from_the_first_start_to_printed_templates_of_a_scene_of_ones_own(open_window
     size = [float(figure) * 25.4 / 72 for figure in re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", facts).groups()]
     assert abs(size[0] - 210) < 0.2 and abs(size[1] - 297) < 0.2, size
     scene = window.saved(kept)
+    assert scene["name"] == "Evening harbour", "a scene without a name of its own is called as its file is"
     assert [motif["name"] for motif in scene["motifs"]] == ["Red sail", "Hull"]
     assert (scene["fabric"]["width"], scene["fabric"]["height"]) == (500, 400)
     assert sorted(tuple(hoop["field"]) for hoop in scene["hoops"]) == [(100, 100), (130, 180)]
@@ -183,39 +184,52 @@ def settled(open_window, config, **more):
     return open_window(environment={"GSETTINGS_BACKEND": "keyfile", "XDG_CONFIG_HOME": config, **more})
 
 
-def in_the_garden(open_window, config):
+def with_a_wren(open_window, config):
     window = settled(open_window, config)
-    window.click(window.find("push button", re.compile("^The Walled Garden")))
-    window.until_plan(r"\d+ hoopings?, proven fewest")
+    window.click(window.find("push button", "Lay out this cloth"))
+    window.click(window.find("push button", re.compile("^Borrow the wren")))
+    window.until_plan("^1 hooping, proven fewest")
+    window.until_field("Name of the motif", "Wren")
     return window
+
+
+def leave(window):
+    window.key("ctrl+q")
+    window.click(window.find("push button", "Leave without saving"))
+    assert window.ended() == 0
 
 
 @check
 def a_hint_that_was_put_away_stays_away_until_it_is_brought_back(open_window):
     config = scenes.folder()
-    window = in_the_garden(open_window, config)
-    window.until_reads("^Here it always says how few hoopings")
+    window = with_a_wren(open_window, config)
+    window.until_reads("^Drag the motif to its place")
     window.click(window.find("push button", "I see: put the hint away"))
     window.gone("push button", "I see: put the hint away")
-    window.key("ctrl+q")
-    assert window.ended() == 0
+    leave(window)
 
-    window = in_the_garden(open_window, config)
+    window = with_a_wren(open_window, config)
     window.until_still()
-    assert not window.reads("^Here it always says")
+    assert not window.reads("^Drag the motif")
     window.menu("Show the hints again")
-    window.until_reads("^Here it always says how few hoopings")
+    window.until_reads("^Drag the motif to its place")
     window.click(window.find("push button", "No more hints"))
     window.gone("push button", "No more hints")
     window.key("F8")
     window.until_reads("^At the machine$")
     assert not window.look("push button", "No more hints")
-    window.key("ctrl+q")
-    assert window.ended() == 0
+    leave(window)
 
-    window = in_the_garden(open_window, config)
+    window = with_a_wren(open_window, config)
     window.until_still()
     assert not window.look("push button", "No more hints")
+
+
+@check
+def a_motif_given_to_the_program_lies_on_a_cloth_with_a_hoop(open_window):
+    window = open_window(needle_list(scenes.folder(), "hull.csv", 90, 30, "tar"))
+    window.find("push button", "Undo add Hull")
+    window.until_plan("^1 hooping, proven fewest")
 
 
 @check

@@ -118,7 +118,7 @@ class Window:
         """Without borders and shadows, so that places in the window are places on the screen."""
         screen = xdo("getdisplaygeometry").split()
         xdo("key", "ctrl+alt+m")
-        until(lambda: self._size(self._x_window()[0]) == screen, "the window fills the screen")
+        until(lambda: any(self._size(window) == screen for window in self._x_window()), "the window fills the screen")
 
     def resize(self, width, height):
         """Takes the window off the whole screen and gives it a size."""
