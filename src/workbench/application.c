@@ -30,6 +30,7 @@ hw_application_activate (GApplication *application)
 
       if (!hw_window_open_last (first))
         hw_window_show_start (first);
+      hw_window_want_hints (first);
       hw_window_offer_left_work (first);
       window = GTK_WINDOW (first);
     }

@@ -3,8 +3,9 @@
 
 #include <math.h>
 
-#define GAP 18             /* px between cards */
-#define NARROWEST 150      /* px of a card, for its words */
+#define GAP 18        /* px between cards */
+#define NARROWEST 150 /* px of a card, for its words */
+#define WIDEST 2.4    /* width by height of a card in a row: a long banner hangs lower than its neighbours */
 #define LEAST_PICTURES 220 /* px of height in all, one below the other */
 
 struct _HwPictureWall
@@ -27,7 +28,7 @@ typedef struct
 static double
 width_at (GtkWidget *card, double height)
 {
-  return MAX (hw_scene_card_get_aspect (HW_SCENE_CARD (card)) * height, NARROWEST);
+  return MAX (MIN (hw_scene_card_get_aspect (HW_SCENE_CARD (card)), WIDEST) * height, NARROWEST);
 }
 
 static double

@@ -168,7 +168,11 @@ allocate_cb (GtkWidget *box, int width, int height, int baseline)
 
   gtk_widget_set_child_visible (card->words, !beside);
   gtk_widget_set_child_visible (card->label, beside);
-  give (card->picture, 0, 0, beside ? across : width, beside ? height : height - foot);
+  /* As large as fits, standing on its words. */
+  int room = beside ? height : height - foot;
+  int wide = MIN (beside ? across : width, (int)(room * card->aspect));
+  int high = MIN (room, (int)(wide / card->aspect));
+  give (card->picture, 0, room - high, wide, high);
   if (beside)
     give (card->label, across, 0, width - across, height);
   else

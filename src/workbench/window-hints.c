@@ -1,5 +1,5 @@
-/* The window and its hints: which one is due, and where on the window it points. A window whose scene came from the start page is in its first
- * minutes; one that was opened on a file by name shows hints only when they were asked for. One is shown at a time, and the next never at once. */
+/* The window and its hints: which one is due, and where on the window it points. A window of a program started plainly shows
+ * them; one that was opened on a file by name only when they were asked for. One is shown at a time, and the next never at once. */
 #include "window.h"
 
 #include <glib/gi18n.h>
@@ -218,6 +218,8 @@ place_cb (GtkOverlay *overlay, GtkWidget *child, GdkRectangle *place, HwWindowHi
 void
 hw_window_want_hints (HwWindow *window)
 {
+  g_return_if_fail (HW_IS_WINDOW (window));
+
   window->hints->wanted = TRUE;
   consider (window->hints);
 }

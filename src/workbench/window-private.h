@@ -94,11 +94,8 @@ void
 hw_window_update_machine (HwWindow *window);
 void
 hw_window_update_handouts (HwWindow *window);
-/* Hints: shown in this window from now on, as they fall due and were not put away. */
 void
 hw_window_add_hints (HwWindow *window);
-void
-hw_window_want_hints (HwWindow *window);
 void
 hw_window_end_hints (HwWindow *window);
 /* The slip on an empty cloth, and what its buttons do. */

@@ -33,6 +33,10 @@ hw_window_open_last (HwWindow *window);
 void
 hw_window_show_start (HwWindow *window);
 
+/* Hints are shown in this window from now on, as they fall due and were not put away. */
+void
+hw_window_want_hints (HwWindow *window);
+
 /* Asks about unsaved work that an earlier run left behind, one scene after the other. */
 void
 hw_window_offer_left_work (HwWindow *window);
