@@ -272,11 +272,11 @@ row_new (Marks *marks)
 
   row->marks = marks;
   row->row = gtk_list_box_row_new ();
-  row->name = label_in (box, 0, 0);
+  row->name = label_in (box, 9, 0); /* "12 centre" stays on one line */
   gtk_widget_set_hexpand (row->name, TRUE);
   gtk_label_set_wrap (GTK_LABEL (row->name), TRUE);
-  row->right = label_in (box, 11, 1);
-  row->down = label_in (box, 11, 1);
+  row->right = label_in (box, 8, 1);
+  row->down = label_in (box, 8, 1);
   row->state = label_in (box, 10, 0);
   gtk_widget_add_css_class (row->state, "quiet");
   gtk_size_group_add_widget (marks->columns[0], row->right);
