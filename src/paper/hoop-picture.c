@@ -9,7 +9,7 @@
 #include "../drawing/lettering.h"
 #include "page-frame.h"
 #include "steps.h"
-#include "template-artwork.h"
+#include "artwork-ahead.h"
 
 #define PRINT_PIXELS 7.0     /* of a picture, for each mm of paper: about 180 to the inch */
 #define CLOTH_TINT 0.55      /* how far the cloth's colour is thinned */
@@ -144,22 +144,46 @@ draw_surroundings (cairo_t *cr, const HwPlan *plan, guint hooping, double hair)
   cairo_restore (cr);
 }
 
+/* The artwork of one of a hooping's motifs, drawn so many times smaller. */
+static HwArtworkWish
+wish_of (const HwPlan *plan, guint hooping, guint i, double scale)
+{
+  const HwHooping *h = &plan->hoopings[hooping];
+
+  return (HwArtworkWish){ hw_snapshot_motif (plan->snapshot, h->motifs[i]),
+                          hw_motif_in_hoop (plan, hooping, h->motifs[i]).turn, 0.45, HW_ARTWORK_CUT,
+                          fineness (scale, motif_area (plan, h->motifs, h->n_motifs) * plan->n_hoopings) };
+}
+
+/* The next hooping's page probably shows it in the same size. */
+static void
+foresee (const HwPlan *plan, guint hooping, double scale)
+{
+  for (guint k = hooping; k < MIN (hooping + 2, plan->n_hoopings); k++)
+    for (guint i = 0; i < plan->hoopings[k].n_motifs; i++)
+      {
+        HwArtworkWish wish = wish_of (plan, k, i, scale);
+
+        hw_artwork_foresee (&wish);
+      }
+}
+
 static void
 draw_motifs (cairo_t *cr, const HwPlan *plan, guint hooping, double scale)
 {
   const HwHooping *h = &plan->hoopings[hooping];
-  double pixels = fineness (scale, motif_area (plan, h->motifs, h->n_motifs) * plan->n_hoopings);
   double hair = HW_HAIRLINE / scale;
 
+  foresee (plan, hooping, scale);
   for (guint i = 0; i < h->n_motifs; i++)
     {
       HwMotifInHoop place = hw_motif_in_hoop (plan, hooping, h->motifs[i]);
       g_autoptr (HwOutline) outline = outline_in_hoop (plan, hooping, h->motifs[i]);
+      HwArtworkWish wish = wish_of (plan, hooping, i, scale);
 
       cairo_save (cr);
       cairo_translate (cr, place.shift.x, place.shift.y);
-      hw_draw_artwork (cr, hw_snapshot_motif (plan->snapshot, h->motifs[i]), place.turn, 0.45, HW_ARTWORK_CUT,
-                       pixels);
+      hw_draw_artwork (cr, &wish);
       cairo_restore (cr);
       hw_path_outline (cr, outline);
       hw_ink (cr);
@@ -288,6 +312,14 @@ draw_hooping_disc (cairo_t *cr, const HwPlan *plan, guint index, double scale)
   hw_letter (cr, x, y - height / 2, &how, text);
 }
 
+static HwArtworkWish
+wish_on_cloth (const HwSnapshot *snapshot, guint motif, double pixels)
+{
+  const HwMotif *record = hw_snapshot_motif (snapshot, motif);
+
+  return (HwArtworkWish){ record, record->placement.angle, 0.4, HW_ARTWORK_SOFT, pixels };
+}
+
 void
 hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
 {
@@ -310,11 +342,18 @@ hw_draw_plan_picture (cairo_t *cr, const HwPlan *plan, HwBox box)
     hw_draw_edge_line (cr, snapshot->edge_line, &cloth, 0.2 / scale);
   for (guint i = 0; i < snapshot->motifs->len; i++)
     {
+      HwArtworkWish wish = wish_on_cloth (snapshot, i, pixels);
+
+      hw_artwork_foresee (&wish);
+    }
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    {
       const HwMotif *motif = hw_snapshot_motif (snapshot, i);
+      HwArtworkWish wish = wish_on_cloth (snapshot, i, pixels);
 
       cairo_save (cr);
       cairo_translate (cr, motif->placement.position.x, motif->placement.position.y);
-      hw_draw_artwork (cr, motif, motif->placement.angle, 0.4, HW_ARTWORK_SOFT, pixels);
+      hw_draw_artwork (cr, &wish);
       cairo_restore (cr);
     }
   for (guint i = 0; i < plan->n_hoopings; i++)

@@ -91,7 +91,7 @@ draw_motif (const HwWriter *writer, guint index, double x, double y, double pict
   cairo_scale (cr, shrink, shrink);
   cairo_translate (cr, (motif->placement.mirrored ? 1 : -1) * (box.x0 + box.x1) / 2 * scale,
                    -(box.y0 + box.y1) / 2 * scale);
-  hw_draw_artwork (cr, motif, 0, 0, HW_ARTWORK_CUT, PRINT_PIXELS * shrink);
+  hw_draw_artwork (cr, &(HwArtworkWish){ motif, 0, 0, HW_ARTWORK_CUT, PRINT_PIXELS * shrink });
   cairo_restore (cr);
 
   y += picture + NAME_ABOVE;

@@ -10,6 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "artwork-ahead.h"
 #include "../geometry/language.h"
 
 typedef struct
@@ -96,12 +97,15 @@ write_pages (HwPdfFile *file,
              GError **error)
 {
   cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream (write_cb, file, 100, 100);
+  HwArtworkAhead *ahead;
   cairo_status_t status;
 
   cairo_pdf_surface_restrict_to_version (pdf, CAIRO_PDF_VERSION_1_5);
   cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_CREATOR, "Hoopwright");
+  ahead = hw_artwork_ahead_begin ();
   status = draw_pages (pdf, jobs, n_jobs, n_written, cancellable);
+  hw_artwork_ahead_end (ahead);
   cairo_surface_finish (pdf);
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (pdf);

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "../drawing/thread-painting.h"
+#include "artwork-ahead.h"
 
 #define FINEST 5.0          /* pixels per mm, about 130 to the inch */
 #define COARSEST 2.0        /* below this a motif is a smear */
@@ -87,29 +88,32 @@ lay_on_paper (cairo_surface_t *picture, double paleness, gboolean alone)
 }
 
 void
-hw_artwork_paint (HwArtwork *artwork,
-                  const HwMotif *motif,
-                  double turn,
-                  double paleness,
-                  HwArtworkGround ground,
-                  double pixels_per_mm)
+hw_artwork_paint_wish (HwArtwork *artwork, const HwArtworkWish *wish)
 {
-  g_autoptr (HwMotif) turned = hw_motif_copy (motif);
+  g_autoptr (HwMotif) turned = hw_motif_copy (wish->motif);
   HwThreadPicture picture = { NULL };
+  HwArtworkGround ground = wish->ground;
 
-  *artwork = (HwArtwork){ .pixels_per_mm = pixels_per_mm,
-                          .strength = ground == HW_ARTWORK_SOFT ? 1 - paleness : 1 };
+  *artwork = (HwArtwork){ .pixels_per_mm = wish->pixels_per_mm,
+                          .strength = ground == HW_ARTWORK_SOFT ? 1 - wish->paleness : 1 };
   turned->placement.position = (HwPoint){ 0, 0 };
-  turned->placement.angle = turn;
-  if (!hw_thread_picture_paint (&picture, turned, pixels_per_mm, 1))
+  turned->placement.angle = wish->turn;
+  if (!hw_thread_picture_paint (&picture, turned, wish->pixels_per_mm, 1))
     return;
 
   artwork->x = picture.x;
   artwork->y = picture.y;
   artwork->surface = ground == HW_ARTWORK_SOFT
                          ? cairo_surface_reference (picture.surface)
-                         : lay_on_paper (picture.surface, paleness, ground == HW_ARTWORK_ALONE);
+                         : lay_on_paper (picture.surface, wish->paleness, ground == HW_ARTWORK_ALONE);
   hw_thread_picture_clear (&picture);
+}
+
+void
+hw_artwork_paint (HwArtwork *artwork, const HwArtworkWish *wish)
+{
+  if (!hw_artwork_take_foreseen (wish, artwork))
+    hw_artwork_paint_wish (artwork, wish);
 }
 
 void
@@ -136,16 +140,11 @@ hw_artwork_clear (HwArtwork *artwork)
 }
 
 void
-hw_draw_artwork (cairo_t *cr,
-                 const HwMotif *motif,
-                 double turn,
-                 double paleness,
-                 HwArtworkGround ground,
-                 double pixels_per_mm)
+hw_draw_artwork (cairo_t *cr, const HwArtworkWish *wish)
 {
   HwArtwork artwork;
 
-  hw_artwork_paint (&artwork, motif, turn, paleness, ground, pixels_per_mm);
+  hw_artwork_paint (&artwork, wish);
   hw_artwork_draw (&artwork, cr);
   hw_artwork_clear (&artwork);
 }

@@ -28,13 +28,21 @@ typedef struct
   double strength; /* it is drawn with, 0 to 1 */
 } HwArtwork;
 
+/* All that a picture depends on. */
+typedef struct
+{
+  const HwMotif *motif;
+  double turn, paleness;
+  HwArtworkGround ground;
+  double pixels_per_mm;
+} HwArtworkWish;
+
+/* Takes the picture that was painted ahead, else paints it. */
 void
-hw_artwork_paint (HwArtwork *artwork,
-                  const HwMotif *motif,
-                  double turn,
-                  double paleness,
-                  HwArtworkGround ground,
-                  double pixels_per_mm);
+hw_artwork_paint (HwArtwork *artwork, const HwArtworkWish *wish);
+/* Paints it, on any thread. */
+void
+hw_artwork_paint_wish (HwArtwork *artwork, const HwArtworkWish *wish);
 /* Centred on (0, 0) of the current user space, mm. Drawn again on a later page, it is kept only once in a
  * PDF. */
 void
@@ -44,11 +52,6 @@ hw_artwork_clear (HwArtwork *artwork);
 
 /* Paints, draws and clears. */
 void
-hw_draw_artwork (cairo_t *cr,
-                 const HwMotif *motif,
-                 double turn,
-                 double paleness,
-                 HwArtworkGround ground,
-                 double pixels_per_mm);
+hw_draw_artwork (cairo_t *cr, const HwArtworkWish *wish);
 
 G_END_DECLS

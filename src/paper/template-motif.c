@@ -3,6 +3,8 @@
  * middle is left to fine lines. For the back of the cloth the motif is mirrored, never its words. */
 #include "template-motif.h"
 
+#include "artwork-ahead.h"
+
 #include "../geometry/language.h"
 #include "../drawing/cloth-drawing.h"
 #include "page-frame.h"
@@ -209,12 +211,35 @@ stitches_shown (const HwTemplateMotif *motif)
          && motif->motif->needles->n_stitches > 0;
 }
 
+static HwArtworkWish
+wish_of (const HwTemplateMotif *motif, gboolean alone)
+{
+  return (HwArtworkWish){ motif->motif, 0, PALENESS, alone ? HW_ARTWORK_ALONE : HW_ARTWORK_CUT,
+                          motif->pixels_per_mm };
+}
+
+static gboolean
+shows_artwork (const HwTemplateMotif *motif)
+{
+  return motif->look != HW_TEMPLATE_OUTLINE && !stitches_shown (motif);
+}
+
+void
+hw_template_motif_foresee (const HwTemplateMotif *motif)
+{
+  HwArtworkWish wish = wish_of (motif, TRUE);
+
+  if (!motif->painted && shows_artwork (motif))
+    hw_artwork_foresee (&wish);
+}
+
 static void
 draw_artwork (cairo_t *cr, HwTemplateMotif *motif, gboolean alone)
 {
+  HwArtworkWish wish = wish_of (motif, alone);
+
   if (!motif->painted)
-    hw_artwork_paint (&motif->artwork, motif->motif, 0, PALENESS, alone ? HW_ARTWORK_ALONE : HW_ARTWORK_CUT,
-                      motif->pixels_per_mm);
+    hw_artwork_paint (&motif->artwork, &wish);
   motif->painted = TRUE;
   hw_artwork_draw (&motif->artwork, cr);
 }
@@ -233,7 +258,7 @@ hw_template_motif_draw_body (cairo_t *cr, HwTemplateMotif *motif, gboolean alone
     }
   if (stitches_shown (motif))
     hw_draw_template_stitches (cr, motif->motif);
-  else if (motif->look != HW_TEMPLATE_OUTLINE)
+  else if (shows_artwork (motif))
     draw_artwork (cr, motif, alone);
 
   hw_path_outline (cr, motif->shape);

@@ -38,6 +38,10 @@ hw_template_motif_extent (const HwTemplateMotif *motif);
 void
 hw_template_motif_draw (cairo_t *cr, HwTemplateMotif *motif);
 
+/* It will soon be drawn, with nothing below it. */
+void
+hw_template_motif_foresee (const HwTemplateMotif *motif);
+
 /* Its body alone: what lies inside the outline, and the outline. alone: nothing lies below it. */
 void
 hw_template_motif_draw_body (cairo_t *cr, HwTemplateMotif *motif, gboolean alone);

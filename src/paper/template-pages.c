@@ -12,6 +12,7 @@
 
 #define GAP 4.0 /* white between head, window and foot */
 #define INDEX_WIDTH 24.0
+#define PAGES_AHEAD 6
 
 /* One motif's template and how it falls on sheets. */
 typedef struct
@@ -41,6 +42,22 @@ sketch_motif (cairo_t *cr, double hairline, gpointer user_data)
 }
 
 static void
+draw_template_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr);
+
+/* The templates of the next pages can be painted while this one is written. */
+static void
+foresee_next (const HwPrintJob *job, const HwPage *page)
+{
+  for (guint n = page->number + 1; n < MIN (page->number + 1 + PAGES_AHEAD, job->pages->len); n++)
+    {
+      const HwPage *next = g_ptr_array_index (job->pages, n);
+
+      if (next->draw == draw_template_page)
+        hw_template_motif_foresee (((const HwTemplate *)next->data)->motif);
+    }
+}
+
+static void
 draw_template_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
 {
   const HwTemplate *template = page->data;
@@ -53,6 +70,7 @@ draw_template_page (const HwPrintJob *job, const HwPage *page, cairo_t *cr)
   gboolean tiled = hw_tiling_count (tiling) > 1;
   g_autofree char *what = NULL;
 
+  foresee_next (job, page);
   cairo_save (cr);
   cairo_rectangle (cr, margin, top, tiling->width, tiling->height);
   cairo_clip (cr);
