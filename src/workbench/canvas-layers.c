@@ -45,7 +45,7 @@ sheet_append (Sheet *sheet, HwCanvas *canvas, GtkSnapshot *snapshot)
   graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float)area.x1, (float)area.y1);
   cairo_t *cr;
 
-  cairo_destroy (sheet->cr);
+  g_clear_pointer (&sheet->cr, cairo_destroy);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   cairo_set_source_surface (cr, sheet->surface, 0, 0);
   cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
@@ -275,11 +275,9 @@ moving_run (HwCanvas *canvas, guint *first, guint *end)
       }
 }
 
-static void
-draw_strip (HwCanvas *canvas, cairo_t *cr, HwBox strip)
+void
+hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox strip)
 {
-  if (hw_box_is_empty (strip))
-    return;
   cairo_save (cr);
   cairo_rectangle (cr, strip.x0, strip.y0, strip.x1 - strip.x0, strip.y1 - strip.y0);
   cairo_clip (cr);
@@ -288,57 +286,30 @@ draw_strip (HwCanvas *canvas, cairo_t *cr, HwBox strip)
   cairo_restore (cr);
 }
 
-/* When all that has changed is that the cloth was shifted, the picture of before is shifted too, and drawn anew only along the rim. */
-static gboolean
-shift_sheet (HwCanvas *canvas, cairo_t *cr)
-{
-  HwBox area = hw_canvas_area (canvas);
-  double w = area.x1, h = area.y1;
-  double dx = canvas->view.x - canvas->sheet_at.x, dy = canvas->view.y - canvas->sheet_at.y;
-  HwBox kept = { MAX (dx, 0), MAX (dy, 0), MIN (w + dx, w), MIN (h + dy, h) };
-
-  if (canvas->sheet == NULL || !canvas->sheet_good || hw_box_is_empty (kept))
-    return FALSE;
-  cairo_save (cr);
-  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
-  cairo_set_source_surface (cr, canvas->sheet, dx, dy);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
-  cairo_rectangle (cr, kept.x0, kept.y0, kept.x1 - kept.x0, kept.y1 - kept.y0);
-  cairo_fill (cr);
-  cairo_restore (cr);
-  draw_strip (canvas, cr, dy > 0 ? (HwBox){ 0, 0, w, kept.y0 } : (HwBox){ 0, kept.y1, w, h });
-  draw_strip (canvas, cr,
-              dx > 0 ? (HwBox){ 0, kept.y0, kept.x0, kept.y1 } : (HwBox){ kept.x1, kept.y0, w, kept.y1 });
-  return TRUE;
-}
-
-static void
-keep_sheet (HwCanvas *canvas, cairo_surface_t *surface)
-{
-  g_clear_pointer (&canvas->sheet, cairo_surface_destroy);
-  canvas->sheet = surface != NULL ? cairo_surface_reference (surface) : NULL;
-  canvas->sheet_at = (HwPoint){ canvas->view.x, canvas->view.y };
-  canvas->sheet_good = surface != NULL;
-}
-
 /* Two nodes: what lies under the moving motifs, and (kept beside it) what lies over them. Both stay the same nodes
  * during a drag, so that GTK paints only where something moves. */
 GskRenderNode *
 hw_canvas_draw_still (HwCanvas *canvas)
 {
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
-  Sheet sheet = sheet_new (canvas, TRUE);
   HwBox area = hw_canvas_area (canvas);
   guint first, end;
+  Sheet sheet;
 
   moving_run (canvas, &first, &end);
-  if (first < canvas->cast->len || !shift_sheet (canvas, sheet.cr))
+  if (first == canvas->cast->len)
     {
+      sheet = (Sheet){ cairo_surface_reference (hw_sheet_draw (canvas)), NULL };
+      sheet_append (&sheet, canvas, snapshot);
+    }
+  else
+    {
+      hw_sheet_forget (canvas);
+      sheet = sheet_new (canvas, TRUE);
       draw_table (canvas, sheet.cr);
       draw_motifs (canvas, sheet.cr, 0, first, area);
+      sheet_append (&sheet, canvas, snapshot);
     }
-  keep_sheet (canvas, first < canvas->cast->len ? NULL : sheet.surface);
-  sheet_append (&sheet, canvas, snapshot);
 
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
   if (end < canvas->cast->len)

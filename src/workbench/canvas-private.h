@@ -80,9 +80,9 @@ typedef struct
   gint64 time;       /* of the press, us */
   GPtrArray *motifs; /* HwSceneMotif being moved, turned or resized */
   HwPlacement *starts;
-  HwHandleFrame frame;       /* of the selection at the start */
-  HwSnapField *rests;        /* where what is moved may come to rest, or NULL */
-  HwBox box;                 /* of the outlines in the hand at the start, mm */
+  HwHandleFrame frame; /* of the selection at the start */
+  HwSnapField *rests;  /* where what is moved may come to rest, or NULL */
+  HwBox box;           /* of the outlines in the hand at the start, mm */
   HwSnapGuide guides[HW_SNAP_MOST_GUIDES];
   guint n_guides;
   HwView view;               /* at the start, for panning */
@@ -117,8 +117,8 @@ struct _HwCanvas
   GHashTable *hooping_of; /* motif id -> hooping + 1 of the present plan */
   gboolean show_hoopings, show_marks, show_order, show_density;
   gboolean drags_freely; /* what is moved comes to rest nowhere */
-  HwPlan *drawn;   /* the plan whose hoopings are drawn, or NULL */
-  guint n_pointed; /* motifs pointed out that are there */
+  HwPlan *drawn;         /* the plan whose hoopings are drawn, or NULL */
+  guint n_pointed;       /* motifs pointed out that are there */
 
   HwView view;
   HwCanvasPlace place;
@@ -127,21 +127,25 @@ struct _HwCanvas
   gboolean dark;
 
   GskRenderNode *nodes[HW_N_LAYERS];
-  cairo_surface_t *sheet; /* the still picture, kept whole; NULL: none */
-  HwPoint sheet_at;       /* the view's shift it was drawn at */
-  gboolean sheet_good;    /* it still shows what is there, but for that shift */
-  HwPoint owed;           /* what a shift by whole pixels left undone */
-  GskRenderNode *over;    /* what lies over the moving motifs */
-  guint stale;            /* HW_BIT of layers to be made anew */
-  GPtrArray *footprints;  /* cached nodes of single hoopings */
-  GHashTable *tags;       /* order number -> its little picture */
+  cairo_surface_t *sheet; /* the still picture: it shows what is there, but for the view; NULL: none */
+  HwView sheet_view;      /* it was drawn at */
+  cairo_surface_t *wide;  /* an earlier one that shows more of the cloth; NULL: none */
+  HwView wide_view;
+  cairo_surface_t *shown;    /* the pixels handed out last, if they are not the sheet's */
+  cairo_surface_t *spare[2]; /* pixels that are shown no more, the last first */
+  guint rest;                /* source: the zoom comes to rest */
+  HwPoint owed;              /* what a shift by whole pixels left undone */
+  GskRenderNode *over;       /* what lies over the moving motifs */
+  guint stale;               /* HW_BIT of layers to be made anew */
+  GPtrArray *footprints;     /* cached nodes of single hoopings */
+  GHashTable *tags;          /* order number -> its little picture */
   HwMotifPictures *pictures;
   GPtrArray *rings; /* cached nodes of single motifs pointed out */
   HwCanvasDensity *density;
   HwCanvasPhoto *photo;
   HwRules *rules;
   HwSigns *signs;
-  HwPoint told; /* a problem at this place is told in words; NAN: none */
+  HwPoint told;   /* a problem at this place is told in words; NAN: none */
   double covered; /* pixels at the right that something lies over */
   GArray *ghosts;
 
@@ -204,6 +208,9 @@ GskRenderNode *
 hw_canvas_draw_still (HwCanvas *canvas);
 GskRenderNode *
 hw_canvas_draw_moving (HwCanvas *canvas);
+/* Table, cloth and motifs within a box of whole pixels. */
+void
+hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox part);
 /* The tag with a motif's place in the stitch order; strong: dark, as that of a motif pointed out. */
 void
 hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong);
@@ -215,6 +222,23 @@ gboolean
 hw_canvas_is_coloured (HwCanvas *canvas);
 void
 hw_canvas_forget_tags (HwCanvas *canvas);
+
+/* canvas-sheet.c: the still picture as pixels, shifted and stretched rather than drawn anew */
+/* Each frame needs memory for whole pictures of the window, here and within GTK. Given back to the system after each, its pages would have to be had and
+ * cleared anew 60 times a second, which takes longer than drawing on them. Once a program. */
+void
+hw_sheet_keep_memory (void);
+/* What lies still, in the present view. Returns: (transfer none): valid until the next call */
+cairo_surface_t *
+hw_sheet_draw (HwCanvas *canvas);
+void
+hw_sheet_forget (HwCanvas *canvas);
+/* The zoom has changed and may change again soon: until it rests the picture there is is stretched. */
+void
+hw_sheet_zoomed (HwCanvas *canvas);
+/* A motif's picture is there in a better state than the sheet shows. */
+void
+hw_sheet_can_be_better (HwCanvas *canvas);
 
 /* canvas-pointed.c */
 GPtrArray *

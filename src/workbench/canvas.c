@@ -38,7 +38,7 @@ hw_canvas_spoil (HwCanvas *canvas, guint layers)
     layers |= HW_BIT (HW_LAYER_WORDS);
   canvas->stale |= layers;
   if (layers & HW_BIT (HW_LAYER_STILL))
-    canvas->sheet_good = FALSE;
+    hw_sheet_forget (canvas);
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
@@ -85,7 +85,7 @@ hw_canvas_set_view (HwCanvas *canvas, const HwView *view)
 {
   HwView kept = *view;
   double step = 1.0 / canvas->device;
-  gboolean good;
+  gboolean zoomed;
 
   hw_view_keep_in (&kept, hw_canvas_cloth_box (canvas), hw_canvas_area (canvas), KEEP_IN_SIGHT);
   /* By whole pixels, so that what is drawn can be shifted; the rest is owed to the next shift. */
@@ -98,14 +98,17 @@ hw_canvas_set_view (HwCanvas *canvas, const HwView *view)
   canvas->owed.y = fabs (view->y - kept.y) < step ? view->y - kept.y : 0;
   if (kept.zoom == canvas->view.zoom && kept.x == canvas->view.x && kept.y == canvas->view.y)
     return;
-  good = canvas->sheet_good && kept.zoom == canvas->view.zoom;
+  zoomed = kept.zoom != canvas->view.zoom;
   canvas->view = kept;
   g_ptr_array_set_size (canvas->footprints, 0);
   g_ptr_array_set_size (canvas->rings, 0);
   hw_signs_place (canvas->signs, &canvas->view);
   canvas->hover_sign = -1;
-  hw_canvas_spoil (canvas, HW_ALL_LAYERS);
-  canvas->sheet_good = good;
+  /* The sheet still shows what is there, only elsewhere. */
+  hw_canvas_spoil (canvas, HW_ALL_LAYERS & ~HW_BIT (HW_LAYER_STILL));
+  canvas->stale |= HW_BIT (HW_LAYER_STILL);
+  if (zoomed)
+    hw_sheet_zoomed (canvas);
 }
 
 /* The cloth with its edge line and what hangs over its rim: in pictures whole, so that a cloth fills the table. */
@@ -184,7 +187,7 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (canvas->bench == NULL)
     return;
-  if (canvas->stale & HW_BIT (HW_LAYER_STILL) && !canvas->sheet_good)
+  if (canvas->stale & HW_BIT (HW_LAYER_STILL) && canvas->sheet == NULL)
     hw_motif_pictures_turn_page (canvas->pictures);
   /* Tags lie over the colours, and show which motifs lie still. */
   if (canvas->stale & HW_BIT (HW_LAYER_STILL) && hw_canvas_is_coloured (canvas))
@@ -373,6 +376,7 @@ hw_canvas_dispose (GObject *object)
     }
   g_clear_object (&canvas->bench);
   g_clear_handle_id (&canvas->words_source, g_source_remove);
+  g_clear_handle_id (&canvas->rest, g_source_remove);
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);
   g_clear_pointer (&canvas->pictures, hw_motif_pictures_free);
   g_clear_pointer (&canvas->density, hw_canvas_density_free);
@@ -389,7 +393,9 @@ hw_canvas_finalize (GObject *object)
   for (int i = 0; i < HW_N_LAYERS; i++)
     g_clear_pointer (&canvas->nodes[i], gsk_render_node_unref);
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
-  g_clear_pointer (&canvas->sheet, cairo_surface_destroy);
+  hw_sheet_forget (canvas);
+  for (guint i = 0; i < G_N_ELEMENTS (canvas->spare); i++)
+    g_clear_pointer (&canvas->spare[i], cairo_surface_destroy);
   g_ptr_array_unref (canvas->footprints);
   g_ptr_array_unref (canvas->rings);
   g_hash_table_unref (canvas->tags);
@@ -436,6 +442,7 @@ hw_canvas_class_init (HwCanvasClass *klass)
   properties[PROP_SHOW_DENSITY] = shown_property ("show-density", FALSE);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
+  hw_sheet_keep_memory ();
   gtk_widget_class_set_css_name (widget_class, "table");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
@@ -452,7 +459,10 @@ picture_ready_cb (const char *motif_id, gpointer user_data)
   if (motif != NULL && hw_canvas_is_dragging (canvas) && g_ptr_array_find (canvas->drag.motifs, motif, NULL))
     hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_MOVING));
   else
-    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL) | HW_BIT (HW_LAYER_MOVING));
+    {
+      hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_MOVING));
+      hw_sheet_can_be_better (canvas);
+    }
 }
 
 static void

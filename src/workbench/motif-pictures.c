@@ -42,6 +42,7 @@ struct _HwMotifPictures
   GQueue waiting;      /* Entry wanted and not in work, in the order asked */
   guint workers;
   guint page;
+  gboolean held;
   gsize limit;
   GCancellable *gone;
   HwMotifPictureReady ready;
@@ -417,7 +418,7 @@ hw_motif_pictures_draw (HwMotifPictures *pictures,
       return;
     }
   entry->page = pictures->page;
-  if (!exact || entry->look.detail > 1)
+  if ((!exact || entry->look.detail > 1) && !pictures->held)
     ask (pictures, entry, motif, pixels_per_mm);
   if (entry->picture.surface == NULL)
     fill_outline (cr, motif, view, alpha);
@@ -454,6 +455,12 @@ hw_motif_pictures_bounds (HwMotifPictures *pictures, const HwMotif *motif, const
       reach = MAX (reach, hypot (x, y) * factor);
     }
   return (HwBox){ at.x - reach - 2, at.y - reach - 2, at.x + reach + 2, at.y + reach + 2 };
+}
+
+void
+hw_motif_pictures_hold (HwMotifPictures *pictures, gboolean held)
+{
+  pictures->held = held;
 }
 
 gboolean

@@ -32,6 +32,10 @@ hw_motif_pictures_draw (HwMotifPictures *pictures,
 HwBox
 hw_motif_pictures_bounds (HwMotifPictures *pictures, const HwMotif *motif, const HwView *view);
 
+/* While they are held nothing is asked for: what is drawn will soon be drawn otherwise. */
+void
+hw_motif_pictures_hold (HwMotifPictures *pictures, gboolean held);
+
 /* True while some picture asked for is not there yet. */
 gboolean
 hw_motif_pictures_is_busy (HwMotifPictures *pictures);
