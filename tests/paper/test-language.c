@@ -126,35 +126,68 @@ assert_no_decimal_point (const char *text)
   g_assert_false (g_regex_match_simple ("[0-9]\\.[0-9]{1,2}(?![0-9])", own, 0, 0));
 }
 
-static const struct
+/* Words a paper must hold. */
+typedef struct
 {
   HwPaperKind kind;
   const char *words[4];
-} papers[] = {
-  { HW_PAPER_BENCH_SHEET, { "7 Einspannungen", "Garne der Reihe nach", "Am Tisch", "Vor dem Zeichnen" } },
-  { HW_PAPER_TEMPLATES, { "vor dem ersten Stich abnehmen", "Vorlage 1 von 5" } },
-  { HW_PAPER_LAYOUT, { "Auslegeplan" } },
-  { HW_PAPER_HOOPING_TEMPLATES, { "Stickfeld", "Zielringen durchstechen" } },
-  { HW_PAPER_TEST_SHEET, { "Druckt dieser Drucker in wahrer Gr\303\266\303\237e?" } },
-};
+} Told;
 
+/* Every paper says its words, and nothing in English. point: whether the language's decimal sign is a point */
 static void
-test_german (void)
+assert_speaks (const char *language, const Told *told, guint n_told, gboolean point)
 {
   g_autoptr (HwPlan) troubled = troubled_plan (), garden = garden_plan ();
   g_autoptr (GPtrArray) pieces = sentence_pieces ();
 
-  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+  for (guint i = 0; i < n_told; i++)
     {
-      const HwPlan *plan = papers[i].kind == HW_PAPER_BENCH_SHEET ? troubled : garden;
-      g_autofree char *german = print_text (plan, papers[i].kind, "de", HW_UNIT_MM);
+      const HwPlan *plan = told[i].kind == HW_PAPER_BENCH_SHEET ? troubled : garden;
+      g_autofree char *text = print_text (plan, told[i].kind, language, HW_UNIT_MM);
 
-      for (guint k = 0; k < G_N_ELEMENTS (papers[i].words) && papers[i].words[k] != NULL; k++)
-        if (strstr (german, papers[i].words[k]) == NULL)
-          g_error ("\"%s\" is missing in: %s", papers[i].words[k], german);
-      g_assert_cmpuint (count_pieces (german, pieces, TRUE), ==, 0);
-      assert_no_decimal_point (german);
+      for (guint k = 0; k < G_N_ELEMENTS (told[i].words) && told[i].words[k] != NULL; k++)
+        if (strstr (text, told[i].words[k]) == NULL)
+          g_error ("\"%s\" is missing in: %s", told[i].words[k], text);
+      g_assert_cmpuint (count_pieces (text, pieces, TRUE), ==, 0);
+      if (!point)
+        assert_no_decimal_point (text);
     }
+}
+
+static void
+test_german (void)
+{
+  static const Told told[] = {
+    { HW_PAPER_BENCH_SHEET, { "7 Einspannungen", "Garne der Reihe nach", "Am Tisch", "Vor dem Zeichnen" } },
+    { HW_PAPER_TEMPLATES, { "vor dem ersten Stich abnehmen", "Vorlage 1 von 5" } },
+    { HW_PAPER_LAYOUT, { "Auslegeplan" } },
+    { HW_PAPER_HOOPING_TEMPLATES, { "Stickfeld", "Zielringen durchstechen" } },
+    { HW_PAPER_TEST_SHEET, { "Druckt dieser Drucker in wahrer Gr\303\266\303\237e?" } },
+  };
+
+  assert_speaks ("de", told, G_N_ELEMENTS (told), FALSE);
+}
+
+/* The words for directions are long here, and still whole in their columns. */
+static void
+test_spanish (void)
+{
+  static const Told told[] = {
+    { HW_PAPER_BENCH_SHEET, { "7 montajes", "Hilos por orden", "En la mesa", "izquierda" } },
+    { HW_PAPER_TEMPLATES, { "antes de la primera puntada", "plantilla 1 de 5" } },
+    { HW_PAPER_LAYOUT, { "Plano de conjunto" } },
+    { HW_PAPER_HOOPING_TEMPLATES, { "campo", "Pinche en las cruces" } },
+    { HW_PAPER_TEST_SHEET, { "¿Imprime esta impresora a tamaño real?" } },
+  };
+  g_autoptr (HwPlan) garden = garden_plan (), stitched = garden_plan_stitched ();
+  g_autofree char *sheet = print_text (garden, HW_PAPER_BENCH_SHEET, "es", HW_UNIT_INCH);
+  g_autofree char *log = print_text (stitched, HW_PAPER_DAY_LOG, "es", HW_UNIT_MM);
+
+  assert_speaks ("es", told, G_N_ELEMENTS (told), FALSE);
+  g_assert_nonnull (strstr (sheet, "° antihorario"));
+  g_assert_null (strstr (sheet, "izq…"));
+  g_assert_null (strstr (sheet, "dere…"));
+  g_assert_nonnull (strstr (log, "miércoles, 25 de noviembre de 2026"));
 }
 
 static void
@@ -172,31 +205,17 @@ test_day_log (void)
 static void
 test_japanese (void)
 {
-  static const struct
-  {
-    HwPaperKind kind;
-    const char *words[4];
-  } told[] = {
+  static const Told told[] = {
     { HW_PAPER_BENCH_SHEET, { "枠張り7回", "糸（使う順）", "機械で", "描く前に" } },
     { HW_PAPER_TEMPLATES, { "この型紙を外してください", "型紙1／5" } },
     { HW_PAPER_LAYOUT, { "配置図" } },
     { HW_PAPER_HOOPING_TEMPLATES, { "刺しゅう範囲", "針で穴をあけて" } },
     { HW_PAPER_TEST_SHEET, { "プリンターは実物大に印刷しますか？" } },
   };
-  g_autoptr (HwPlan) troubled = troubled_plan (), garden = garden_plan (), stitched = garden_plan_stitched ();
-  g_autoptr (GPtrArray) pieces = sentence_pieces ();
+  g_autoptr (HwPlan) stitched = garden_plan_stitched ();
   g_autofree char *log = print_text (stitched, HW_PAPER_DAY_LOG, "ja", HW_UNIT_MM);
 
-  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
-    {
-      const HwPlan *plan = told[i].kind == HW_PAPER_BENCH_SHEET ? troubled : garden;
-      g_autofree char *japanese = print_text (plan, told[i].kind, "ja", HW_UNIT_MM);
-
-      for (guint k = 0; k < G_N_ELEMENTS (told[i].words) && told[i].words[k] != NULL; k++)
-        if (strstr (japanese, told[i].words[k]) == NULL)
-          g_error ("\"%s\" is missing in: %s", told[i].words[k], japanese);
-      g_assert_cmpuint (count_pieces (japanese, pieces, TRUE), ==, 0);
-    }
+  assert_speaks ("ja", told, G_N_ELEMENTS (told), TRUE);
   g_assert_nonnull (strstr (log, "2026年11月25日（水曜日）"));
 }
 
@@ -266,6 +285,7 @@ main (int argc, char **argv)
   g_test_add_func ("/paper/language/german", test_german);
   g_test_add_func ("/paper/language/day-log", test_day_log);
   g_test_add_func ("/paper/language/japanese", test_japanese);
+  g_test_add_func ("/paper/language/spanish", test_spanish);
   g_test_add_func ("/paper/language/problems", test_problems);
   g_test_add_func ("/paper/language/screen-stays", test_screen_stays);
   g_test_add_func ("/paper/language/errors", test_errors);
