@@ -122,7 +122,7 @@ write_days (HwWriter *writer, guint first, guint end)
 {
   const HwPlan *plan = writer->job->plan;
   const HwColumn columns[] = {
-    { _ ("Time"), 12, HW_LETTER_LEFT },
+    { C_ ("of day", "Time"), 12, HW_LETTER_LEFT },
     { C_ ("narrow column", "Hooping"), 14, HW_LETTER_RIGHT },
     { _ ("What happened"), 0, HW_LETTER_LEFT },
   };
