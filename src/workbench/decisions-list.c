@@ -73,7 +73,7 @@ add_row (HwDecisionsList *list, const char *text, Decision told)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *label = gtk_label_new (text);
-  GtkWidget *button = gtk_button_new_from_icon_name ("window-close-symbolic");
+  GtkWidget *button = gtk_button_new_from_icon_name ("hw-away-symbolic");
   g_autofree char *name = g_strdup_printf (_ ("Take back: %s"), text);
   Decision *decision = g_new0 (Decision, 1);
 

@@ -448,7 +448,7 @@ make_folder_button (Handing *handing)
   handing->folder_button = gtk_button_new ();
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_MIDDLE);
   gtk_label_set_max_width_chars (GTK_LABEL (name), 30);
-  gtk_box_append (GTK_BOX (row), gtk_image_new_from_icon_name ("folder-symbolic"));
+  gtk_box_append (GTK_BOX (row), gtk_image_new_from_icon_name ("hw-basket-symbolic"));
   gtk_box_append (GTK_BOX (row), name);
   gtk_button_set_child (GTK_BUTTON (handing->folder_button), row);
   g_object_set_data (G_OBJECT (handing->folder_button), "name", name);

@@ -82,7 +82,7 @@ card_tools (Card *card)
   g_autofree char *why = g_strdup_printf (_ ("Why hooping %u is here"), card->hooping + 1);
   g_autofree char *decide = g_strdup_printf (_ ("Decide about hooping %u"), card->hooping + 1);
 
-  card->hold = gtk_button_new_from_icon_name ("view-pin-symbolic");
+  card->hold = gtk_button_new_from_icon_name ("hw-pin-symbolic");
   gtk_widget_add_css_class (card->hold, "flat");
   gtk_widget_set_tooltip_text (card->hold, _ ("Held by you. Press to let it go."));
   gtk_accessible_update_property (GTK_ACCESSIBLE (card->hold), GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -95,7 +95,7 @@ card_tools (Card *card)
   gtk_box_append (GTK_BOX (tools), why_button);
 
   GtkWidget *menu = gtk_menu_button_new ();
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (menu), "view-more-symbolic");
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (menu), "hw-more-symbolic");
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (menu), FALSE);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (menu), make_menu_cb, card, NULL);
   gtk_widget_set_tooltip_text (menu, decide);

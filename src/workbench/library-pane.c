@@ -268,7 +268,7 @@ hw_library_pane_init (HwLibraryPane *pane)
   pane->folder_name = gtk_label_new (NULL);
   gtk_label_set_ellipsize (GTK_LABEL (pane->folder_name), PANGO_ELLIPSIZE_MIDDLE);
   gtk_widget_set_hexpand (pane->folder_name, TRUE);
-  gtk_box_append (GTK_BOX (row), gtk_image_new_from_icon_name ("folder-symbolic"));
+  gtk_box_append (GTK_BOX (row), gtk_image_new_from_icon_name ("hw-basket-symbolic"));
   gtk_box_append (GTK_BOX (row), pane->folder_name);
   gtk_button_set_child (GTK_BUTTON (pane->folder_button), row);
   gtk_accessible_update_property (GTK_ACCESSIBLE (pane->folder_button), GTK_ACCESSIBLE_PROPERTY_LABEL,

@@ -68,7 +68,7 @@ add_caution (HwMachineView *view, HwWorkStep step)
   if (text == NULL)
     return;
   box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  sign = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  sign = gtk_image_new_from_icon_name ("hw-heed-symbolic");
   gtk_widget_set_valign (sign, GTK_ALIGN_START);
   gtk_widget_add_css_class (box, "machine-caution");
   gtk_box_append (GTK_BOX (box), sign);
@@ -205,6 +205,48 @@ fill_template_off (HwMachineView *view)
   gtk_widget_set_sensitive (view->next, FALSE);
 }
 
+/* What the hands are at, as a picture. */
+static const char *
+step_icon (HwWorkStep step)
+{
+  switch (step)
+    {
+    case HW_WORK_MARK:
+      return "hw-mark-symbolic";
+    case HW_WORK_HOOP:
+      return "hw-hoop-symbolic";
+    case HW_WORK_STICK:
+      return "hw-template-symbolic";
+    case HW_WORK_CENTRE:
+      return "hw-needle-symbolic";
+    case HW_WORK_READ:
+    case HW_WORK_ENTER:
+      return "hw-glass-symbolic";
+    case HW_WORK_TEMPLATE_OFF:
+    case HW_WORK_STITCH:
+    case HW_WORK_DONE:
+    default:
+      return "hw-reel-symbolic";
+    }
+}
+
+static void
+add_title (HwMachineView *view, HwWorkStep step)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
+  GtkWidget *icon = g_object_new (GTK_TYPE_IMAGE, "icon-name", step_icon (step), "accessible-role",
+                                  GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  GtkWidget *title
+      = hw_machine_words (hw_machine_step_title (step, view->work->snapshot->fabric.hold), "machine-title");
+
+  gtk_widget_add_css_class (icon, "machine-step-icon");
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_set_hexpand (title, TRUE);
+  gtk_box_append (GTK_BOX (row), icon);
+  gtk_box_append (GTK_BOX (row), title);
+  gtk_box_append (GTK_BOX (view->page), row);
+}
+
 static const char *
 next_label (const HwMachineWork *work, HwWorkStep step)
 {
@@ -257,8 +299,7 @@ hw_machine_fill_page (HwMachineView *view)
     }
   else
     {
-      hw_machine_add_words (view, hw_machine_step_title (step, view->work->snapshot->fabric.hold),
-                            "machine-title");
+      add_title (view, step);
       hw_machine_add_words (view, sentence, "machine-sentence");
     }
   if (step == HW_WORK_MARK)

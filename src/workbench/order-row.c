@@ -206,7 +206,7 @@ hw_order_row_init (HwOrderRow *row)
   gtk_label_set_xalign (GTK_LABEL (row->name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (row->name), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (row->name, TRUE);
-  row->lock = gtk_image_new_from_icon_name ("changes-prevent-symbolic");
+  row->lock = gtk_image_new_from_icon_name ("hw-fixed-symbolic");
   gtk_widget_set_tooltip_text (row->lock, _ ("Locked in place"));
   row->bead = hw_bead_new (BEAD_SIZE);
   gtk_widget_set_valign (row->bead, GTK_ALIGN_CENTER);

@@ -223,8 +223,8 @@ hw_page_preview_init (HwPagePreview *preview)
   gtk_widget_set_vexpand (preview->paper, TRUE);
   gtk_widget_set_hexpand (preview->paper, TRUE);
 
-  preview->back = leaf_button (preview, "go-previous-symbolic", _ ("Page before"), G_CALLBACK (back_cb));
-  preview->on = leaf_button (preview, "go-next-symbolic", _ ("Next page"), G_CALLBACK (on_cb));
+  preview->back = leaf_button (preview, "hw-back-symbolic", _ ("Page before"), G_CALLBACK (back_cb));
+  preview->on = leaf_button (preview, "hw-on-symbolic", _ ("Next page"), G_CALLBACK (on_cb));
   preview->count = gtk_label_new (NULL);
   gtk_widget_set_halign (row, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (row), preview->back);

@@ -157,9 +157,9 @@ row_new (HwPartsList *list, guint part)
   g_signal_connect (focus, "leave", G_CALLBACK (leave_cb), row);
   gtk_widget_add_controller (row->name, focus);
   gtk_box_append (GTK_BOX (line), row->name);
-  row->earlier = add_tool (row, line, "go-up-symbolic", G_CALLBACK (earlier_cb));
-  row->later = add_tool (row, line, "go-down-symbolic", G_CALLBACK (later_cb));
-  row->drop = add_tool (row, line, "window-close-symbolic", G_CALLBACK (drop_cb));
+  row->earlier = add_tool (row, line, "hw-up-symbolic", G_CALLBACK (earlier_cb));
+  row->later = add_tool (row, line, "hw-down-symbolic", G_CALLBACK (later_cb));
+  row->drop = add_tool (row, line, "hw-away-symbolic", G_CALLBACK (drop_cb));
   row->what = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (row->what), 0);
   gtk_label_set_wrap (GTK_LABEL (row->what), TRUE);

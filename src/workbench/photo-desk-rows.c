@@ -137,7 +137,7 @@ make_row (HwPhotoDesk *desk, guint index, GtkStringList *names)
   g_autofree char *remove = g_strdup_printf (_ ("Take handle %u away"), index + 1);
   GtkWidget *which = gtk_label_new (number), *off = gtk_label_new (NULL);
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (g_object_ref (names)), NULL);
-  GtkWidget *away = gtk_button_new_from_icon_name ("list-remove-symbolic");
+  GtkWidget *away = gtk_button_new_from_icon_name ("hw-less-symbolic");
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   gtk_label_set_width_chars (GTK_LABEL (which), 2);

@@ -62,7 +62,7 @@ static Row *
 row_new (HwPointsField *field)
 {
   Row *row = g_new0 (Row, 1);
-  GtkWidget *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
+  GtkWidget *remove = gtk_button_new_from_icon_name ("hw-less-symbolic");
 
   row->field = field;
   row->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);

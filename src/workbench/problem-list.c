@@ -125,7 +125,7 @@ row_new (HwProblemList *list, guint index)
 {
   Row *row = g_new0 (Row, 1);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget *sign = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  GtkWidget *sign = gtk_image_new_from_icon_name ("hw-heed-symbolic");
 
   row->list = list;
   row->index = index;
@@ -142,7 +142,7 @@ row_new (HwProblemList *list, guint index)
   gtk_widget_add_css_class (row->button, "card");
   g_signal_connect (row->button, "clicked", G_CALLBACK (clicked_cb), row);
   gtk_widget_set_hexpand (row->button, TRUE);
-  row->take_back = gtk_button_new_from_icon_name ("window-close-symbolic");
+  row->take_back = gtk_button_new_from_icon_name ("hw-away-symbolic");
   gtk_widget_add_css_class (row->take_back, "flat");
   gtk_widget_set_valign (row->take_back, GTK_ALIGN_CENTER);
   gtk_widget_set_tooltip_text (row->take_back, _ ("Take the wish back"));

@@ -6,8 +6,9 @@ struct _HwSection
   GtkBox parent_instance;
 
   GtkWidget *button;
-  GtkWidget *arrow;
+  GtkWidget *icon;
   GtkWidget *label;
+  GtkWidget *arrow;
   GtkWidget *content;
 };
 
@@ -28,7 +29,7 @@ toggled_cb (GtkToggleButton *button, HwSection *section)
   gboolean open = gtk_toggle_button_get_active (button);
 
   gtk_widget_set_visible (section->content, open);
-  gtk_image_set_from_icon_name (GTK_IMAGE (section->arrow), open ? "pan-down-symbolic" : "pan-end-symbolic");
+  gtk_image_set_from_icon_name (GTK_IMAGE (section->arrow), open ? "hw-down-symbolic" : "hw-on-symbolic");
   gtk_accessible_update_state (GTK_ACCESSIBLE (section->button), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
   g_object_notify_by_pspec (G_OBJECT (section), properties[PROP_OPEN]);
 }
@@ -71,12 +72,17 @@ hw_section_init (HwSection *section)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (section), GTK_ORIENTATION_VERTICAL);
   gtk_widget_add_css_class (GTK_WIDGET (section), "section");
 
-  section->arrow = gtk_image_new_from_icon_name ("pan-down-symbolic");
+  section->icon = gtk_image_new ();
+  gtk_widget_set_visible (section->icon, FALSE);
+  section->arrow = gtk_image_new_from_icon_name ("hw-down-symbolic");
+  gtk_widget_add_css_class (section->arrow, "fold");
   section->label = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (section->label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (section->label), PANGO_ELLIPSIZE_END);
-  gtk_box_append (GTK_BOX (row), section->arrow);
+  gtk_label_set_wrap (GTK_LABEL (section->label), TRUE);
+  gtk_widget_set_hexpand (section->label, TRUE);
+  gtk_box_append (GTK_BOX (row), section->icon);
   gtk_box_append (GTK_BOX (row), section->label);
+  gtk_box_append (GTK_BOX (row), section->arrow);
 
   section->button = gtk_toggle_button_new ();
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (section->button), TRUE);
@@ -97,6 +103,15 @@ hw_section_new (const char *heading, GtkWidget *child)
   gtk_box_append (GTK_BOX (section), child);
   hw_section_set_heading (section, heading);
   return GTK_WIDGET (section);
+}
+
+void
+hw_section_set_icon (HwSection *section, const char *icon_name)
+{
+  g_return_if_fail (HW_IS_SECTION (section));
+
+  gtk_image_set_from_icon_name (GTK_IMAGE (section->icon), icon_name);
+  gtk_widget_set_visible (section->icon, icon_name != NULL);
 }
 
 void

@@ -11,6 +11,9 @@ G_DECLARE_FINAL_TYPE (HwSection, hw_section, HW, SECTION, GtkBox)
 /* Property "open" (gboolean, with notify). */
 GtkWidget *
 hw_section_new (const char *heading, GtkWidget *child);
+/* A small picture before the heading; NULL takes it away. */
+void
+hw_section_set_icon (HwSection *section, const char *icon_name);
 void
 hw_section_set_heading (HwSection *section, const char *heading);
 void

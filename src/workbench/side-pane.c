@@ -1,5 +1,6 @@
-/* The side pane: what is selected (or the scene itself), the stitch order, what the plan is for, the hoopings, what would help, and what to look
- * at, each in a section that folds. The pane scrolls as a whole, and what is being read stays where it is when the facts above it change. */
+/* The side pane, in sections that fold. What is selected comes first, then what is looked at all day: the hoopings, the stitch order, what to look at
+ * and what would help. What is set up once lies below. The pane scrolls as a whole, and what is being read stays where it is when the facts above
+ * it come, change or go. */
 #include "side-pane.h"
 
 #include <glib/gi18n.h>
@@ -24,9 +25,7 @@ struct _HwSidePane
   HwBench *bench;
   GtkWidget *scroller;
   GtkWidget *sections;
-  GtkWidget *scene_facts;
-  GtkWidget *motif_facts;
-  GtkWidget *facts;
+  GtkWidget *facts; /* of what is selected; hidden when nothing is */
   GtkWidget *order;
   GtkWidget *wishes;
   GtkWidget *hoopings;
@@ -54,15 +53,14 @@ update_facts (HwSidePane *pane)
 {
   guint n = hw_bench_get_n_selected (pane->bench);
 
-  gtk_widget_set_visible (pane->scene_facts, n == 0);
-  gtk_widget_set_visible (pane->motif_facts, n > 0);
+  gtk_widget_set_visible (pane->facts, n > 0);
   if (n > 1)
     {
       g_autofree char *heading = g_strdup_printf (ngettext ("%u motif", "%u motifs", n), n);
       hw_section_set_heading (HW_SECTION (pane->facts), heading);
     }
   else
-    hw_section_set_heading (HW_SECTION (pane->facts), n == 1 ? _ ("Motif") : _ ("Scene"));
+    hw_section_set_heading (HW_SECTION (pane->facts), _ ("Motif"));
 }
 
 /* Whether the person is at work in one of the sections below the facts. */
@@ -76,27 +74,33 @@ is_below_facts (HwSidePane *pane)
          && !gtk_widget_is_ancestor (focus, pane->facts);
 }
 
-/* What is being read below the facts stays where it is, although they have another height now. */
-static void
-follow_facts (HwSidePane *pane)
+/* The height of the facts as they are now: 0 when nothing is selected. */
+static int
+facts_height (HwSidePane *pane)
 {
-  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (pane->scroller));
-  double value = gtk_adjustment_get_value (adjustment);
-  int before = gtk_widget_get_height (pane->facts), now;
+  int height = 0;
 
-  if (before == 0 || (value < before && !is_below_facts (pane)))
-    return;
-  gtk_widget_measure (pane->facts, GTK_ORIENTATION_VERTICAL, gtk_widget_get_width (pane->facts), NULL, &now,
-                      NULL, NULL);
-  gtk_adjustment_set_upper (adjustment, gtk_adjustment_get_upper (adjustment) + now - before);
-  gtk_adjustment_set_value (adjustment, value + now - before);
+  if (gtk_widget_get_visible (pane->facts))
+    gtk_widget_measure (pane->facts, GTK_ORIENTATION_VERTICAL, gtk_widget_get_width (pane->sections), NULL,
+                        &height, NULL, NULL);
+  return height;
 }
 
+/* What is being read below the facts stays where it is, although they have another height now. */
 static void
 selection_cb (HwBench *bench, HwSidePane *pane)
 {
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (pane->scroller));
+  double value = gtk_adjustment_get_value (adjustment);
+  int before = gtk_widget_get_visible (pane->facts) ? gtk_widget_get_height (pane->facts) : 0;
+  gboolean follows = is_below_facts (pane) || (value > 0 && value >= before);
+
   update_facts (pane);
-  follow_facts (pane);
+  if (!follows || !gtk_widget_get_mapped (GTK_WIDGET (pane)))
+    return;
+  int grown = facts_height (pane) - before;
+  gtk_adjustment_set_upper (adjustment, gtk_adjustment_get_upper (adjustment) + grown);
+  gtk_adjustment_set_value (adjustment, value + grown);
 }
 
 /* The section stays where it is even when there is nothing to say, so that nothing jumps while a motif is dragged. */
@@ -109,6 +113,7 @@ plan_cb (HwBench *bench, HwSidePane *pane)
       = n > 0 ? g_strdup_printf (_ ("To look at: %u"), n) : g_strdup (_ ("To look at: nothing"));
 
   hw_section_set_heading (HW_SECTION (pane->problems), heading);
+  hw_section_set_icon (HW_SECTION (pane->problems), n > 0 ? "hw-heed-symbolic" : "hw-glass-symbolic");
   if (n > 0)
     gtk_widget_add_css_class (pane->problems, "problems");
   else
@@ -208,10 +213,16 @@ hw_side_pane_show_parts (HwSidePane *pane)
 }
 
 static GtkWidget *
-add_section (HwSidePane *pane, const char *heading, GtkWidget *child, const char *key, gboolean open)
+add_section (HwSidePane *pane,
+             const char *icon_name,
+             const char *heading,
+             GtkWidget *child,
+             const char *key,
+             gboolean open)
 {
   GtkWidget *section = hw_section_new (heading, child);
 
+  hw_section_set_icon (HW_SECTION (section), icon_name);
   if (key != NULL)
     {
       hw_section_set_open (HW_SECTION (section), hw_settings_get_flag (key, open));
@@ -260,27 +271,28 @@ hw_side_pane_new (HwBench *bench)
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (pane));
   pane->bench = g_object_ref (bench);
 
-  GtkWidget *facts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  pane->scene_facts = hw_scene_pane_new (bench);
-  pane->motif_facts = hw_motif_pane_new (bench);
-  gtk_box_append (GTK_BOX (facts), pane->scene_facts);
-  gtk_box_append (GTK_BOX (facts), pane->motif_facts);
+  pane->facts
+      = add_section (pane, "hw-motif-symbolic", _ ("Motif"), hw_motif_pane_new (bench), "facts-open", TRUE);
+  pane->hoopings = add_section (pane, "hw-hoop-symbolic", _ ("Hoopings"), hw_hooping_list_new (bench),
+                                "hoopings-open", TRUE);
+  pane->order = add_section (pane, "hw-order-symbolic", _ ("Stitch order"), hw_stitch_order_list_new (bench),
+                             "order-open", FALSE);
   pane->problem_list = hw_problem_list_new (bench);
   g_signal_connect (pane->problem_list, "show-place", G_CALLBACK (show_place_cb), pane);
-
-  pane->facts = add_section (pane, _ ("Scene"), facts, "facts-open", TRUE);
-  pane->order = add_section (pane, _ ("Stitch order"), hw_stitch_order_list_new (bench), "order-open", FALSE);
-  add_section (pane, _ ("My motifs"), hw_library_pane_new (), "motifs-open", FALSE);
-  pane->parts = add_section (pane, _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
-  add_section (pane, _ ("Photo"), hw_photo_section_new (bench), "photo-open", FALSE);
-  pane->wishes = add_section (pane, _ ("Plan for"), hw_wishes_fields_new (bench), "wishes-open", FALSE);
-  pane->hoopings = add_section (pane, _ ("Hoopings"), hw_hooping_list_new (bench), "hoopings-open", TRUE);
+  pane->problems = add_section (pane, NULL, _ ("To look at"), pane->problem_list, NULL, FALSE);
+  hw_section_set_open (HW_SECTION (pane->problems), FALSE);
   pane->adviser = hw_adviser_new (bench);
-  pane->advice = add_section (pane, _ ("What would help"), hw_advice_list_new (pane->adviser), NULL, FALSE);
+  pane->advice = add_section (pane, "hw-thimble-symbolic", _ ("What would help"),
+                              hw_advice_list_new (pane->adviser), NULL, FALSE);
   hw_section_set_open (HW_SECTION (pane->advice), FALSE);
   g_signal_connect_object (pane->adviser, "changed", G_CALLBACK (advice_cb), pane, 0);
-  pane->problems = add_section (pane, _ ("To look at"), pane->problem_list, NULL, FALSE);
-  hw_section_set_open (HW_SECTION (pane->problems), FALSE);
+  add_section (pane, "hw-basket-symbolic", _ ("My motifs"), hw_library_pane_new (), "motifs-open", FALSE);
+  add_section (pane, "hw-cloth-symbolic", _ ("Scene"), hw_scene_pane_new (bench), "scene-open", TRUE);
+  pane->wishes = add_section (pane, "hw-reel-symbolic", _ ("Plan for"), hw_wishes_fields_new (bench),
+                              "wishes-open", FALSE);
+  pane->parts
+      = add_section (pane, "hw-parts-symbolic", _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
+  add_section (pane, "hw-photo-symbolic", _ ("Photo"), hw_photo_section_new (bench), "photo-open", FALSE);
 
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_cb), pane, 0);

@@ -199,7 +199,7 @@ hw_statement_init (HwStatement *statement)
 {
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *in_button = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *sign = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  GtkWidget *sign = gtk_image_new_from_icon_name ("hw-heed-symbolic");
 
   gtk_widget_add_css_class (GTK_WIDGET (statement), "statement");
   gtk_box_set_spacing (GTK_BOX (statement), 16);

@@ -127,7 +127,7 @@ static Line *
 line_new (HwThreadList *list, guint index)
 {
   Line *line = g_new0 (Line, 1);
-  GtkWidget *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
+  GtkWidget *remove = gtk_button_new_from_icon_name ("hw-less-symbolic");
 
   line->list = list;
   line->index = index;
