@@ -113,18 +113,18 @@ hw_handles_bounds (const HwHandles *handles)
 
 /* Ink with a light seam on both sides reads on any thread and any cloth. */
 static void
-stroke_ink (cairo_t *cr)
+stroke_ink (cairo_t *cr, gboolean clear)
 {
-  cairo_set_source_rgba (cr, 1, 1, 1, 0.72);
-  cairo_set_line_width (cr, 3.2);
+  cairo_set_source_rgba (cr, 1, 1, 1, clear ? 1 : 0.72);
+  cairo_set_line_width (cr, clear ? 6 : 3.2);
   cairo_stroke_preserve (cr);
   cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
-  cairo_set_line_width (cr, 1.25);
+  cairo_set_line_width (cr, clear ? 2.5 : 1.25);
   cairo_stroke (cr);
 }
 
 static void
-draw_knob (cairo_t *cr, HwPoint at, gboolean hovered)
+draw_knob (cairo_t *cr, HwPoint at, gboolean hovered, gboolean clear)
 {
   cairo_arc (cr, at.x, at.y, HW_HANDLE_RADIUS + (hovered ? 1.5 : 0), 0, 2 * G_PI);
   if (hovered)
@@ -133,7 +133,7 @@ draw_knob (cairo_t *cr, HwPoint at, gboolean hovered)
     cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_fill_preserve (cr);
   cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
-  cairo_set_line_width (cr, 1.5);
+  cairo_set_line_width (cr, clear ? 3 : 1.5);
   cairo_stroke (cr);
 }
 
@@ -154,7 +154,7 @@ draw_turn_sign (cairo_t *cr, HwPoint at, gboolean hovered)
 }
 
 void
-hw_handles_draw (cairo_t *cr, const HwHandles *handles, HwHandle hovered, gboolean fixed)
+hw_handles_draw (cairo_t *cr, const HwHandles *handles, HwHandle hovered, gboolean fixed, gboolean clear)
 {
   for (int i = 0; i < 4; i++)
     cairo_line_to (cr, handles->at[i].x, handles->at[i].y);
@@ -164,11 +164,11 @@ hw_handles_draw (cairo_t *cr, const HwHandles *handles, HwHandle hovered, gboole
       cairo_move_to (cr, handles->top.x, handles->top.y);
       cairo_line_to (cr, handles->at[HW_HANDLE_TURN].x, handles->at[HW_HANDLE_TURN].y);
     }
-  stroke_ink (cr);
+  stroke_ink (cr, clear);
   if (fixed)
     return;
   for (int i = 0; i < HW_N_HANDLES; i++)
-    draw_knob (cr, handles->at[i], hovered == i);
+    draw_knob (cr, handles->at[i], hovered == i, clear);
   draw_turn_sign (cr, handles->at[HW_HANDLE_TURN], hovered == HW_HANDLE_TURN);
 }
 

@@ -58,9 +58,9 @@ hw_handles_hit (const HwHandles *handles, HwPoint pixel);
 /* Bounds of all that hw_handles_draw() paints, pixels. */
 HwBox
 hw_handles_bounds (const HwHandles *handles);
-/* The frame as a thin ink line with its handles; hovered is drawn filled. `fixed`: no handles, for what is held in place. */
+/* The frame as a thin ink line with its handles; hovered is drawn filled. `fixed`: no handles, for what is held in place. clear: in bold lines, for high contrast. */
 void
-hw_handles_draw (cairo_t *cr, const HwHandles *handles, HwHandle hovered, gboolean fixed);
+hw_handles_draw (cairo_t *cr, const HwHandles *handles, HwHandle hovered, gboolean fixed, gboolean clear);
 
 /* The turn that takes the direction pivot -> from to pivot -> to, degrees in (-180, 180]. */
 double

@@ -13,6 +13,7 @@
 #define MARK_HALF 7.0
 #define MARK_LETTER 13.0
 #define STEPPED_BACK 0.4
+#define CLEAR 1.5 /* times as large in high contrast */
 
 /* What a kept node shows. */
 typedef struct
@@ -21,7 +22,7 @@ typedef struct
   HwPoint centre;
   double angle;
   guint number;
-  gboolean full, marks, back;
+  gboolean full, marks, back, clear;
   guint n_marks;
   HwMark mark[8];
 } Shown;
@@ -60,23 +61,55 @@ shown_bounds (const Shown *shown, const HwView *view)
       = { on_cloth (shown->centre, -w, -h, shown->angle), on_cloth (shown->centre, w, -h, shown->angle),
           on_cloth (shown->centre, w, h, shown->angle), on_cloth (shown->centre, -w, h, shown->angle) };
   HwBox box = hw_view_box_to_pixels (view, hw_box_of_points (corners, 4));
-  double around = 2 * DISC_RADIUS + 8;
+  double around = (2 * DISC_RADIUS + 8) * (shown->clear ? CLEAR : 1);
 
   return (HwBox){ floor (box.x0 - around), floor (box.y0 - around), ceil (box.x1 + around),
                   ceil (box.y1 + around) };
 }
 
 static void
-draw_marks (cairo_t *cr, const Shown *shown, double px)
+draw_cross (cairo_t *cr, const Shown *shown, double half, double breadth)
 {
-  double ink = shown->full ? 1 : 0.55;
-
-  cairo_set_source_rgba (cr, 0.12, 0.13, 0.18, ink);
   cairo_save (cr);
   cairo_translate (cr, shown->centre.x, shown->centre.y);
   cairo_rotate (cr, shown->angle * G_PI / 180);
-  hw_draw_cross_mark (cr, CROSS_HALF * px * (shown->full ? 1.4 : 1), 1.2 * px);
+  hw_draw_cross_mark (cr, half, breadth);
   cairo_restore (cr);
+}
+
+/* White under the signs, and under the field's line white and black, so that they are seen on any cloth and in any dye. */
+static void
+draw_clear_ground (cairo_t *cr, const Shown *shown, double px)
+{
+  double w = shown->hoop->field_width, h = shown->hoop->field_height;
+
+  cairo_save (cr);
+  cairo_translate (cr, shown->centre.x, shown->centre.y);
+  cairo_rotate (cr, shown->angle * G_PI / 180);
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
+  cairo_rectangle (cr, -w / 2, -h / 2, w, h);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_set_line_width (cr, 6 * px);
+  cairo_stroke_preserve (cr);
+  cairo_set_source_rgb (cr, 0, 0, 0);
+  cairo_set_line_width (cr, 4 * px);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+  if (!shown->marks)
+    return;
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  draw_cross (cr, shown, CROSS_HALF * px * (shown->full ? 1.4 : 1), 4 * px);
+  for (guint i = 0; shown->full && i < shown->n_marks; i++)
+    hw_draw_mark (cr, shown->mark[i].at, NULL, MARK_HALF * px, 4 * px, 0);
+}
+
+static void
+draw_marks (cairo_t *cr, const Shown *shown, double px)
+{
+  double ink = shown->full || shown->clear ? 1 : 0.55;
+
+  cairo_set_source_rgba (cr, 0.12, 0.13, 0.18, ink);
+  draw_cross (cr, shown, CROSS_HALF * px * (shown->full ? 1.4 : 1), 1.2 * px);
   if (!shown->full)
     return;
   for (guint i = 0; i < shown->n_marks; i++)
@@ -91,19 +124,22 @@ draw_footprint (const Shown *shown, const HwView *view)
 {
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
   HwBox box = shown_bounds (shown, view);
+  double px = (shown->clear ? CLEAR : 1) / view->zoom;
   graphene_rect_t bounds
       = GRAPHENE_RECT_INIT ((float)box.x0, (float)box.y0, (float)(box.x1 - box.x0), (float)(box.y1 - box.y0));
   cairo_t *cr;
 
   if (shown->back)
-    gtk_snapshot_push_opacity (snapshot, STEPPED_BACK);
+    gtk_snapshot_push_opacity (snapshot, shown->clear ? 1.4 * STEPPED_BACK : STEPPED_BACK);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   cairo_translate (cr, view->x, view->y);
   cairo_scale (cr, view->zoom, view->zoom);
+  if (shown->clear)
+    draw_clear_ground (cr, shown, px);
   hw_draw_footprint (cr, shown->hoop, shown->centre, shown->angle, shown->number,
-                     shown->full ? HW_FOOTPRINT_FULL : HW_FOOTPRINT_OUTLINE, 1 / view->zoom);
+                     shown->full ? HW_FOOTPRINT_FULL : HW_FOOTPRINT_OUTLINE, px);
   if (shown->marks)
-    draw_marks (cr, shown, 1 / view->zoom);
+    draw_marks (cr, shown, px);
   cairo_destroy (cr);
   if (shown->back)
     gtk_snapshot_pop (snapshot);
@@ -126,6 +162,7 @@ what_shows (HwCanvas *canvas, const HwPlan *plan, guint index)
   shown.number = index + 1;
   shown.full = (int)index == chosen || (int)index == stage || (int)index == canvas->hover_hooping;
   shown.back = chosen >= 0 && !shown.full;
+  shown.clear = canvas->clear;
   shown.marks = canvas->show_marks && !shown.back;
   shown.n_marks = MIN (hooping->n_marks, G_N_ELEMENTS (shown.mark));
   for (guint i = 0; i < shown.n_marks; i++)

@@ -13,6 +13,7 @@
 #define TAG_WIDTH 20.0 /* px */
 #define TAG_HEIGHT 17.0
 #define TAG_LETTERS 12.0
+#define TAG_CLEAR 1.35   /* times as large in high contrast */
 #define PALE_LATER 0.22  /* motifs of later hoopings, on a stage */
 #define PALE_OTHERS 0.35 /* motifs of the hoopings not chosen */
 #define PALE_BESIDE 0.5  /* motifs beside those pointed out */
@@ -78,6 +79,16 @@ draw_shadow (cairo_t *cr, HwBox box, gboolean dark)
   cairo_restore (cr);
 }
 
+/* In high contrast the cloth is told from the table by a line. */
+static void
+draw_rim (cairo_t *cr, HwBox box, gboolean dark)
+{
+  cairo_rectangle (cr, floor (box.x0) - 2, floor (box.y0) - 2, ceil (box.x1) - floor (box.x0) + 4,
+                   ceil (box.y1) - floor (box.y0) + 4);
+  cairo_set_source_rgb (cr, dark, dark, dark);
+  cairo_fill (cr);
+}
+
 static void
 draw_table (HwCanvas *canvas, cairo_t *cr)
 {
@@ -86,19 +97,24 @@ draw_table (HwCanvas *canvas, cairo_t *cr)
   const HwEdgeLine *edge = hw_scene_get_edge_line (scene);
   const HwView *view = &canvas->view;
 
-  if (canvas->dark)
+  if (canvas->clear)
+    cairo_set_source_rgb (cr, canvas->dark ? 0 : 1, canvas->dark ? 0 : 1, canvas->dark ? 0 : 1);
+  else if (canvas->dark)
     cairo_set_source_rgb (cr, 0x2b / 255.0, 0x2a / 255.0, 0x28 / 255.0);
   else
     cairo_set_source_rgb (cr, 0xde / 255.0, 0xdb / 255.0, 0xd5 / 255.0);
   cairo_paint (cr);
-  draw_shadow (cr, hw_view_box_to_pixels (view, hw_canvas_cloth_box (canvas)), canvas->dark);
+  if (canvas->clear)
+    draw_rim (cr, hw_view_box_to_pixels (view, hw_canvas_cloth_box (canvas)), canvas->dark);
+  else
+    draw_shadow (cr, hw_view_box_to_pixels (view, hw_canvas_cloth_box (canvas)), canvas->dark);
   cairo_save (cr);
   cairo_translate (cr, view->x, view->y);
   cairo_scale (cr, view->zoom, view->zoom);
   hw_draw_cloth (cr, fabric, 1 / view->zoom);
   hw_canvas_draw_photo (canvas, cr);
   if (edge != NULL)
-    hw_draw_edge_line (cr, edge, fabric, 1 / view->zoom);
+    hw_draw_edge_line (cr, edge, fabric, (canvas->clear ? 2 : 1) / view->zoom);
   cairo_restore (cr);
 }
 
@@ -128,6 +144,12 @@ motif_alpha (HwCanvas *canvas, guint index)
   return alpha;
 }
 
+static double
+tag_scale (HwCanvas *canvas)
+{
+  return canvas->clear ? TAG_CLEAR : 1;
+}
+
 /* A small paper tag, so that the place in the stitch order is not taken for the number of a hooping, which is a disc. Letters are slow
  * to set; the tag of each number is drawn once. */
 static cairo_surface_t *
@@ -135,7 +157,10 @@ order_tag (HwCanvas *canvas, guint number, gboolean strong)
 {
   gpointer key = GUINT_TO_POINTER (2 * number + strong);
   cairo_surface_t *tag = g_hash_table_lookup (canvas->tags, key);
-  HwLettering how = { .size = number > 99 ? TAG_LETTERS - 2 : TAG_LETTERS, .align = HW_LETTER_CENTRE };
+  HwLettering how = { .size = number > 99 ? TAG_LETTERS - 2 : TAG_LETTERS,
+                      .bold = canvas->clear,
+                      .align = HW_LETTER_CENTRE };
+  double scale = tag_scale (canvas);
   g_autofree char *text = NULL;
   double height, r = 4;
   cairo_t *cr;
@@ -143,10 +168,11 @@ order_tag (HwCanvas *canvas, guint number, gboolean strong)
   if (tag != NULL)
     return tag;
   text = g_strdup_printf ("%u", number);
-  tag = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int)TAG_WIDTH * canvas->device,
-                                    (int)TAG_HEIGHT * canvas->device);
+  tag = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int)ceil (TAG_WIDTH * scale) * canvas->device,
+                                    (int)ceil (TAG_HEIGHT * scale) * canvas->device);
   cairo_surface_set_device_scale (tag, canvas->device, canvas->device);
   cr = cairo_create (tag);
+  cairo_scale (cr, scale, scale);
   cairo_arc (cr, TAG_WIDTH - r - 0.5, r + 0.5, r, -G_PI / 2, 0);
   cairo_arc (cr, TAG_WIDTH - r - 0.5, TAG_HEIGHT - r - 0.5, r, 0, G_PI / 2);
   cairo_arc (cr, r + 0.5, TAG_HEIGHT - r - 0.5, r, G_PI / 2, G_PI);
@@ -155,12 +181,12 @@ order_tag (HwCanvas *canvas, guint number, gboolean strong)
   if (strong)
     cairo_set_source_rgb (cr, 0.10, 0.11, 0.16);
   else
-    cairo_set_source_rgba (cr, 1, 0.995, 0.98, 0.9);
+    cairo_set_source_rgba (cr, 1, 0.995, 0.98, canvas->clear ? 1 : 0.9);
   cairo_fill_preserve (cr);
   if (strong)
     cairo_set_source_rgb (cr, 1, 0.99, 0.96);
   else
-    cairo_set_source_rgba (cr, 0.16, 0.15, 0.13, 0.45);
+    cairo_set_source_rgba (cr, 0.16, 0.15, 0.13, canvas->clear ? 1 : 0.45);
   cairo_set_line_width (cr, 1);
   cairo_stroke (cr);
   if (!strong)
@@ -197,7 +223,8 @@ hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong)
   cairo_surface_t *tag = order_tag (canvas, index + 1, strong);
   HwPoint at = number_at (canvas, index);
 
-  cairo_set_source_surface (cr, tag, round (at.x - TAG_WIDTH / 2), round (at.y - TAG_HEIGHT / 2));
+  cairo_set_source_surface (cr, tag, round (at.x - TAG_WIDTH * tag_scale (canvas) / 2),
+                            round (at.y - TAG_HEIGHT * tag_scale (canvas) / 2));
   cairo_paint_with_alpha (cr, motif_alpha (canvas, index) < 1 ? 0.5 : 1);
 }
 
@@ -329,7 +356,7 @@ append_motif (HwCanvas *canvas, GtkSnapshot *snapshot, guint index)
 {
   HwBox box = motif_bounds (canvas, index);
   HwPoint number = number_at (canvas, index);
-  HwBox disc = { number.x - 14, number.y - 14, number.x + 14, number.y + 14 };
+  HwBox disc = { number.x - 16, number.y - 16, number.x + 16, number.y + 16 };
   graphene_rect_t bounds;
   cairo_t *cr;
 

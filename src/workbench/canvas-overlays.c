@@ -48,11 +48,11 @@ draw_motif_line (HwCanvas *canvas, GtkSnapshot *snapshot, guint index, double st
 
   path_placed (canvas, cr, index);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_set_source_rgba (cr, 1, 1, 1, 0.75 * strength);
-  cairo_set_line_width (cr, 3);
+  cairo_set_source_rgba (cr, 1, 1, 1, canvas->clear ? 1 : 0.75 * strength);
+  cairo_set_line_width (cr, canvas->clear ? 6 : 3);
   cairo_stroke_preserve (cr);
-  cairo_set_source_rgba (cr, 0.14, 0.15, 0.2, strength);
-  cairo_set_line_width (cr, 1.1);
+  cairo_set_source_rgba (cr, 0.14, 0.15, 0.2, canvas->clear ? 1 : strength);
+  cairo_set_line_width (cr, canvas->clear ? 2.5 : 1.1);
   cairo_stroke (cr);
   cairo_destroy (cr);
 }
@@ -104,7 +104,8 @@ draw_selection (HwCanvas *canvas, GtkSnapshot *snapshot)
       hw_handles_place (&handles, &frame, &canvas->view, hw_canvas_area (canvas));
       cr = append (snapshot, hw_handles_bounds (&handles));
       hw_handles_draw (cr, &handles,
-                       hw_canvas_is_dragging (canvas) ? canvas->drag.handle : canvas->hover_handle, fixed);
+                       hw_canvas_is_dragging (canvas) ? canvas->drag.handle : canvas->hover_handle, fixed,
+                       canvas->clear);
       cairo_destroy (cr);
     }
   if (canvas->drag.pull == HW_PULL_BAND)
@@ -207,18 +208,20 @@ draw_focus_ring (HwCanvas *canvas, GtkSnapshot *snapshot)
 {
   HwBox area = hw_canvas_area (canvas);
   GskRoundedRect ring;
-  const float widths[4] = { 2, 2, 2, 2 };
+  const float width = canvas->clear ? 4 : 2.5f;
+  const float widths[4] = { width, width, width, width };
   GdkRGBA colour = { 0.18f, 0.40f, 0.56f, 1 };
-  const GdkRGBA colours[4] = { colour, colour, colour, colour };
 
-  if (canvas->dark)
+  if (canvas->clear)
+    colour = canvas->dark ? (GdkRGBA){ 1, 1, 1, 1 } : (GdkRGBA){ 0, 0, 0, 1 };
+  else if (canvas->dark)
     colour = (GdkRGBA){ 0.45f, 0.66f, 0.82f, 1 };
   gsk_rounded_rect_init_from_rect (&ring,
                                    &GRAPHENE_RECT_INIT ((float)area.x0, (float)area.y0,
                                                         (float)(area.x1 - area.x0),
                                                         (float)(area.y1 - area.y0)),
                                    0);
-  gtk_snapshot_append_border (snapshot, &ring, widths, colours);
+  gtk_snapshot_append_border (snapshot, &ring, widths, (const GdkRGBA[4]){ colour, colour, colour, colour });
 }
 
 static void

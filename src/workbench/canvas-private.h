@@ -125,6 +125,7 @@ struct _HwCanvas
   gboolean fitted; /* the view still follows the window's size */
   int device;      /* device pixels per pixel */
   gboolean dark;
+  gboolean clear; /* the desktop asks for high contrast */
 
   GskRenderNode *nodes[HW_N_LAYERS];
   cairo_surface_t *sheet; /* the still picture: it shows what is there, but for the view; NULL: none */

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "canvas-private.h"
+#include "contrast.h"
 #include "ruler.h"
 
 #define FIT_PADDING 36
@@ -256,13 +257,16 @@ static void
 read_theme (HwCanvas *canvas)
 {
   GdkRGBA ink;
-  gboolean dark;
+  gboolean dark, clear;
 
   gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (canvas)), &ink);
   dark = hw_colour_luminance ((HwColour){ ink.red, ink.green, ink.blue }) > 0.4;
-  if (dark == canvas->dark)
+  clear = hw_contrast_is_high (gtk_widget_get_settings (GTK_WIDGET (canvas)));
+  if (dark == canvas->dark && clear == canvas->clear)
     return;
   canvas->dark = dark;
+  canvas->clear = clear;
+  hw_canvas_forget_tags (canvas);
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
 }
 

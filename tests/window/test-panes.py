@@ -156,7 +156,7 @@ def escape_on_the_table_steps_back_from_motif_and_then_from_hooping(open_window)
     window.click_cloth(BUOY)
     until(lambda: window.look(None, "Motif"), "a motif is chosen")
     window.key("Escape")
-    until(lambda: window.look(None, "Scene"), "no motif is chosen")
+    until(lambda: not window.look(None, "Motif"), "no motif is chosen")
     assert is_pressed(window.look(None, CARD)[0]), "the hooping still is"
     window.key("Escape")
     until(lambda: not any(is_pressed(card) for card in window.look(None, CARD)), "nor a hooping")
@@ -342,7 +342,7 @@ def the_side_pane_scrolls_as_a_whole_and_cuts_nothing(open_window):
 def what_is_read_stays_where_it_is_when_a_motif_is_selected(open_window):
     window, _ = harbour(open_window)
     window.unfold(PLAN_FOR)
-    last = window.find("push button", re.compile("^To look at"))
+    last = window.find("push button", "Photo")
     window.bring_into_view(last)
     before = window.box(last)
     window.click_cloth(BUOY)

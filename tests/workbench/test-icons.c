@@ -130,7 +130,7 @@ static double
 inked (const char *path)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (RsvgHandle) handle = rsvg_handle_new_from_file (path, &error);
+  RsvgHandle *handle = rsvg_handle_new_from_file (path, &error);
   const RsvgRectangle all = { 0, 0, GRID * FINE, GRID * FINE };
   cairo_surface_t *surface;
   gboolean has_width, has_height, has_box;
@@ -149,6 +149,7 @@ inked (const char *path)
   g_assert_true (rsvg_handle_render_document (handle, cr, &all, &error));
   g_assert_no_error (error);
   cairo_destroy (cr);
+  g_object_unref (handle);
   cairo_surface_flush (surface);
   for (int y = 0; y < GRID * FINE; y++)
     for (int x = 0; x < GRID * FINE; x++)
@@ -165,7 +166,7 @@ inked (const char *path)
 }
 
 /* One pen for all: a stroke of 1.5 with round ends and nothing filled, since a symbolic icon is coloured by its filled parts and an opaque fill
- * would swallow the drawing. */
+ * would swallow the drawing; and in black, since any other colour is taken for a mixture of the theme's colours for trouble and success. */
 static void
 test_each_icon_is_drawn_with_the_one_pen (void)
 {
@@ -176,8 +177,7 @@ test_each_icon_is_drawn_with_the_one_pen (void)
     {
       g_autofree char *path = g_build_filename (folder, g_ptr_array_index (files, i), NULL);
       g_autofree char *text = contents (path);
-      const char *pen
-          = "<g fill-opacity=\"0\" stroke=\"#2e3436\" stroke-width=\"1.5\" stroke-linecap=\"round\"";
+      const char *pen = "<g fill-opacity=\"0\" stroke=\"#000\" stroke-width=\"1.5\" stroke-linecap=\"round\"";
 
       g_test_message ("%s", path);
       g_assert_nonnull (strstr (text, pen));
@@ -201,11 +201,12 @@ test_the_program_has_its_icon_in_both_forms (void)
     {
       g_autoptr (GError) error = NULL;
       g_autofree char *path = source_file ("data", "icons", "hicolor", forms[i], NULL);
-      g_autoptr (RsvgHandle) handle = rsvg_handle_new_from_file (path, &error);
+      RsvgHandle *handle = rsvg_handle_new_from_file (path, &error);
 
       g_assert_no_error (error);
       g_assert_nonnull (handle);
       g_assert_nonnull (strstr (resources, forms[i]));
+      g_object_unref (handle);
     }
 }
 
