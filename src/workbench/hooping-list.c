@@ -127,7 +127,7 @@ card_new (HwHoopingList *list, guint hooping)
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *bead = hw_bead_new (BEAD_SIZE);
-  GtkWidget *outer = gtk_overlay_new ();
+  GtkWidget *outer = g_object_new (GTK_TYPE_OVERLAY, "accessible-role", GTK_ACCESSIBLE_ROLE_LIST_ITEM, NULL);
   /* The tools lie over the card; the title leaves them room. */
   g_autoptr (GtkSizeGroup) beside = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   GtkWidget *room = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
@@ -204,6 +204,8 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   if (g_strcmp0 (words, card->words) == 0)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (card->button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (card->button)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   g_free (card->words);
   card->words = g_steal_pointer (&words);
 }
@@ -278,6 +280,7 @@ hw_hooping_list_class_init (HwHoopingListClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hw_hooping_list_dispose;
   G_OBJECT_CLASS (klass)->finalize = hw_hooping_list_finalize;
+  gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_LIST);
 }
 
 static void
@@ -287,6 +290,7 @@ hw_hooping_list_init (HwHoopingList *list)
   gtk_box_set_spacing (GTK_BOX (list), 8);
   gtk_widget_add_css_class (GTK_WIDGET (list), "hooping-list");
   list->cards = g_ptr_array_new_with_free_func (card_free);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Hoopings"), -1);
   list->none = gtk_label_new (_ ("No hooping yet."));
   gtk_label_set_xalign (GTK_LABEL (list->none), 0);
   gtk_widget_add_css_class (list->none, "quiet");

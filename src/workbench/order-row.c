@@ -41,6 +41,23 @@ static void
 notify_cb (HwSceneMotif *motif, GParamSpec *pspec, HwOrderRow *row)
 {
   show_record (row);
+  hw_order_row_show_plan (row);
+}
+
+/* The row of the list that holds this one takes the focus; GTK 4.8 has no other way to name it (gtk_list_item_set_accessible_label() comes
+ * with 4.12). */
+static void
+name_item (HwOrderRow *row, const char *hooping)
+{
+  GtkWidget *item = gtk_widget_get_parent (GTK_WIDGET (row));
+  const HwMotif *record = hw_scene_motif_get_record (row->motif);
+
+  if (item == NULL)
+    return;
+  /* Translators: a row of the stitch order: "3, Rowing boat, locked in place. Stitched in hooping 1" */
+  g_autofree char *name = g_strdup_printf (_ ("%u, %s%s. %s"), row->place + 1, record->name,
+                                           record->locked ? _ (", locked in place") : "", hooping);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
 void
@@ -64,6 +81,7 @@ hw_order_row_show_plan (HwOrderRow *row)
   g_autofree char *words = hooping >= 0 ? g_strdup_printf (_ ("Stitched in hooping %d"), hooping + 1)
                                         : g_strdup (_ ("Not in a hooping yet"));
   gtk_widget_set_tooltip_text (GTK_WIDGET (row), words);
+  name_item (row, words);
 }
 
 void
@@ -77,7 +95,10 @@ hw_order_row_show (HwOrderRow *row, HwSceneMotif *motif, guint place)
   row->place = place;
   gtk_label_set_label (GTK_LABEL (row->number), number);
   if (!g_set_object (&row->motif, motif))
-    return;
+    {
+      hw_order_row_show_plan (row);
+      return;
+    }
   if (motif == NULL)
     {
       hw_motif_thumb_set_motif (HW_MOTIF_THUMB (row->thumb), NULL);

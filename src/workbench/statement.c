@@ -1,5 +1,8 @@
 /* The plan in one sentence: the most important text of the window. Below it, smaller, why fewer hoopings cannot be; beside it, how many
- * things there are to look at. */
+ * things there are to look at.
+ *
+ * To a screen reader it is a status whose name is that sentence: GTK 4.8 has no call to announce a text (gtk_accessible_announce() comes with 4.14),
+ * but it reports every new name of a status, and every alert that comes into view, and readers speak both. */
 #include "statement.h"
 
 #include <glib/gi18n.h>
@@ -20,6 +23,7 @@ struct _HwStatement
   GtkWidget *nothing;
   GtkWidget *problems;
   GtkWidget *problems_label;
+  char *told; /* what a screen reader was told last */
 };
 
 G_DEFINE_FINAL_TYPE (HwStatement, hw_statement, GTK_TYPE_BOX)
@@ -37,6 +41,23 @@ set_label (GtkWidget *label, const char *text)
 {
   if (g_strcmp0 (gtk_label_get_label (GTK_LABEL (label)), text) != 0)
     gtk_label_set_label (GTK_LABEL (label), text);
+}
+
+/* Told once the plan has settled: nothing is said of a plan in the making. */
+static void
+tell (HwStatement *statement, const char *sentence, guint n_problems)
+{
+  g_autofree char *count
+      = n_problems > 0 ? g_strdup_printf (
+            ngettext ("%u thing to look at", "%u things to look at", n_problems), n_problems)
+                       : NULL;
+  g_autofree char *words = count != NULL ? g_strdup_printf ("%s · %s", sentence, count) : g_strdup (sentence);
+
+  if (g_strcmp0 (words, statement->told) == 0)
+    return;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (statement), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  g_free (statement->told);
+  statement->told = g_steal_pointer (&words);
 }
 
 static char *
@@ -118,6 +139,10 @@ update (HwStatement *statement)
       set_label (statement->sentence, sentence);
       set_label (statement->reason, g_strchomp (both));
     }
+  gboolean planning;
+  g_object_get (statement->bench, "planning", &planning, NULL);
+  if (plan != NULL && !planning)
+    tell (statement, gtk_label_get_label (GTK_LABEL (statement->sentence)), n_problems);
   const char *text = gtk_label_get_label (GTK_LABEL (statement->reason));
   gtk_widget_set_tooltip_text (statement->reason, *text != '\0' ? text : NULL);
 
@@ -177,9 +202,18 @@ hw_statement_dispose (GObject *object)
 }
 
 static void
+hw_statement_finalize (GObject *object)
+{
+  g_free (HW_STATEMENT (object)->told);
+  G_OBJECT_CLASS (hw_statement_parent_class)->finalize (object);
+}
+
+static void
 hw_statement_class_init (HwStatementClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hw_statement_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_statement_finalize;
+  gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_STATUS);
   signals[PROBLEMS_WANTED] = g_signal_new ("problems-wanted", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,
                                            NULL, NULL, NULL, G_TYPE_NONE, 0);
 }

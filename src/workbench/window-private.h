@@ -36,6 +36,7 @@ struct _HwWindow
   GtkRevealer *drawer;
   GtkBox *foot;
   GtkRevealer *message_bar;
+  GtkWidget *message_box; /* an alert, spoken when it comes into view */
   GtkLabel *message;
   GMenu *recent_menu;
   GtkBox *bars; /* across the top: messages, questions */

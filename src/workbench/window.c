@@ -42,7 +42,11 @@ hw_window_tell (HwWindow *window, const char *sentence)
   g_return_if_fail (HW_IS_WINDOW (window));
 
   if (sentence != NULL)
-    gtk_label_set_label (window->message, sentence);
+    {
+      gtk_label_set_label (window->message, sentence);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (window->message_box), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      sentence, -1);
+    }
   gtk_revealer_set_reveal_child (window->message_bar, sentence != NULL);
 }
 
@@ -402,6 +406,7 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, foot);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, bars);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message_box);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message);
   gtk_widget_class_bind_template_callback (widget_class, close_message_cb);
 }
