@@ -72,9 +72,10 @@ hw_section_init (HwSection *section)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (section), GTK_ORIENTATION_VERTICAL);
   gtk_widget_add_css_class (GTK_WIDGET (section), "section");
 
-  section->icon = gtk_image_new ();
+  section->icon = g_object_new (GTK_TYPE_IMAGE, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
   gtk_widget_set_visible (section->icon, FALSE);
-  section->arrow = gtk_image_new_from_icon_name ("hw-down-symbolic");
+  section->arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "hw-down-symbolic", "accessible-role",
+                                 GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
   gtk_widget_add_css_class (section->arrow, "fold");
   section->label = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (section->label), 0);
@@ -86,6 +87,7 @@ hw_section_init (HwSection *section)
 
   section->button = gtk_toggle_button_new ();
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (section->button), TRUE);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (section->button), GTK_ACCESSIBLE_STATE_EXPANDED, TRUE, -1);
   gtk_button_set_child (GTK_BUTTON (section->button), row);
   gtk_widget_add_css_class (section->button, "flat");
   gtk_widget_add_css_class (section->button, "section-heading");

@@ -48,6 +48,8 @@ struct _HwWindow
   guint settle;
 
   gboolean narrow;          /* the side pane lies over the table instead of beside it */
+  gboolean laid_out_narrow; /* as it was last laid out */
+  int laid_out_for;         /* px: the width the pane had room for */
   gboolean wants_pane;      /* as left by the person in a wide window */
   gboolean pane_open;       /* as it is now */
   gboolean has_scene;       /* one was opened or begun here: not the bare bench of a window that just came up */

@@ -8,8 +8,8 @@
 #include "settings.h"
 #include "window-private.h"
 
-#define NARROW_BELOW 1100 /* px */
-#define PANE_WIDTH 364    /* px */
+#define TABLE_WIDTH 736 /* px: with less beside it the pane is a drawer */
+#define PANE_WIDTH 364  /* px: at the usual size of letters */
 
 G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -56,19 +56,34 @@ close_message_cb (GtkButton *button, HwWindow *window)
   hw_window_tell (window, NULL);
 }
 
+/* What the pane needs: more than usual where letters are large or words are long. */
+static int
+pane_width (HwWindow *window)
+{
+  int needed;
+
+  gtk_widget_measure (GTK_WIDGET (window->side_pane), GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL,
+                      NULL);
+  return MAX (needed, PANE_WIDTH);
+}
+
 /* Beside the table the pane takes room from it; as a drawer it covers a part. */
 static void
 lay_out (HwWindow *window)
 {
   gboolean beside = window->pane_open && !window->narrow;
+  int width = pane_width (window);
+
+  window->laid_out_for = width;
+  window->laid_out_narrow = window->narrow;
 
   gtk_revealer_set_transition_type (window->drawer, window->narrow ? GTK_REVEALER_TRANSITION_TYPE_SLIDE_LEFT
                                                                    : GTK_REVEALER_TRANSITION_TYPE_NONE);
   gtk_revealer_set_reveal_child (window->drawer, window->pane_open);
-  gtk_widget_set_margin_end (GTK_WIDGET (window->canvas), beside ? PANE_WIDTH : 0);
+  gtk_widget_set_margin_end (GTK_WIDGET (window->canvas), beside ? width : 0);
   /* Nothing is shown under the drawer. */
-  hw_canvas_set_covered (window->canvas, window->pane_open && window->narrow ? PANE_WIDTH : 0);
-  gtk_widget_set_margin_end (window->zoom_box, (beside ? PANE_WIDTH : 0) + 16);
+  hw_canvas_set_covered (window->canvas, window->pane_open && window->narrow ? width : 0);
+  gtk_widget_set_margin_end (window->zoom_box, (beside ? width : 0) + 16);
   if (window->narrow)
     gtk_widget_add_css_class (GTK_WIDGET (window->side_pane), "drawer");
   else
@@ -96,8 +111,9 @@ layout_idle_cb (gpointer user_data)
   HwWindow *window = user_data;
 
   window->layout_idle = 0;
+  gboolean turned = window->narrow != window->laid_out_narrow;
   gboolean open = window->narrow ? FALSE : window->wants_pane;
-  if (window->pane_open != open)
+  if (turned && window->pane_open != open)
     {
       window->pane_open = open;
       g_object_notify_by_pspec (G_OBJECT (window), properties[PROP_SIDE_PANE_OPEN]);
@@ -111,9 +127,10 @@ static void
 hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   HwWindow *window = HW_WINDOW (widget);
-  gboolean narrow = width < NARROW_BELOW;
+  int pane = pane_width (window);
+  gboolean narrow = width < TABLE_WIDTH + pane;
 
-  if (narrow != window->narrow)
+  if (narrow != window->narrow || pane != window->laid_out_for)
     {
       window->narrow = narrow;
       if (window->layout_idle == 0)
