@@ -236,7 +236,7 @@ row_new (HwCommandSearch *search, const Found *found)
   g_autofree char *told = told_of (search, found);
   g_autofree char *keys = keys_of (found);
   g_autofree char *spoken = spoken_words (search, found);
-  GtkWidget *check = gtk_image_new_from_icon_name ("object-select-symbolic");
+  GtkWidget *check = gtk_image_new_from_icon_name ("hw-done-symbolic");
   gboolean on = FALSE;
 
   if (found->command != NULL)

@@ -114,7 +114,7 @@ line (GtkWidget *lines, const char *css_class)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_widget_add_css_class (label, css_class);
   gtk_box_append (GTK_BOX (lines), label);
   return label;
@@ -147,8 +147,6 @@ card_new (HwHoopingList *list, guint hooping)
   gtk_widget_set_hexpand (card->hoop, TRUE);
   gtk_box_append (GTK_BOX (title), room);
   card->motifs = line (lines, "card-motifs");
-  gtk_label_set_ellipsize (GTK_LABEL (card->motifs), PANGO_ELLIPSIZE_NONE);
-  gtk_label_set_wrap (GTK_LABEL (card->motifs), TRUE);
   card->work = line (lines, "quiet");
 
   card->button = gtk_toggle_button_new ();
@@ -204,8 +202,6 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   if (g_strcmp0 (words, card->words) == 0)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (card->button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (card->button)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   g_free (card->words);
   card->words = g_steal_pointer (&words);
 }

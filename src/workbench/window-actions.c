@@ -320,6 +320,7 @@ hw_window_add_actions (HwWindow *window)
   hw_window_add_decisions (window);
   hw_window_add_arranging (window);
   hw_window_add_parts (window);
+  hw_window_add_going_round (window);
   hw_window_add_machine (window);
   hw_window_add_handouts (window);
   hw_window_add_photo_actions (window);

@@ -68,6 +68,9 @@ void
 hw_window_add_decisions (HwWindow *window);
 void
 hw_window_add_arranging (HwWindow *window);
+/* Adds the action that takes the focus from one part of the window to the next. */
+void
+hw_window_add_going_round (HwWindow *window);
 void
 hw_window_add_parts (HwWindow *window);
 void

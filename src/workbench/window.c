@@ -10,6 +10,7 @@
 
 #define TABLE_WIDTH 736 /* px: with less beside it the pane is a drawer */
 #define PANE_WIDTH 364  /* px: at the usual size of letters */
+#define MOST_PANE_GROWTH 1.5
 
 G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -60,11 +61,13 @@ close_message_cb (GtkButton *button, HwWindow *window)
 static int
 pane_width (HwWindow *window)
 {
-  int needed;
+  GtkWidget *content = gtk_widget_get_first_child (GTK_WIDGET (window->side_pane));
+  int needed, dpi;
 
-  gtk_widget_measure (GTK_WIDGET (window->side_pane), GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL,
-                      NULL);
-  return MAX (needed, PANE_WIDTH);
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (window)), "gtk-xft-dpi", &dpi, NULL);
+  double letters = CLAMP (dpi / 1024.0 / 96, 1, MOST_PANE_GROWTH);
+  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
+  return MAX (needed + 1, (int)(PANE_WIDTH * letters)); /* a line parts it from the table */
 }
 
 /* Beside the table the pane takes room from it; as a drawer it covers a part. */
@@ -74,6 +77,7 @@ lay_out (HwWindow *window)
   gboolean beside = window->pane_open && !window->narrow;
   int width = pane_width (window);
 
+  gtk_widget_set_size_request (GTK_WIDGET (window->side_pane), width, -1);
   window->laid_out_for = width;
   window->laid_out_narrow = window->narrow;
 
@@ -316,7 +320,6 @@ hw_window_constructed (GObject *object)
   gtk_overlay_set_child (window->table, GTK_WIDGET (window->canvas));
 
   window->side_pane = HW_SIDE_PANE (hw_side_pane_new (window->bench));
-  gtk_widget_set_size_request (GTK_WIDGET (window->side_pane), PANE_WIDTH, -1);
   gtk_revealer_set_child (window->drawer, GTK_WIDGET (window->side_pane));
   g_signal_connect_object (window->side_pane, "show-place", G_CALLBACK (show_place_cb), window, 0);
 

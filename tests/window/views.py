@@ -14,9 +14,9 @@ gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, Gio, GLib  # noqa: E402
 
 NAME = "org.hoopwright.Hoopwright"
-DIALOGS = ["new-scene", "edit-cloth", "edit-hoops", "parts", "threads-at-hand", "mark-list", "day-log", "print", "take-along", "about", "help",
+DIALOGS = ["new-scene", "edit-cloth", "edit-hoops", "threads-at-hand", "mark-list", "day-log", "print", "take-along", "about", "help",
            "show-help-overlay", "add-motif", "save-as"]
-OWN_DIALOGS = [name for name in DIALOGS if name not in ("add-motif", "save-as")]  # the others are GTK's own choosers of files
+OWN_DIALOGS = [name for name in DIALOGS if name not in ("add-motif", "save-as", "show-help-overlay")]  # those are GTK's own, from within
 BUOY = (460, 340)
 WITNESS = os.environ.get("HOOPWRIGHT_WITNESS_LIBRARY", "")
 

@@ -1,6 +1,7 @@
 /* A witness inside the program, put there by the tests (LD_PRELOAD): on SIGUSR2 it writes down what the accessibility tree cannot tell. Of every label
  * in sight: what it says, and whether that is cut off; of every button that shows a picture alone: its tooltip; of every control the keyboard should
- * come to: where it lies and whether it is there now. One JSON array, into the file that HOOPWRIGHT_WITNESS names. */
+ * come to: where it lies and whether it is there now. One JSON array, into the file that HOOPWRIGHT_WITNESS names. It can also make letters larger, as
+ * the desktop does. */
 #include <glib-unix.h>
 #include <gtk/gtk.h>
 #include <json-glib/json-glib.h>
@@ -153,7 +154,8 @@ static gboolean
 is_stop (GtkWidget *widget)
 {
   if (!gtk_widget_get_focusable (widget) || !gtk_widget_is_sensitive (widget)
-      || gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) != NULL)
+      || gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) != NULL
+      || (GTK_IS_BUTTON (widget) && gtk_widget_get_ancestor (widget, GTK_TYPE_SPIN_BUTTON) != NULL))
     return FALSE;
   return GTK_IS_BUTTON (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_TEXT (widget)
          || GTK_IS_TEXT_VIEW (widget) || GTK_IS_SWITCH (widget) || GTK_IS_RANGE (widget)
@@ -192,7 +194,8 @@ tell_stop (JsonBuilder *told, GtkWidget *widget)
 static void
 look_at (JsonBuilder *told, GtkWidget *widget)
 {
-  if (!gtk_widget_get_mapped (widget))
+  /* What is transparent only keeps a place. */
+  if (!gtk_widget_get_mapped (widget) || gtk_widget_get_opacity (widget) == 0)
     return;
   if (is_stop (widget))
     tell_stop (told, widget);
@@ -227,10 +230,24 @@ asked_cb (gpointer user_data)
   return G_SOURCE_CONTINUE;
 }
 
+/* Letters of another size, in 1/1024 of a dot per inch, as the desktop's setting for large text has it. */
+static gboolean
+letters_cb (gpointer user_data)
+{
+  GtkSettings *settings = gtk_is_initialized () ? gtk_settings_get_default () : NULL;
+
+  if (settings == NULL)
+    return G_SOURCE_CONTINUE;
+  g_object_set (settings, "gtk-xft-dpi", atoi (g_getenv ("HOOPWRIGHT_WITNESS_DPI")), NULL);
+  return G_SOURCE_REMOVE;
+}
+
 __attribute__ ((constructor)) static void
 begin (void)
 {
   if (g_getenv ("HOOPWRIGHT_WITNESS") != NULL)
     g_unix_signal_add (SIGUSR2, asked_cb, NULL);
+  if (g_getenv ("HOOPWRIGHT_WITNESS_DPI") != NULL)
+    g_timeout_add (20, letters_cb, NULL);
   g_unsetenv ("LD_PRELOAD"); /* what the program starts needs no witness */
 }
