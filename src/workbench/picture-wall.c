@@ -5,6 +5,7 @@
 
 #define GAP 18        /* px between cards */
 #define NARROWEST 150 /* px of a card, for its words */
+#define LOWEST 24     /* px of a picture */
 #define WIDEST 2.4    /* width by height of a card in a row: a long banner hangs lower than its neighbours */
 #define LEAST_PICTURES 220 /* px of height in all, one below the other */
 
@@ -22,6 +23,7 @@ typedef struct
   GtkWidget *first, *end;
   guint n;
   double height;
+  double wide_as; /* the height their widths were reckoned from */
   int foot;
 } Row;
 
@@ -58,8 +60,15 @@ fill_row (HwPictureWall *wall, Row *row, GtkWidget *first, double width)
       *row = more;
     }
   row->height = wall->row * 1.15;
-  while (row->height > 24 && row_width (row, row->height) > width)
+  while (row->height > LOWEST && row_width (row, row->height) > width)
     row->height -= 1;
+  /* A row of long banners alone is as low as they are. */
+  double highest = LOWEST;
+  for (GtkWidget *card = row->first; card != row->end; card = gtk_widget_get_next_sibling (card))
+    highest = MAX (highest, MIN (width_at (card, row->height), width)
+                                / hw_scene_card_get_aspect (HW_SCENE_CARD (card)));
+  row->wide_as = row->height;
+  row->height = MIN (row->height, highest);
 }
 
 static void
@@ -86,7 +95,7 @@ hang_rows (HwPictureWall *wall, double width, gboolean really)
       y += y > 0 ? GAP : 0;
       for (; card != row.end; card = gtk_widget_get_next_sibling (card))
         {
-          double across = floor (MIN (width_at (card, row.height), width));
+          double across = floor (MIN (width_at (card, row.wide_as), width));
 
           if (really)
             place (card, x, y, across, row.height + row.foot);

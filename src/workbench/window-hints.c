@@ -1,5 +1,5 @@
 /* The window and its hints: which one is due, and where on the window it points. A window of a program started plainly shows
- * them; one that was opened on a file by name only when they were asked for. One is shown at a time, and the next never at once. */
+ * them; one that was opened on a file by name only when they were asked for. One is shown at a time. */
 #include "window.h"
 
 #include <glib/gi18n.h>
@@ -8,6 +8,7 @@
 #include "hints.h"
 #include "window-private.h"
 
+#define REST 20      /* s without a hint before one that can wait */
 #define AIR 10       /* px kept to the sides of the window */
 #define HANDLES 52   /* px around a motif where its handles are */
 #define FOOT_STEP 82 /* px of the foot of the view at the machine */
@@ -20,6 +21,7 @@ struct _HwWindowHints
   GtkWidget *overlay, *slip;
   int shown; /* HwHintKind, or -1 */
   gboolean wanted;
+  gint64 last; /* when one was put away, µs; 0: none was yet */
 };
 
 static guint
@@ -49,6 +51,13 @@ show (HwWindowHints *hints, HwHintKind kind)
   gtk_widget_queue_resize (hints->slip);
 }
 
+/* Whether the person had time for the work itself since the last hint. */
+static gboolean
+has_rested (HwWindowHints *hints)
+{
+  return hints->last == 0 || g_get_monotonic_time () - hints->last > REST * G_USEC_PER_SEC;
+}
+
 static gboolean
 is_due (HwWindowHints *hints, HwHintKind kind)
 {
@@ -62,9 +71,10 @@ is_due (HwWindowHints *hints, HwHintKind kind)
     case HW_HINT_PLAN:
       return at_table (window) && plan != NULL && plan->n_hoopings > 0;
     case HW_HINT_ORDER:
-      return at_table (window) && hw_bench_get_n_selected (window->bench) == 1 && n_motifs (window) > 1;
+      return has_rested (hints) && at_table (window) && hw_bench_get_n_selected (window->bench) == 1
+             && n_motifs (window) > 1;
     case HW_HINT_PRINT:
-      return at_table (window) && plan != NULL && plan->n_hoopings > 0;
+      return has_rested (hints) && at_table (window) && plan != NULL && plan->n_hoopings > 0;
     case HW_HINT_MACHINE:
       return hw_window_is_at_machine (window);
     default:
@@ -87,13 +97,20 @@ consider (HwWindowHints *hints)
 }
 
 static void
-put_away_cb (HwHintSlip *slip, gboolean all, HwWindowHints *hints)
+put_away (HwWindowHints *hints)
 {
   if (hints->shown >= 0)
     hw_hint_put_away ((HwHintKind)hints->shown);
+  hints->last = g_get_monotonic_time ();
+  hide (hints);
+}
+
+static void
+put_away_cb (HwHintSlip *slip, gboolean all, HwWindowHints *hints)
+{
+  put_away (hints);
   if (all)
     hw_hints_stop ();
-  hide (hints);
   if (at_table (hints->window))
     gtk_widget_grab_focus (GTK_WIDGET (hints->window->canvas));
 }
@@ -104,10 +121,7 @@ scene_changed_cb (HwBench *bench, guint flags, HwWindowHints *hints)
 {
   if ((hints->shown == HW_HINT_MOTIF && flags & HW_SCENE_CHANGE_PLACEMENT)
       || (hints->shown == HW_HINT_ORDER && flags & HW_SCENE_CHANGE_ORDER))
-    {
-      hw_hint_put_away ((HwHintKind)hints->shown);
-      hide (hints);
-    }
+    put_away (hints);
   else if (hints->shown >= 0 && n_motifs (hints->window) == 0)
     hide (hints);
 }
@@ -231,6 +245,7 @@ again_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 
   hw_hints_bring_back ();
   hide (window->hints);
+  window->hints->last = 0;
   hw_window_want_hints (window);
 }
 
