@@ -170,6 +170,23 @@ test_german (void)
 }
 
 static void
+test_french (void)
+{
+  static const Told told[] = {
+    { HW_PAPER_BENCH_SHEET, { "7 mises en cadre", "Fils dans l’ordre", "À la table", "Avant de tracer" } },
+    { HW_PAPER_TEMPLATES, { "avant le premier point", "gabarit 1 sur 5" } },
+    { HW_PAPER_LAYOUT, { "Dessin d’ensemble" } },
+    { HW_PAPER_HOOPING_TEMPLATES, { "champ", "Percez aux croix et aux cibles" } },
+    { HW_PAPER_TEST_SHEET, { "Cette imprimante est-elle à l’échelle" } },
+  };
+  g_autoptr (HwPlan) stitched = garden_plan_stitched ();
+  g_autofree char *log = print_text (stitched, HW_PAPER_DAY_LOG, "fr", HW_UNIT_MM);
+
+  assert_speaks ("fr", told, G_N_ELEMENTS (told), FALSE);
+  g_assert_nonnull (strstr (log, "mercredi 25 novembre 2026"));
+}
+
+static void
 test_spanish (void)
 {
   static const Told told[] = {
@@ -301,6 +318,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   hw_language_set_folder (g_getenv ("HOOPWRIGHT_CATALOGUE_DIR"));
   g_test_add_func ("/paper/language/german", test_german);
+  g_test_add_func ("/paper/language/french", test_french);
   g_test_add_func ("/paper/language/day-log", test_day_log);
   g_test_add_func ("/paper/language/japanese", test_japanese);
   g_test_add_func ("/paper/language/spanish", test_spanish);
