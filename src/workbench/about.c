@@ -5,6 +5,7 @@
 
 #include "application.h"
 #include "dialog.h"
+#include "help-place.h"
 
 #define ICON_SIZE 112 /* px */
 
@@ -48,6 +49,7 @@ hw_about_show (GtkWindow *parent)
                            "License</a>, version 3 or later."));
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("About Hoopwright"), content, -1, -1);
+  hw_help_mark (dialog, "index");
   gtk_window_set_resizable (dialog, FALSE);
   gtk_window_present (dialog);
 }

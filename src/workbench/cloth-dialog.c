@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "edge-fields.h"
 #include "fabric-fields.h"
 
@@ -78,6 +79,7 @@ hw_cloth_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), foot);
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("Cloth and edge line"), content, 460, 660);
+  hw_help_mark (dialog, "own-scene");
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), dialog);
   gtk_window_present (dialog);
 }

@@ -6,6 +6,7 @@
 
 #include "consequence.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "hooping-words.h"
 
 #define WIDTH 460 /* px */
@@ -203,6 +204,7 @@ dialog_new (
   gtk_box_append (GTK_BOX (content), dialog->told);
   gtk_box_append (GTK_BOX (content), foot);
   dialog->window = hw_dialog_new (parent, title, content, WIDTH, -1);
+  hw_help_mark (dialog->window, "decisions");
   g_signal_connect (dialog->window, "close-request", G_CALLBACK (close_request_cb), NULL);
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   return dialog;

@@ -1,10 +1,20 @@
 /* The plain frame every dialog of the workbench stands in. */
 #include "dialog.h"
 
+#include "help-place.h"
+#include "help-window.h"
+
 static gboolean
 close_cb (GtkWidget *widget, GVariant *args, gpointer user_data)
 {
   gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
+
+static gboolean
+help_cb (GtkWidget *widget, GVariant *args, gpointer user_data)
+{
+  hw_help_show (GTK_WINDOW (widget), hw_help_page_at (GTK_WINDOW (widget)));
   return TRUE;
 }
 
@@ -27,6 +37,9 @@ hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int wid
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
                                         gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                                                           gtk_callback_action_new (close_cb, NULL, NULL)));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_F1, 0),
+                                                          gtk_callback_action_new (help_cb, NULL, NULL)));
   gtk_widget_add_controller (GTK_WIDGET (dialog), keys);
   return dialog;
 }

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* A window over parent that Escape closes, around content. Returns: (transfer none): not shown yet */
+/* A window over parent that Escape closes, around content; F1 opens the guide at the page it is marked with (help-place.h). Returns: (transfer none): not shown yet */
 GtkWindow *
 hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int width, int height);
 /* An empty row for the buttons at the foot of a dialog. */

@@ -9,6 +9,7 @@
 #include "../planning/forecast.h"
 #include "change-picture.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "measure-field.h"
 #include "photo-menu.h"
 #include "photo-reader.h"
@@ -444,6 +445,7 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   GtkWidget *close = gtk_button_new_with_label (_ ("Close"));
 
   dialog->window = hw_dialog_new (parent, _ ("Measure the cloth"), content, WIDTH, -1);
+  hw_help_mark (dialog->window, "draw-in");
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   dialog->bench = g_object_ref (bench);
   dialog->before = hw_scene_snapshot (hw_bench_get_scene (bench));

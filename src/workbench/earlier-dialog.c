@@ -5,6 +5,7 @@
 
 #include "../formats/earlier-states.h"
 #include "dialog.h"
+#include "help-place.h"
 
 typedef struct
 {
@@ -92,5 +93,6 @@ hw_earlier_dialog_show (GtkWindow *parent, HwBench *bench)
     gtk_box_append (GTK_BOX (content), make_row (dialog, g_ptr_array_index (earlier->states, i), i));
   gtk_widget_set_visible (earlier->trouble, FALSE);
   gtk_box_append (GTK_BOX (content), earlier->trouble);
+  hw_help_mark (dialog, "keeping");
   gtk_window_present (dialog);
 }

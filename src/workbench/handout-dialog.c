@@ -6,6 +6,7 @@
 
 #include "busy-row.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "handout-work.h"
 #include "hooping-words.h"
 #include "measure-field.h"
@@ -493,6 +494,7 @@ hw_handout_dialog_show (GtkWindow *parent, HwBench *bench)
   handing->bench = g_object_ref (bench);
   handing->folder = first_folder (bench);
   handing->dialog = hw_dialog_new (parent, _ ("Take along"), content, 620, -1);
+  hw_help_mark (handing->dialog, "take-along");
   g_object_set_data_full (G_OBJECT (handing->dialog), "handing", handing, handing_free);
   add_needles (handing, content);
   add_lists (handing, content);

@@ -8,8 +8,6 @@
 #include "dialog.h"
 #include "guide-page.h"
 
-#define GUIDE_PATH "/org/hoopwright/Hoopwright/guide/"
-
 /* In reading order; the names of the files under help/C. */
 static const char *const pages[]
     = { "first-scene",  "own-scene",    "composing",   "arranging",    "artwork",         "photo",
@@ -21,22 +19,19 @@ static const char *const pages[]
 
 typedef struct
 {
+  GtkWindow *window;
   GtkTextBuffer *buffer;
   GtkWidget *view;
+  GtkWidget *list;
 } Guide;
 
-static GBytes *
-page_bytes (guint index)
-{
-  g_autofree char *path = g_strconcat (GUIDE_PATH, pages[index], ".page", NULL);
-
-  return g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
-}
+/* One window shows the guide, whoever asks for it. */
+static Guide *shown;
 
 static void
 show_page (Guide *guide, guint index)
 {
-  g_autoptr (GBytes) bytes = page_bytes (index);
+  g_autoptr (GBytes) bytes = hw_guide_page_load (pages[index]);
   GtkTextIter start;
 
   gtk_text_buffer_set_text (guide->buffer, "", 0);
@@ -44,6 +39,61 @@ show_page (Guide *guide, guint index)
     hw_guide_page_fill (guide->buffer, bytes);
   gtk_text_buffer_get_start_iter (guide->buffer, &start);
   gtk_text_view_scroll_to_iter (GTK_TEXT_VIEW (guide->view), &start, 0, TRUE, 0, 0);
+}
+
+/* The first page when there is none of that name. */
+static void
+choose_page (Guide *guide, const char *page)
+{
+  GtkListBoxRow *row;
+  int place = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i], page) == 0)
+      place = (int)i;
+  row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (guide->list), place);
+  gtk_list_box_select_row (GTK_LIST_BOX (guide->list), row);
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+}
+
+static const char *
+link_at (Guide *guide, double x, double y)
+{
+  GtkTextIter place;
+  int bx, by;
+
+  gtk_text_view_window_to_buffer_coords (GTK_TEXT_VIEW (guide->view), GTK_TEXT_WINDOW_WIDGET, (int)x, (int)y,
+                                         &bx, &by);
+  if (!gtk_text_view_get_iter_at_location (GTK_TEXT_VIEW (guide->view), &place, bx, by))
+    return NULL;
+  return hw_guide_page_link_at (&place);
+}
+
+static void
+released_cb (GtkGestureClick *click, int n, double x, double y, Guide *guide)
+{
+  const char *page = link_at (guide, x, y);
+
+  if (page != NULL && !gtk_text_buffer_get_has_selection (guide->buffer))
+    choose_page (guide, page);
+}
+
+static void
+motion_cb (GtkEventControllerMotion *motion, double x, double y, Guide *guide)
+{
+  gtk_widget_set_cursor_from_name (guide->view, link_at (guide, x, y) != NULL ? "pointer" : "text");
+}
+
+static void
+follow_links (Guide *guide)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+
+  g_signal_connect (click, "released", G_CALLBACK (released_cb), guide);
+  g_signal_connect (motion, "motion", G_CALLBACK (motion_cb), guide);
+  gtk_widget_add_controller (guide->view, GTK_EVENT_CONTROLLER (click));
+  gtk_widget_add_controller (guide->view, motion);
 }
 
 static void
@@ -61,7 +111,7 @@ make_list (void)
   gtk_widget_add_css_class (list, "plain-list");
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     {
-      g_autoptr (GBytes) bytes = page_bytes (i);
+      g_autoptr (GBytes) bytes = hw_guide_page_load (pages[i]);
       g_autofree char *title = bytes != NULL ? hw_guide_page_title (bytes) : NULL;
       GtkWidget *label = gtk_label_new (title != NULL ? title : pages[i]);
 
@@ -85,13 +135,15 @@ scrolled (GtkWidget *child)
 }
 
 static void
-show_own_window (GtkWindow *parent)
+guide_free (gpointer data)
 {
-  Guide *guide = g_new0 (Guide, 1);
-  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
-  GtkWidget *list = make_list ();
-  GtkWidget *left = scrolled (list);
+  shown = NULL;
+  g_free (data);
+}
 
+static void
+make_view (Guide *guide)
+{
   guide->view = gtk_text_view_new ();
   guide->buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (guide->view));
   gtk_text_view_set_editable (GTK_TEXT_VIEW (guide->view), FALSE);
@@ -101,19 +153,47 @@ show_own_window (GtkWindow *parent)
   gtk_accessible_update_property (GTK_ACCESSIBLE (guide->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Page of the guide"), -1);
   hw_guide_page_add_tags (guide->buffer);
+  follow_links (guide);
+}
 
-  GtkWidget *right = scrolled (guide->view);
+/* A window group of its own lets the guide be read beside a dialog that is open. */
+static Guide *
+guide_new (GtkWindow *parent)
+{
+  Guide *guide = g_new0 (Guide, 1);
+  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
+  g_autoptr (GtkWindowGroup) group = gtk_window_group_new ();
+  GtkWidget *left, *right;
+
+  guide->list = make_list ();
+  make_view (guide);
+  left = scrolled (guide->list);
+  right = scrolled (guide->view);
   gtk_widget_set_hexpand (right, TRUE);
   gtk_widget_set_size_request (left, 250, -1);
   gtk_box_append (GTK_BOX (content), left);
   gtk_box_append (GTK_BOX (content), right);
 
-  GtkWindow *window = hw_dialog_new (parent, _ ("Guide"), content, 940, 680);
-  gtk_window_set_modal (window, FALSE);
-  g_object_set_data_full (G_OBJECT (window), "guide", guide, g_free);
-  g_signal_connect (list, "row-selected", G_CALLBACK (row_selected_cb), guide);
-  gtk_list_box_select_row (GTK_LIST_BOX (list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), 0));
-  gtk_window_present (window);
+  guide->window = hw_dialog_new (parent, _ ("Guide"), content, 1040, 700);
+  gtk_window_set_modal (guide->window, FALSE);
+  gtk_window_group_add_window (group, guide->window);
+  g_object_set_data_full (G_OBJECT (guide->window), "guide", guide, guide_free);
+  g_signal_connect (guide->list, "row-selected", G_CALLBACK (row_selected_cb), guide);
+  return guide;
+}
+
+/* It belongs to the window below all dialogs: closing the dialog that asked does not close it. */
+static void
+show_own_window (GtkWindow *parent, const char *page)
+{
+  while (gtk_window_get_transient_for (parent) != NULL)
+    parent = gtk_window_get_transient_for (parent);
+  if (shown == NULL)
+    shown = guide_new (parent);
+  else
+    gtk_window_set_transient_for (shown->window, parent);
+  choose_page (shown, page);
+  gtk_window_present (shown->window);
 }
 
 /* The help reader finds a guide only where help is installed. */
@@ -131,21 +211,39 @@ guide_is_installed (void)
   return FALSE;
 }
 
+typedef struct
+{
+  GtkWindow *parent;
+  char *page;
+} Asked;
+
 static void
 shown_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
+  Asked *asked = user_data;
+
   if (!gtk_show_uri_full_finish (GTK_WINDOW (source), result, NULL))
-    show_own_window (GTK_WINDOW (source));
+    show_own_window (asked->parent, asked->page);
+  g_object_unref (asked->parent);
+  g_free (asked->page);
+  g_free (asked);
 }
 
 void
-hw_help_show (GtkWindow *parent)
+hw_help_show (GtkWindow *parent, const char *page)
 {
   g_return_if_fail (GTK_IS_WINDOW (parent));
 
   g_autoptr (GAppInfo) reader = g_app_info_get_default_for_uri_scheme ("help");
   if (reader != NULL && guide_is_installed ())
-    gtk_show_uri_full (parent, "help:hoopwright", GDK_CURRENT_TIME, NULL, shown_cb, NULL);
+    {
+      Asked *asked = g_new0 (Asked, 1);
+      g_autofree char *uri = g_strconcat ("help:hoopwright", page != NULL ? "/" : NULL, page, NULL);
+
+      asked->parent = g_object_ref (parent);
+      asked->page = g_strdup (page);
+      gtk_show_uri_full (parent, uri, GDK_CURRENT_TIME, NULL, shown_cb, asked);
+    }
   else
-    show_own_window (parent);
+    show_own_window (parent, page);
 }

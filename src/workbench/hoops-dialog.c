@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "measure-field.h"
 #include "new-scene.h"
 #include "own-hoops.h"
@@ -341,6 +342,7 @@ hw_hoops_dialog_show (GtkWindow *parent, HwBench *bench)
   hoops->changed_id = g_signal_connect (bench, "scene-changed", G_CALLBACK (scene_changed_cb), hoops);
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("Hoops"), content, 680, 480);
+  hw_help_mark (dialog, "own-scene");
   g_object_set_data_full (G_OBJECT (dialog), "hoops", hoops, hoops_free);
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), dialog);
   select_row (hoops, 0);

@@ -8,6 +8,7 @@
 #include "../formats/picture-load.h"
 #include "artwork-view.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "measure-field.h"
 
 #define WIDTH 880 /* px */
@@ -495,6 +496,7 @@ hw_import_dialog_show (
   fill (ask, content, page);
   ask->window
       = hw_dialog_new (parent, page ? _ ("Which page") : _ ("How large is it"), content, WIDTH, HEIGHT);
+  hw_help_mark (ask->window, "artwork");
   g_object_set_data_full (G_OBJECT (ask->window), "ask", ask, ask_free);
   g_signal_connect (ask->window, "close-request", G_CALLBACK (close_cb), ask);
   gtk_window_set_default_widget (ask->window, ask->add);

@@ -9,6 +9,7 @@
 #include "change-picture.h"
 #include "consequence.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "machine-work.h"
 #include "measure-field.h"
 #include "readings-fields.h"
@@ -390,6 +391,7 @@ hw_landed_dialog_show (GtkWindow *parent, HwBench *bench, guint frozen)
   gtk_box_append (GTK_BOX (foot), dialog->take);
   gtk_box_append (GTK_BOX (content), foot);
   dialog->window = hw_dialog_new (parent, _ ("It was stitched elsewhere"), content, WIDTH, -1);
+  hw_help_mark (dialog->window, "corrections");
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   take_measured (dialog);
   gtk_window_present (dialog->window);

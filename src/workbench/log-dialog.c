@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 
 static GDateTime *
 time_of (const HwLogLine *line)
@@ -117,6 +118,7 @@ hw_log_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), foot);
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("Log of the days"), content, 620, 560);
+  hw_help_mark (dialog, "at-the-machine");
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), dialog);
   gtk_window_present (dialog);
   gtk_widget_grab_focus (close);

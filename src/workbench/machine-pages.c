@@ -2,6 +2,7 @@
 #include <glib/gi18n.h>
 
 #include "../planning/mark-list.h"
+#include "help-place.h"
 #include "machine-private.h"
 
 GtkWidget *
@@ -289,6 +290,7 @@ hw_machine_fill_page (HwMachineView *view)
   g_autofree char *sentence = hw_machine_step_sentence (view->work, step);
 
   hw_machine_name_next (view, next_label (view->work, step));
+  hw_help_mark (view, step == HW_WORK_READ || step == HW_WORK_ENTER ? "corrections" : "at-the-machine");
   if (step == HW_WORK_TEMPLATE_OFF)
     fill_template_off (view);
   else if (step == HW_WORK_STITCH)

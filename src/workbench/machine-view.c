@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "bead.h"
+#include "help-place.h"
 #include "machine-private.h"
 
 #define BEAD 44 /* px */
@@ -504,6 +505,7 @@ GtkWidget *
 hw_machine_view_new (HwBench *bench)
 {
   HwMachineView *view = g_object_new (HW_TYPE_MACHINE_VIEW, NULL);
+  hw_help_mark (view, "at-the-machine");
 
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (view));
   view->bench = g_object_ref (bench);

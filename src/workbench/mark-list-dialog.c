@@ -8,6 +8,7 @@
 #include "../planning/mark-list.h"
 #include "../planning/marks.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "measure-field.h"
 
 #define FARTHEST 5000 /* mm from the corner */
@@ -513,6 +514,7 @@ hw_mark_list_dialog_show (GtkWindow *parent, HwBench *bench)
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *foot = hw_dialog_foot ();
   GtkWindow *dialog = hw_dialog_new (parent, _ ("Marks to draw"), content, 720, 620);
+  hw_help_mark (dialog, "marks");
 
   gtk_window_set_modal (dialog, FALSE);
   marks->bench = g_object_ref (bench);

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "edge-fields.h"
 #include "fabric-fields.h"
 #include "measure-field.h"
@@ -124,6 +125,7 @@ hw_new_scene_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), foot);
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("New scene"), content, 460, -1);
+  hw_help_mark (dialog, "own-scene");
   g_object_set_data_full (G_OBJECT (dialog), "form", form, new_scene_free);
   gtk_window_set_default_widget (dialog, start);
   gtk_window_present (dialog);

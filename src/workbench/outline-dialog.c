@@ -10,6 +10,7 @@
 #include "../geometry/region.h"
 #include "artwork-view.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "outline-edit.h"
 
 #define WIDTH 980 /* px */
@@ -485,6 +486,7 @@ hw_outline_dialog_show (GtkWindow *parent, HwBench *bench, const char *motif_id)
   dialog->edit = hw_outline_edit_new (record->outline);
   GtkWidget *content = make_content (dialog);
   dialog->window = hw_dialog_new (parent, title, content, WIDTH, HEIGHT);
+  hw_help_mark (dialog->window, "artwork");
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   add_keys (dialog);
   show_artwork (dialog, record);

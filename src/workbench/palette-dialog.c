@@ -8,6 +8,7 @@
 #include "../formats/palette-csv.h"
 #include "../scene/thread-needs.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "settings.h"
 #include "palette-swatch.h"
 
@@ -381,6 +382,7 @@ hw_palette_dialog_show (GtkWindow *parent, HwBench *bench)
   dialog->bench = g_object_ref (bench);
   GtkWidget *content = make_content (dialog);
   dialog->window = hw_dialog_new (parent, _ ("Threads at hand"), content, WIDTH, HEIGHT);
+  hw_help_mark (dialog->window, "threads-at-hand");
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   g_signal_connect (bench, "scene-changed", G_CALLBACK (scene_changed_cb), dialog);
   update (dialog);

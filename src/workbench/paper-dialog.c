@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "printer-memory.h"
 #include "printer-setup.h"
 #include "section.h"
@@ -146,6 +147,9 @@ update (HwPaperDialog *paper)
   paper->shown = hw_plan_ref (plan);
   hw_paper_choices_offer_parts (paper->choices, plan->snapshot);
   hw_paper_choices_read (paper->choices, hw_bench_get_unit (paper->bench), &options);
+  hw_help_mark (paper->dialog, options.kind == HW_PAPER_BENCH_SHEET || options.kind == HW_PAPER_DAY_LOG
+                                   ? "bench-sheet"
+                                   : "templates");
   hw_printer_truth_set_sheet (paper->truth, options.sheet, options.unit);
   lay_out (paper);
   hw_paper_dialog_follow_work (paper);
@@ -325,6 +329,7 @@ hw_paper_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), make_foot (paper));
 
   paper->dialog = hw_dialog_new (parent, _ ("On paper"), content, 900, 690);
+  hw_help_mark (paper->dialog, "templates");
   g_object_set_data_full (G_OBJECT (paper->dialog), "paper", paper, paper_free);
   paper->printer = g_strdup (hw_printer_truth_get_printer (paper->truth));
   listen (paper);

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 
 typedef struct
 {
@@ -145,6 +146,7 @@ hw_parts_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), foot);
 
   GtkWindow *dialog = hw_dialog_new (parent, _ ("Put into a part"), content, 420, 420);
+  hw_help_mark (dialog, "parts");
   g_object_set_data_full (G_OBJECT (dialog), "choice", choice, choice_free);
   g_signal_connect (put, "clicked", G_CALLBACK (take_cb), choice);
   g_signal_connect (leave, "clicked", G_CALLBACK (close_cb), dialog);

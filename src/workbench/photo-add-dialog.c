@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "measure-field.h"
 #include "photo-file.h"
 
@@ -164,6 +165,7 @@ show (Dialog *dialog,
   gtk_box_append (GTK_BOX (foot), take);
   gtk_box_append (GTK_BOX (content), foot);
   dialog->window = hw_dialog_new (dialog->parent, title, content, WIDTH, -1);
+  hw_help_mark (dialog->window, "photo");
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   gtk_window_set_default_widget (dialog->window, take);
   gtk_window_present (dialog->window);

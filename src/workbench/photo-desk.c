@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "photo-file.h"
 
 #define COLUMN 400        /* px */
@@ -303,6 +304,7 @@ hw_photo_desk_init (HwPhotoDesk *desk,
   desk->window = hw_dialog_new (parent, title, make_content (desk, words, take),
                                 MAX (gtk_widget_get_width (lowest_window (parent)) - 60, LEAST_WIDTH),
                                 MAX (gtk_widget_get_height (lowest_window (parent)) - 60, LEAST_HEIGHT));
+  hw_help_mark (desk->window, "photo-square");
   g_object_set_data_full (G_OBJECT (desk->window), "desk", desk, desk->free_whole);
   g_signal_connect (desk->window, "destroy", G_CALLBACK (destroy_cb), desk);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "help-place.h"
 #include "photo-reader-private.h"
 
 static void
@@ -144,6 +145,7 @@ hw_photo_reader_show_hooped (GtkWindow *parent,
                          "cloth. Far is the side away from you at the machine. The wheel brings the photo "
                          "nearer; with Shift a handle goes slowly."),
                       _ ("Use these readings"));
+  hw_help_mark (desk->window, "marks-in-photo");
   desk->across_label = _ ("Handle %u, right of the hoop’s centre");
   desk->down_label = _ ("Handle %u, towards you from the hoop’s centre");
   desk->across = _ ("Right");
@@ -174,6 +176,7 @@ hw_photo_reader_show_beside_sheet (GtkWindow *parent,
                          "handle each roughly on two marks. Then look for the marks. The wheel brings the "
                          "photo nearer; with Shift a handle goes slowly."),
                       _ ("Use these distances"));
+  hw_help_mark (desk->window, "marks-in-photo");
   g_signal_connect (desk->take, "clicked", G_CALLBACK (take_cb), reader);
   hw_photo_desk_open (desk, photo, folder);
 }

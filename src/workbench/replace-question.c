@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 
 #define MOST_NAMED 6
 
@@ -63,6 +64,7 @@ hw_ask_to_replace (GtkWindow *parent, const char *folder, GPtrArray *names, HwRe
   gtk_box_append (GTK_BOX (foot), yes);
   gtk_box_append (GTK_BOX (content), foot);
   question = hw_dialog_new (parent, _ ("Already there"), content, -1, -1);
+  hw_help_mark (question, "take-along");
   gtk_window_set_resizable (question, FALSE);
   g_object_set_data (G_OBJECT (question), "replace", (gpointer)replace);
   g_signal_connect (back, "clicked", G_CALLBACK (go_back_cb), question);

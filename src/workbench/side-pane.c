@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "advice-list.h"
+#include "help-place.h"
 #include "hooping-list.h"
 #include "library-pane.h"
 #include "motif-pane.h"
@@ -212,6 +213,21 @@ hw_side_pane_show_parts (HwSidePane *pane)
   gtk_widget_child_focus (pane->parts, GTK_DIR_TAB_FORWARD);
 }
 
+/* The guide's page of a section, by the setting that remembers whether it is unfolded. */
+static const char *
+page_of (const char *key)
+{
+  static const char *const pages[][2]
+      = { { "facts-open", "arranging" }, { "scene-open", "own-scene" },  { "order-open", "stitch-order" },
+          { "motifs-open", "artwork" },  { "parts-open", "parts" },      { "photo-open", "photo" },
+          { "wishes-open", "wishes" },   { "hoopings-open", "hoopings" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i][0], key) == 0)
+      return pages[i][1];
+  return NULL;
+}
+
 static GtkWidget *
 add_section (HwSidePane *pane,
              const char *icon_name,
@@ -223,6 +239,7 @@ add_section (HwSidePane *pane,
   GtkWidget *section = hw_section_new (heading, child);
 
   hw_section_set_icon (HW_SECTION (section), icon_name);
+  hw_help_mark (section, page_of (key));
   if (key != NULL)
     {
       hw_section_set_open (HW_SECTION (section), hw_settings_get_flag (key, open));
@@ -293,6 +310,9 @@ hw_side_pane_new (HwBench *bench)
   pane->parts
       = add_section (pane, "hw-parts-symbolic", _ ("Parts"), hw_parts_list_new (bench), "parts-open", FALSE);
   add_section (pane, "hw-photo-symbolic", _ ("Photo"), hw_photo_section_new (bench), "photo-open", FALSE);
+
+  hw_help_mark (pane->advice, "why");
+  hw_help_mark (pane->problems, "problems");
 
   g_signal_connect_object (bench, "selection-changed", G_CALLBACK (selection_cb), pane, 0);
   g_signal_connect_object (bench, "plan-changed", G_CALLBACK (plan_cb), pane, 0);

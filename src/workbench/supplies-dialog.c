@@ -8,6 +8,7 @@
 #include "../paper/thread-words.h"
 #include "bead.h"
 #include "dialog.h"
+#include "help-place.h"
 #include "hooping-words.h"
 #include "supplies-fields.h"
 
@@ -236,6 +237,7 @@ hw_supplies_dialog_show (GtkWindow *parent, HwBench *bench)
   gtk_box_append (GTK_BOX (content), stack);
   gtk_box_append (GTK_BOX (content), foot);
   window = hw_dialog_new (parent, _ ("What it takes"), content, WIDTH, HEIGHT);
+  hw_help_mark (window, "supplies");
   g_object_set_data_full (G_OBJECT (window), "dialog", dialog, dialog_free);
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), window);
   dialog->plan_id = g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_cb), dialog);

@@ -2,6 +2,8 @@
  * while it is being read. */
 #include "why-button.h"
 
+#include "help-place.h"
+
 #define SLIP_CHARS 46
 #define MOST_HEIGHT 380 /* px */
 
@@ -112,6 +114,7 @@ hw_why_button_new (HwBench *bench,
 
   why->popover = gtk_popover_new ();
   gtk_popover_set_child (GTK_POPOVER (why->popover), scroller);
+  hw_help_mark (why->popover, "why");
   g_signal_connect (why->popover, "show", G_CALLBACK (show_cb), why);
   g_signal_connect (why->popover, "closed", G_CALLBACK (closed_cb), why);
   why->plan_id = g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_changed_cb), why);

@@ -6,6 +6,7 @@
 #include "about.h"
 #include "cloth-dialog.h"
 #include "command-keys.h"
+#include "help-place.h"
 #include "help-window.h"
 #include "hoops-dialog.h"
 #include "mark-list-dialog.h"
@@ -261,10 +262,29 @@ problems_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   hw_window_show_problems (HW_WINDOW (user_data));
 }
 
+/* At the table it is what shows there that one would read about. */
+static const char *
+page_of_table (HwWindow *window)
+{
+  gboolean density;
+
+  g_object_get (window->canvas, "show-density", &density, NULL);
+  if (density)
+    return "density";
+  if (hw_bench_get_n_selected (window->bench) > 0)
+    return "arranging";
+  if (hw_bench_get_chosen_hooping (window->bench) >= 0 || hw_bench_get_stage (window->bench) >= 0)
+    return "hoopings";
+  return "composing";
+}
+
 static void
 help_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  hw_help_show (GTK_WINDOW (user_data));
+  HwWindow *window = HW_WINDOW (user_data);
+  const char *page = hw_help_page_at (GTK_WINDOW (window));
+
+  hw_help_show (GTK_WINDOW (window), page != NULL ? page : page_of_table (window));
 }
 
 static void

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "window-private.h"
 
 /* What waits for the answer; freed with the dialog. */
@@ -82,6 +83,7 @@ ask (Waiting *waiting)
   gtk_box_append (GTK_BOX (content), foot);
 
   GtkWindow *dialog = hw_dialog_new (GTK_WINDOW (waiting->window), _ ("Not saved yet"), content, -1, -1);
+  hw_help_mark (dialog, "keeping");
   gtk_window_set_resizable (dialog, FALSE);
   g_object_set_data_full (G_OBJECT (dialog), "waiting", waiting, waiting_free);
   answer (foot, _ ("Go on working"), NULL, G_CALLBACK (stay_cb), dialog);

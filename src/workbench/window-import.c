@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "dialog.h"
+#include "help-place.h"
 #include "import-dialog.h"
 #include "outline-dialog.h"
 #include "palette-dialog.h"
@@ -329,6 +330,7 @@ ask_what_it_is (HwWindow *window, GFile *file, const HwPoint *at)
   gtk_box_append (GTK_BOX (content), foot);
   gtk_widget_add_css_class (motif, "suggested-action");
   dropped->dialog = hw_dialog_new (GTK_WINDOW (window), _ ("A picture"), content, 380, -1);
+  hw_help_mark (dropped->dialog, "artwork");
   g_object_set_data_full (G_OBJECT (dropped->dialog), "dropped", dropped, dropped_free);
   g_signal_connect (motif, "clicked", G_CALLBACK (is_motif_cb), dropped);
   g_signal_connect (photo, "clicked", G_CALLBACK (is_photo_cb), dropped);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "help-place.h"
 #include "new-scene.h"
 #include "own-hoops.h"
 #include "start-page.h"
@@ -121,6 +122,7 @@ hw_window_show_start (HwWindow *window)
       g_signal_connect (window->start_page, "begin", G_CALLBACK (begin_cb), window);
       g_signal_connect (window->start_page, "open", G_CALLBACK (open_cb), window);
       g_signal_connect (window->start_page, "leave", G_CALLBACK (leave_cb), window);
+      hw_help_mark (window->start_page, "first-scene");
       gtk_stack_add_named (window->rooms, window->start_page, START);
     }
   hw_window_keep_machine (window);

@@ -245,7 +245,7 @@ def the_guide_opens_on_f1(open_window):
     titles = [window.texts(row)[0] for row in rows]
     assert "Cautions" in titles and "Marks and the needle check" in titles, titles
     page = window.find(None, "Page of the guide", guide)
-    assert "Your first scene" in text_of(page)
+    assert "Move, turn and resize motifs" in text_of(page)
     window.click(rows[titles.index("Cautions")])
     until(lambda: "machine’s own manual" in text_of(page), "the cautions can be read")
 

@@ -1,0 +1,97 @@
+"""The guide: F1 opens it at the page of the place one is at, beside a dialog too; its pictures and links."""
+import os
+import re
+
+import scenes
+from window import check, run_checks, text_of, until
+
+TITLES = {}
+GUIDE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "help", "C")
+for name in os.listdir(GUIDE):
+    if name.endswith(".page"):
+        text = open(os.path.join(GUIDE, name), encoding="utf-8").read()
+        TITLES[name[:-5]] = re.search(r"</info>\s*<title>(.*?)</title>", text, re.DOTALL)[1]
+
+
+def harbour(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path)
+    window.until_plan("^3 hoopings, proven fewest")
+    window.find_cloth(scenes.WIDTH, scenes.HEIGHT, scenes.CLOTH)
+    return window
+
+
+def f1_shows(window, page):
+    """F1 opens the guide at that page; Escape puts the guide away again, and nothing else."""
+    before = len(window.frames())
+    window.key("F1")
+    shown = until(lambda: window.look(None, "Page of the guide"), f"the guide opens for {page}")[0]
+    until(lambda: text_of(shown).startswith(TITLES[page]), f"F1 leads to {page}, not to '{text_of(shown)[:40]}'")
+    window.key("Escape")
+    until(lambda: len(window.frames()) == before, "the guide closes, and what was open stays")
+
+
+@check
+def each_view_has_its_page(open_window):
+    window = harbour(open_window)
+    f1_shows(window, "composing")
+    window.click_cloth((460, 340))
+    f1_shows(window, "arranging")
+    window.key("Escape", "ctrl+Next")
+    f1_shows(window, "hoopings")
+    window.key("Escape")
+    window.menu("How dense the stitching lies")
+    f1_shows(window, "density")
+    window.menu("How dense the stitching lies")
+    window.click(window.find(None, "Why not fewer?", window.foot()))
+    f1_shows(window, "why")
+    window.key("Escape")
+    window.key("F8")
+    window.until_reads("^Next: hooping 1 of 3")
+    f1_shows(window, "at-the-machine")
+    window.key("F8")
+    window.menu("Start page")
+    window.until_reads("^The Walled Garden$")
+    f1_shows(window, "first-scene")
+
+
+@check
+def each_section_of_the_side_pane_has_its_page(open_window):
+    window = harbour(open_window)
+    sections = {"Stitch order": "stitch-order", "My motifs": "artwork", "Parts": "parts", "Photo": "photo", "Plan for": "wishes", "Hoopings": "hoopings",
+                "Scene": "composing"}
+    for section, page in sections.items():
+        window.click(window.find("push button", section))
+        f1_shows(window, page)
+
+
+@check
+def each_dialog_has_its_page_and_stays_open_beneath_the_guide(open_window):
+    window = harbour(open_window)
+    dialogs = {"ctrl+p": "templates", "ctrl+n": "own-scene", "Hoops…": "own-scene", "Cloth and edge line…": "own-scene", "Marks to draw…": "marks",
+               "Threads at hand…": "threads-at-hand", "Take along…": "take-along", "What it takes…": "supplies", "Measure the cloth…": "draw-in", "Log of the days…": "at-the-machine",
+               "Earlier states…": "keeping"}
+    for ask, page in dialogs.items():
+        before = len(window.frames())
+        window.menu(ask) if "+" not in ask else window.key(ask)
+        until(lambda: len(window.frames()) > before, f"{ask} opens")
+        f1_shows(window, page)
+        window.key("Escape")
+        until(lambda: len(window.frames()) == before, f"{ask} closes")
+
+
+@check
+def pages_show_their_pictures_and_their_list_is_whole(open_window):
+    window = harbour(open_window)
+    window.key("F1")
+    page = until(lambda: window.look(None, "Page of the guide"), "the guide opens")[0]
+    rows = until(lambda: window.look("list item", None, window.find(None, "Pages of the guide")), "its pages are listed")
+    titles = [window.texts(row)[0] for row in rows]
+    assert set(titles) == {title for name, title in TITLES.items() if name not in ("index", "commands")}, titles
+    window.click(rows[titles.index(TITLES["first-scene"])])
+    until(lambda: text_of(page).startswith(TITLES["first-scene"]), "the page shows")
+    pictures = len(re.findall("<media ", open(os.path.join(GUIDE, "first-scene.page"), encoding="utf-8").read()))
+    assert pictures and text_of(page).count("\ufffc") == pictures, "one place for each picture"
+
+
+run_checks()
