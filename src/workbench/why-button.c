@@ -86,6 +86,18 @@ why_free (gpointer data)
   g_free (why);
 }
 
+/* The window's keys do not reach into a slip. */
+static void
+add_help (GtkWidget *popover)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_F1, 0), gtk_named_action_new ("win.help")));
+  gtk_widget_add_controller (popover, keys);
+}
+
 GtkWidget *
 hw_why_button_new (HwBench *bench,
                    const char *label,
@@ -115,6 +127,7 @@ hw_why_button_new (HwBench *bench,
   why->popover = gtk_popover_new ();
   gtk_popover_set_child (GTK_POPOVER (why->popover), scroller);
   hw_help_mark (why->popover, "why");
+  add_help (why->popover);
   g_signal_connect (why->popover, "show", G_CALLBACK (show_cb), why);
   g_signal_connect (why->popover, "closed", G_CALLBACK (closed_cb), why);
   why->plan_id = g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_changed_cb), why);
