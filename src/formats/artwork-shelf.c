@@ -162,11 +162,13 @@ key_of (const HwMotif *motif, const char *path)
   return g_strdup_printf ("%s %u %s %s", kind_of (motif), motif->artwork_page, scale, path);
 }
 
-/* Returns: (transfer full) */
+/* A scene that was named from where one stands lies in a folder named so too. Returns: (transfer full) */
 static char *
 path_of (const HwMotif *motif, const char *folder)
 {
-  return g_canonicalize_filename (motif->artwork, folder);
+  g_autofree char *whole = folder != NULL ? g_canonicalize_filename (folder, NULL) : NULL;
+
+  return g_canonicalize_filename (motif->artwork, whole);
 }
 
 /* Whether there is a file to ask for; else what there is to say is said. */

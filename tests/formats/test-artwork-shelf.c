@@ -83,6 +83,21 @@ one_file_is_read_for_all_who_show_it (Fixture *f, gconstpointer data)
   g_assert_true (early->needles == a->needles);
 }
 
+/* As when a scene is named on the command line from the folder above it. */
+static void
+a_folder_may_be_named_from_where_one_stands (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwMotif) motif = waiting ("leaf-0.csv", NULL);
+  g_autofree char *stood = g_get_current_dir (), *above = g_path_get_dirname (f->folder);
+  g_autofree char *name = g_path_get_basename (f->folder);
+
+  g_assert_cmpint (g_chdir (above), ==, 0);
+  hw_artwork_shelf_fill (f->shelf, name, motif);
+  g_assert_cmpint (g_chdir (stood), ==, 0);
+  g_assert_nonnull (motif->needles);
+  g_assert_cmpuint (motif->needles->n_stitches, ==, 500);
+}
+
 static HwNeedleList *
 needles_now (Fixture *f, const char *name)
 {
@@ -265,6 +280,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
 #define ADD(name) g_test_add ("/formats/artwork-shelf/" #name, Fixture, NULL, set_up, name, tear_down)
   ADD (one_file_is_read_for_all_who_show_it);
+  ADD (a_folder_may_be_named_from_where_one_stands);
   ADD (only_a_changed_file_is_read_again);
   ADD (what_nobody_shows_any_more_is_let_go);
   ADD (what_cannot_be_read_is_told_in_a_sentence);
