@@ -68,9 +68,20 @@ resize_name (HwCanvas *canvas, HwHandle handle)
   return names[(((int)round (direction)) % 4 + 4) % 4];
 }
 
+/* With Alt a press reaches through to the motif below, where there is one. */
+static gboolean
+reaches_below (HwCanvas *canvas)
+{
+  g_autoptr (GArray) stack = canvas->alt_held ? hw_canvas_stack_at (canvas, canvas->pointer) : NULL;
+
+  return stack != NULL && stack->len > 1;
+}
+
 static const char *
 motif_name (HwCanvas *canvas)
 {
+  if (reaches_below (canvas))
+    return "cell";
   if (hw_canvas_record (canvas, (guint)canvas->hover_motif)->locked)
     return hw_canvas_is_selected (canvas, (guint)canvas->hover_motif) ? "not-allowed" : "pointer";
   return hw_canvas_is_selected (canvas, (guint)canvas->hover_motif) ? "move" : "pointer";

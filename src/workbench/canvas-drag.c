@@ -164,6 +164,7 @@ end_drag (HwCanvas *canvas)
   g_clear_pointer (&drag->mark_motif, g_free);
   drag->escape = NULL;
   drag->pull = HW_PULL_NONE;
+  drag->fine = FALSE;
   drag->handle = HW_HANDLE_NONE;
   hw_canvas_refresh_rules (canvas);
   hw_canvas_refresh_ghosts (canvas);
@@ -427,6 +428,8 @@ hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers)
         pull_resize (canvas, placements, (modifiers & GDK_CONTROL_MASK) != 0);
       place_all (canvas, placements);
     }
+  if (hw_canvas_is_dragging (canvas) || drag->pull == HW_PULL_MARK)
+    hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_FIGURES) | HW_BIT (HW_LAYER_LENS));
   hw_canvas_update_cursor (canvas);
 }
 

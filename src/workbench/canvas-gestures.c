@@ -118,17 +118,19 @@ static void
 pinch_begin_cb (GtkGesture *gesture, GdkEventSequence *sequence, HwCanvas *canvas)
 {
   hw_drag_cancel (canvas);
-  canvas->pinch_zoom = canvas->view.zoom;
+  canvas->pinch_view = canvas->view;
+  canvas->pinch_from = canvas->pointer;
+  gtk_gesture_get_bounding_box_center (gesture, &canvas->pinch_from.x, &canvas->pinch_from.y);
 }
 
 static void
 pinch_cb (GtkGestureZoom *gesture, double scale, HwCanvas *canvas)
 {
   HwView view = canvas->view;
-  HwPoint at = canvas->pointer;
+  HwPoint at = canvas->pinch_from;
 
   gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &at.x, &at.y);
-  hw_view_zoom_at (&view, canvas->pinch_zoom * scale / view.zoom, at);
+  hw_view_pinch (&view, &canvas->pinch_view, canvas->pinch_from, at, scale);
   canvas->fitted = FALSE;
   hw_canvas_set_view (canvas, &view);
 }
@@ -220,7 +222,7 @@ motion_cb (GtkEventControllerMotion *controller, double x, double y, HwCanvas *c
 
   canvas->pointer = (HwPoint){ x, y };
   canvas->pointer_inside = x >= area.x0 && y >= area.y0;
-  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_RULER_MARKS));
+  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_RULER_MARKS) | (canvas->lens_held ? HW_BIT (HW_LAYER_LENS) : 0));
   hw_canvas_hover (canvas);
 }
 
@@ -256,7 +258,7 @@ hw_canvas_add_gestures (HwCanvas *canvas)
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
 
-  add_drag (canvas, GDK_BUTTON_PRIMARY);
+  GtkGesture *drag = add_drag (canvas, GDK_BUTTON_PRIMARY);
   add_drag (canvas, GDK_BUTTON_MIDDLE);
 
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
@@ -270,6 +272,10 @@ hw_canvas_add_gestures (HwCanvas *canvas)
   g_signal_connect (pinch, "begin", G_CALLBACK (pinch_begin_cb), canvas);
   g_signal_connect (pinch, "scale-changed", G_CALLBACK (pinch_cb), canvas);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
+
+  /* A finger that the drag has taken may still become a long press, or the first of two. */
+  gtk_gesture_group (press, drag);
+  gtk_gesture_group (pinch, drag);
 
   g_signal_connect (motion, "enter", G_CALLBACK (motion_cb), canvas);
   g_signal_connect (motion, "motion", G_CALLBACK (motion_cb), canvas);

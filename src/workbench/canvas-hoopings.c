@@ -216,15 +216,28 @@ hw_canvas_draw_hoopings (HwCanvas *canvas)
   g_ptr_array_unref (canvas->footprints);
   canvas->footprints = now;
 
+  hw_canvas_append_leaving (canvas, snapshot);
   /* The ones at full strength over the others. */
   for (int full = 0; full < 2; full++)
     for (guint i = 0; i < now->len; i++)
       {
         Footprint *footprint = g_ptr_array_index (now, i);
         if (footprint->shown.full == full)
-          gtk_snapshot_append_node (snapshot, footprint->node);
+          hw_canvas_append_footprint (canvas, snapshot, footprint->shown.number - 1, footprint->node);
       }
   return gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
+}
+
+void
+hw_canvas_take_footprint (HwCanvas *canvas, guint hooping, GPtrArray *nodes)
+{
+  for (guint i = 0; i < canvas->footprints->len; i++)
+    {
+      Footprint *footprint = g_ptr_array_index (canvas->footprints, i);
+
+      if (footprint->shown.number == hooping + 1)
+        g_ptr_array_add (nodes, gsk_render_node_ref (footprint->node));
+    }
 }
 
 HwPoint
@@ -276,6 +289,8 @@ hw_canvas_avoid (HwCanvas *canvas)
       g_array_append_val (points, handles.top);
       g_array_append_val (points, stem);
     }
+  if (hw_canvas_is_dragging (canvas))
+    hw_canvas_avoid_figures (canvas, points);
   for (guint i = 0; plan != NULL && canvas->show_hoopings && i < plan->n_hoopings; i++)
     if (is_shown (canvas, (int)i))
       {

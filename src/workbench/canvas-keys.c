@@ -1,5 +1,6 @@
 /* The canvas from the keyboard: arrows nudge, Tab goes through the motifs in stitch order (and on to the next part of the window after
- * the last), Space with the pointer pans, plus and minus zoom, the menu key opens the menu at the selection. */
+ * the last), Space with the pointer pans, plus and minus zoom, L held lays a lens at
+ * the pointer, the menu key opens the menu at the selection. */
 
 #include "canvas-private.h"
 
@@ -112,6 +113,10 @@ plain_key (HwCanvas *canvas, guint keyval)
     case GDK_KEY_KP_1:
       hw_canvas_zoom_true_size (canvas);
       return GDK_EVENT_STOP;
+    case GDK_KEY_l:
+    case GDK_KEY_L:
+      hw_canvas_hold_lens (canvas, TRUE);
+      return GDK_EVENT_STOP;
     case GDK_KEY_Menu:
       hw_canvas_popup (canvas, NULL);
       return GDK_EVENT_STOP;
@@ -162,13 +167,18 @@ key_released_cb (
 {
   if (keyval == GDK_KEY_space)
     hold_space (canvas, FALSE);
+  else if (keyval == GDK_KEY_l || keyval == GDK_KEY_L)
+    hw_canvas_hold_lens (canvas, FALSE);
 }
 
 /* Shift and Ctrl count during a drag even when the pointer rests. */
 static gboolean
 modifiers_cb (GtkEventControllerKey *keys, GdkModifierType modifiers, HwCanvas *canvas)
 {
-  if (hw_canvas_is_dragging (canvas))
+  canvas->alt_held = (modifiers & GDK_ALT_MASK) != 0;
+  if (canvas->drag.pull == HW_PULL_NONE)
+    hw_canvas_update_cursor (canvas);
+  if (hw_canvas_is_dragging (canvas) || canvas->drag.pull == HW_PULL_MARK)
     hw_drag_motion (canvas, canvas->drag.to, modifiers);
   return FALSE;
 }
@@ -176,7 +186,8 @@ modifiers_cb (GtkEventControllerKey *keys, GdkModifierType modifiers, HwCanvas *
 static void
 focus_left_cb (GtkEventControllerFocus *focus, HwCanvas *canvas)
 {
-  canvas->space_held = FALSE;
+  canvas->space_held = canvas->alt_held = FALSE;
+  hw_canvas_hold_lens (canvas, FALSE);
 }
 
 void

@@ -14,7 +14,6 @@
 #define TAG_HEIGHT 17.0
 #define TAG_LETTERS 12.0
 #define TAG_CLEAR 1.35   /* times as large in high contrast */
-#define PALE_LATER 0.22  /* motifs of later hoopings, on a stage */
 #define PALE_OTHERS 0.35 /* motifs of the hoopings not chosen */
 #define PALE_BESIDE 0.5  /* motifs beside those pointed out */
 
@@ -125,11 +124,11 @@ alpha_by_hooping (HwCanvas *canvas, guint index)
   int chosen = hw_bench_get_chosen_hooping (canvas->bench);
   int hooping;
 
-  if (stage < 0 && chosen < 0)
+  if (stage >= 0)
+    return hw_canvas_template_alpha (hw_canvas_template_of (canvas, index));
+  if (chosen < 0)
     return 1;
   hooping = hw_canvas_hooping_of (canvas, index);
-  if (stage >= 0)
-    return hooping >= 0 && hooping <= stage ? 1 : PALE_LATER;
   return hooping == chosen || hw_canvas_is_selected (canvas, index) ? 1 : PALE_OTHERS;
 }
 
@@ -246,8 +245,14 @@ hw_canvas_draw_tags (HwCanvas *canvas, cairo_t *cr)
 static void
 draw_motif (HwCanvas *canvas, cairo_t *cr, guint index)
 {
+  HwTemplateShown shown = hw_canvas_template_of (canvas, index);
+
+  if (shown != HW_TEMPLATE_SHOWN_NOT)
+    hw_canvas_draw_template_paper (canvas, cr, index, shown);
   hw_motif_pictures_draw (canvas->pictures, cr, hw_canvas_record (canvas, index), &canvas->view,
                           canvas->device, motif_alpha (canvas, index));
+  if (shown != HW_TEMPLATE_SHOWN_NOT)
+    hw_canvas_draw_template_lines (canvas, cr, index, shown);
 }
 
 static HwBox

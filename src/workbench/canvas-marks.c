@@ -7,6 +7,7 @@
 
 #define REACH 14.0 /* px: half of what a mark can be taken by */
 #define SAME_PLACE 0.05
+#define FINE_PACE 0.2 /* of the hand's, with Shift */
 
 static gboolean
 is_motif_of (const HwPlan *plan, guint hooping, const char *id)
@@ -163,8 +164,19 @@ hw_marks_pull (HwCanvas *canvas)
 {
   HwDrag *drag = &canvas->drag;
   HwPoint pointer = hw_view_to_cloth (&canvas->view, drag->to);
-  HwPoint to = { round ((drag->mark_start.x + pointer.x - drag->hold.x) * 10) / 10,
-                 round ((drag->mark_start.y + pointer.y - drag->hold.y) * 10) / 10 };
+  gboolean fine = (drag->modifiers & GDK_SHIFT_MASK) != 0;
+  double pace = fine ? FINE_PACE : 1;
+  HwPoint to;
+
+  /* Where the pace changes, the mark stays: it is pulled on from there. */
+  if (fine != drag->fine)
+    {
+      drag->fine = fine;
+      drag->mark_start = drag->mark_at;
+      drag->hold = pointer;
+    }
+  to = (HwPoint){ round ((drag->mark_start.x + (pointer.x - drag->hold.x) * pace) * 10) / 10,
+                  round ((drag->mark_start.y + (pointer.y - drag->hold.y) * pace) * 10) / 10 };
 
   if (to.x == drag->mark_at.x && to.y == drag->mark_at.y)
     return;

@@ -3,8 +3,9 @@
 #include <glib/gi18n.h>
 
 #include "arrange-menu.h"
-#include "canvas-private.h"
+#include "canvas-marks.h"
 #include "decision-menus.h"
+#include "main-menu.h"
 
 static GMenuModel *
 motif_menu (HwBench *bench)
@@ -35,11 +36,39 @@ motif_menu (HwBench *bench)
 static GMenuModel *
 cloth_menu (void)
 {
+  static const char *const motifs[] = { "win.add-motif", "win.draw-outline", "win.select-all", NULL };
+  static const char *const looking[] = { "win.show-hoopings", "win.show-marks", "win.show-order", NULL };
+  static const char *const cloth[] = { "win.edit-cloth", "win.edit-hoops", "win.add-photo", NULL };
   GMenu *menu = g_menu_new ();
+  g_autoptr (GMenu) whole = g_menu_new ();
 
-  g_menu_append (menu, _ ("Select all motifs"), "win.select-all");
-  g_menu_append (menu, _ ("Show the whole cloth"), "win.zoom-fit");
+  hw_menu_append_commands (menu, motifs);
+  g_menu_append (whole, _ ("Show the whole cloth"), "win.zoom-fit");
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (whole));
+  hw_menu_append_commands (menu, looking);
+  hw_menu_append_commands (menu, cloth);
   return G_MENU_MODEL (menu);
+}
+
+/* From the keyboard marks are reached through the menu of their hooping. */
+static void
+append_marks (HwCanvas *canvas, GMenu *menu)
+{
+  g_autoptr (GArray) marks = hw_canvas_marks (canvas);
+  g_autoptr (GMenu) section = g_menu_new ();
+
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const HwCanvasMark *mark = &g_array_index (marks, HwCanvasMark, i);
+      g_autofree char *name = g_strdup_printf (_ ("Mark %s"), mark->letter);
+      g_autoptr (GMenuModel) its_menu = NULL;
+
+      if (mark->letter[0] == '\0')
+        continue;
+      its_menu = hw_mark_menu_new (canvas, i);
+      g_menu_append_submenu (section, name, its_menu);
+    }
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (section));
 }
 
 static GMenuModel *
@@ -118,6 +147,8 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
       model = !nothing                                           ? motif_menu (canvas->bench)
               : hw_bench_get_chosen_hooping (canvas->bench) >= 0 ? hooping_menu (canvas)
                                                                  : cloth_menu ();
+      if (nothing && hw_bench_get_chosen_hooping (canvas->bench) >= 0)
+        append_marks (canvas, G_MENU (model));
     }
   g_clear_pointer (&canvas->menu, gtk_widget_unparent);
   canvas->menu = gtk_popover_menu_new_from_model (model);

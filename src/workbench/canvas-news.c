@@ -213,6 +213,8 @@ plan_changed_cb (HwBench *bench, HwCanvas *canvas)
   const HwPlan *plan = hw_bench_get_plan (bench);
   gboolean alike = hw_plans_look_alike (canvas->drawn, plan);
 
+  if (!alike)
+    hw_canvas_begin_glide (canvas, canvas->drawn, (HwPlan *)plan);
   g_clear_pointer (&canvas->drawn, hw_plan_unref);
   canvas->drawn = plan != NULL ? hw_plan_ref (plan) : NULL;
   hw_canvas_refresh_rules (canvas);
@@ -287,6 +289,7 @@ void
 hw_canvas_stop_listening (HwCanvas *canvas)
 {
   g_signal_handlers_disconnect_by_data (canvas->bench, canvas);
+  hw_canvas_stop_glide (canvas);
   g_ptr_array_set_size (canvas->cast, 0);
   g_clear_pointer (&canvas->drawn, hw_plan_unref);
   canvas->n_pointed = 0;

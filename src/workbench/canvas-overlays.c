@@ -142,18 +142,15 @@ draw_guides (HwCanvas *canvas, GtkSnapshot *snapshot)
       draw_guide (canvas, snapshot, &drag->guides[i]);
 }
 
-static void
-draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
+void
+hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, HwPoint at)
 {
-  g_autofree char *text = hw_canvas_readout (canvas);
   HwLettering how = { .size = SLIP_LETTERS };
   HwBox area = hw_canvas_area (canvas);
-  double width, height, r = SLIP_HEIGHT / 2, x = area.x0 + SLIP_GAP, y = area.y1 - SLIP_GAP - SLIP_HEIGHT;
+  double width, height, r = SLIP_HEIGHT / 2, x, y;
   cairo_surface_t *scratch;
   cairo_t *cr;
 
-  if (text == NULL)
-    return;
   scratch = cairo_image_surface_create (CAIRO_FORMAT_A8, 1, 1);
   cr = cairo_create (scratch);
   hw_letter_measure (cr, &how, text, &width, &height);
@@ -161,6 +158,8 @@ draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
   cairo_surface_destroy (scratch);
 
   width += 30;
+  x = MAX (MIN (at.x, area.x1 - width - SLIP_GAP), area.x0 + SLIP_GAP);
+  y = MAX (MIN (at.y, area.y1 - SLIP_HEIGHT - SLIP_GAP), area.y0 + SLIP_GAP);
   cr = append (snapshot, (HwBox){ x - 4, y - 4, x + width + 4, y + SLIP_HEIGHT + 5 });
   for (int i = 0; i < 2; i++)
     {
@@ -184,6 +183,16 @@ draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
     cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
   hw_letter (cr, x + 15, y + (SLIP_HEIGHT - height) / 2, &how, text);
   cairo_destroy (cr);
+}
+
+static void
+draw_readout (HwCanvas *canvas, GtkSnapshot *snapshot)
+{
+  g_autofree char *text = hw_canvas_readout (canvas);
+  HwBox area = hw_canvas_area (canvas);
+
+  if (text != NULL)
+    hw_canvas_draw_slip (canvas, snapshot, text, (HwPoint){ area.x0, area.y1 });
 }
 
 static void
@@ -393,6 +402,12 @@ hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer)
       break;
     case HW_LAYER_READOUT:
       draw_readout (canvas, snapshot);
+      break;
+    case HW_LAYER_FIGURES:
+      hw_canvas_draw_figures (canvas, snapshot);
+      break;
+    case HW_LAYER_LENS:
+      hw_canvas_draw_lens (canvas, snapshot);
       break;
     case HW_LAYER_RULERS:
       draw_rulers (canvas, snapshot);

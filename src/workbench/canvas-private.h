@@ -31,6 +31,8 @@ typedef enum
   HW_LAYER_WORDS,     /* labels of ghosts, what is said of broken rules */
   HW_LAYER_MARKS,     /* the chosen hooping's marks in the hand, and the errors they leave */
   HW_LAYER_READOUT,   /* the slip with position and size */
+  HW_LAYER_LENS,      /* the round lens over a mark */
+  HW_LAYER_FIGURES,   /* at the pointer, while something is pulled */
   HW_LAYER_KEY,       /* to the colours of the density */
   HW_LAYER_RULERS,
   HW_LAYER_RULER_MARKS, /* pointer and selection on the rulers, focus ring */
@@ -89,6 +91,7 @@ typedef struct
   HwPoint mark_start;        /* fabric mm: where the mark lay */
   HwPoint mark_at;           /* where it lies now */
   char mark_letter[4];       /* as it was pressed */
+  gboolean fine;             /* the mark follows at a fraction of the hand's pace */
   char *mark_motif;          /* id of the motif it is held for */
   char **band_before;        /* ids selected before the rubber band */
   GdkModifierType modifiers; /* at the last motion */
@@ -98,6 +101,15 @@ typedef struct
 } HwDrag;
 
 typedef struct _HwCanvasDensity HwCanvasDensity;
+typedef struct _HwCanvasGlide HwCanvasGlide;
+
+/* How a motif shows on a stage. */
+typedef enum
+{
+  HW_TEMPLATE_SHOWN_NOT, /* it is stitched, or this is no stage */
+  HW_TEMPLATE_SHOWN_NEXT,
+  HW_TEMPLATE_SHOWN_LATER
+} HwTemplateShown;
 
 /* A place on the cloth to be taken up. */
 typedef struct
@@ -143,6 +155,7 @@ struct _HwCanvas
   HwMotifPictures *pictures;
   GPtrArray *rings; /* cached nodes of single motifs pointed out */
   HwCanvasDensity *density;
+  HwCanvasGlide *glide; /* while a new plan comes */
   HwCanvasPhoto *photo;
   HwRules *rules;
   HwSigns *signs;
@@ -154,11 +167,12 @@ struct _HwCanvas
   HwPoint pointer;
   int hover_motif, hover_hooping, hover_ghost, hover_sign, hover_mark;
   HwHandle hover_handle;
-  gboolean space_held;
+  gboolean space_held, lens_held, alt_held;
   gint64 last_click;
 
   HwDrag drag;
-  double pinch_zoom; /* zoom when the pinch began */
+  HwView pinch_view;  /* when the pinch began */
+  HwPoint pinch_from; /* pixels: between the fingers then */
   GtkWidget *menu;
   guint words_source;
 };
@@ -268,9 +282,54 @@ hw_canvas_disc_at (HwCanvas *canvas, guint hooping); /* pixels */
 int
 hw_canvas_disc_under (HwCanvas *canvas, HwPoint pixel); /* -1: none */
 
+/* The nodes that show a hooping now are added, each with a reference. (element-type GskRenderNode) */
+void
+hw_canvas_take_footprint (HwCanvas *canvas, guint hooping, GPtrArray *nodes);
+
+/* canvas-glide.c */
+void
+hw_canvas_begin_glide (HwCanvas *canvas, const HwPlan *before, HwPlan *after);
+void
+hw_canvas_stop_glide (HwCanvas *canvas);
+/* Where it is on its way, or where it lies. */
+void
+hw_canvas_append_footprint (HwCanvas *canvas, GtkSnapshot *snapshot, guint hooping, GskRenderNode *node);
+void
+hw_canvas_append_leaving (HwCanvas *canvas, GtkSnapshot *snapshot);
+
+/* canvas-templates.c */
+HwTemplateShown
+hw_canvas_template_of (HwCanvas *canvas, guint index);
+double
+hw_canvas_template_alpha (HwTemplateShown shown); /* of the artwork */
+/* Under the artwork and over it. */
+void
+hw_canvas_draw_template_paper (HwCanvas *canvas, cairo_t *cr, guint index, HwTemplateShown shown);
+void
+hw_canvas_draw_template_lines (HwCanvas *canvas, cairo_t *cr, guint index, HwTemplateShown shown);
+
 /* canvas-overlays.c */
 GskRenderNode *
 hw_canvas_draw_overlay (HwCanvas *canvas, HwLayer layer);
+
+/* A slip of paper with words, its top left corner at that pixel or as near to it as the table leaves room. */
+void
+hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, HwPoint at);
+
+/* canvas-figures.c */
+char *
+hw_canvas_live_figures (HwCanvas *canvas); /* (transfer full) (nullable) */
+void
+hw_canvas_draw_figures (HwCanvas *canvas, GtkSnapshot *snapshot);
+/* Adds pixels that the figures at the pointer cover. (element-type HwPoint) */
+void
+hw_canvas_avoid_figures (HwCanvas *canvas, GArray *points);
+
+/* canvas-lens.c */
+void
+hw_canvas_draw_lens (HwCanvas *canvas, GtkSnapshot *snapshot);
+void
+hw_canvas_hold_lens (HwCanvas *canvas, gboolean held);
 
 /* canvas-news.c: what the bench says */
 void

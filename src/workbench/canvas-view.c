@@ -36,6 +36,16 @@ hw_view_zoom_at (HwView *view, double factor, HwPoint at)
 }
 
 void
+hw_view_pinch (HwView *view, const HwView *start, HwPoint from, HwPoint at, double scale)
+{
+  HwPoint held = hw_view_to_cloth (start, from);
+
+  view->zoom = CLAMP (start->zoom * scale, HW_VIEW_MIN_ZOOM, HW_VIEW_MAX_ZOOM);
+  view->x = at.x - held.x * view->zoom;
+  view->y = at.y - held.y * view->zoom;
+}
+
+void
 hw_view_fit (HwView *view, HwBox mm, HwBox area, double padding)
 {
   double width = MAX (mm.x1 - mm.x0, 1e-3);

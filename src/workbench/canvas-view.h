@@ -25,6 +25,9 @@ hw_view_box_to_pixels (const HwView *view, HwBox mm);
 /* The cloth point under `at` (pixels) stays there; the zoom is kept within its limits. */
 void
 hw_view_zoom_at (HwView *view, double factor, HwPoint at);
+/* Two fingers that lay at `from` (pixels) when the view was `start` lie at `at` now, `scale` times as far from each other: the cloth stays under them. */
+void
+hw_view_pinch (HwView *view, const HwView *start, HwPoint from, HwPoint at, double scale);
 /* Shows the whole box (mm) in the middle of area (pixels) with so many pixels free around it. */
 void
 hw_view_fit (HwView *view, HwBox mm, HwBox area, double padding);

@@ -3,11 +3,13 @@
 #include "course.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "bead.h"
 #include "hooping-words.h"
 
-#define BEAD_SIZE 34 /* px */
+#define BEAD_SIZE 34    /* px */
+#define SLIDE_FROM 10.0 /* px */
 
 struct _HwCourse
 {
@@ -17,8 +19,10 @@ struct _HwCourse
   GtkWidget *scroller;
   GtkWidget *string;
   GtkWidget *caption;
+  GtkWidget *tally; /* what is stitched by then, what still lies as paper */
   GPtrArray *beads; /* GtkToggleButton: the whole picture, each hooping, the finished piece; not owned */
   gboolean updating;
+  gboolean sliding;
 };
 
 G_DEFINE_FINAL_TYPE (HwCourse, hw_course, GTK_TYPE_BOX)
@@ -43,6 +47,26 @@ words_of (HwCourse *course, const HwPlan *plan, int stage)
   /* Translators: "Hooping 3 in the hoop 130 × 180: Wall, Quince · 4 thread changes · 38 min" */
   return g_strdup_printf (_ ("Hooping %d in the hoop %s: %s · %s"), stage + 1,
                           hw_hooping_hoop_name (plan, (guint)stage), motifs, work);
+}
+
+/* How far the picture has come at a stage; NULL for the whole picture. (transfer full) */
+static char *
+tally_of (const HwPlan *plan, int stage)
+{
+  guint stitched = 0, next = 0, later = 0;
+
+  if (plan == NULL || stage < 0)
+    return NULL;
+  for (guint i = 0; i < plan->n_hoopings; i++)
+    {
+      guint n = plan->hoopings[i].n_motifs;
+
+      *((int)i < stage ? &stitched : (int)i == stage ? &next : &later) += n;
+    }
+  later += plan->snapshot->motifs->len - stitched - next - later; /* those that no hooping takes */
+  /* Translators: counts of motifs, at one stage of the work */
+  return g_strdup_printf (_ ("Stitched by then: %u · now: %u · still paper templates: %u"), stitched, next,
+                          later);
 }
 
 static void
@@ -121,6 +145,9 @@ update (HwCourse *course)
 
   g_autofree char *caption = words_of (course, plan, stage);
   gtk_label_set_label (GTK_LABEL (course->caption), caption);
+  g_autofree char *tally = tally_of (plan, stage);
+  gtk_label_set_label (GTK_LABEL (course->tally), tally != NULL ? tally : "");
+  gtk_widget_set_visible (course->tally, tally != NULL);
 }
 
 static void
@@ -168,6 +195,62 @@ key_cb (GtkEventControllerKey *keys, guint keyval, guint keycode, GdkModifierTyp
 }
 
 static void
+go_to (HwCourse *course, guint bead)
+{
+  if (stage_of (course, bead) != hw_bench_get_stage (course->bench))
+    hw_bench_set_stage (course->bench, stage_of (course, bead));
+  /* The bead that has the focus is read aloud, with what it stands for. */
+  gtk_widget_grab_focus (g_ptr_array_index (course->beads, bead));
+}
+
+static guint
+nearest_bead (HwCourse *course, double x)
+{
+  double least = G_MAXDOUBLE;
+  guint nearest = 0;
+
+  for (guint i = 0; i < course->beads->len; i++)
+    {
+      graphene_rect_t box;
+      double away;
+
+      if (!gtk_widget_compute_bounds (g_ptr_array_index (course->beads, i), course->string, &box))
+        continue;
+      away = fabs (box.origin.x + box.size.width / 2 - x);
+      if (away < least)
+        {
+          least = away;
+          nearest = i;
+        }
+    }
+  return nearest;
+}
+
+/* A bead that is pressed and pulled along the string slides; a click stays a click. */
+static void
+slide_cb (GtkGestureDrag *drag, double dx, double dy, HwCourse *course)
+{
+  double x, y;
+
+  if (!gtk_gesture_drag_get_start_point (drag, &x, &y))
+    return;
+  if (!course->sliding && fabs (dx) < SLIDE_FROM)
+    return;
+  if (!course->sliding)
+    {
+      course->sliding = TRUE;
+      gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);
+    }
+  go_to (course, nearest_bead (course, x + dx));
+}
+
+static void
+slid_cb (GtkGestureDrag *drag, double dx, double dy, HwCourse *course)
+{
+  course->sliding = FALSE;
+}
+
+static void
 hw_course_dispose (GObject *object)
 {
   g_clear_object (&HW_COURSE (object)->bench);
@@ -193,6 +276,8 @@ static void
 hw_course_init (HwCourse *course)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkGesture *slide = gtk_gesture_drag_new ();
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   course->beads = g_ptr_array_new ();
   gtk_widget_add_css_class (GTK_WIDGET (course), "course");
@@ -213,7 +298,19 @@ hw_course_init (HwCourse *course)
   gtk_label_set_ellipsize (GTK_LABEL (course->caption), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (course->caption, TRUE);
   gtk_widget_add_css_class (course->caption, "caption-line");
-  gtk_box_append (GTK_BOX (course), course->caption);
+  course->tally = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (course->tally), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (course->tally), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (course->tally, "quiet");
+  gtk_box_append (GTK_BOX (words), course->caption);
+  gtk_box_append (GTK_BOX (words), course->tally);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (course), words);
+
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (slide), GTK_PHASE_CAPTURE);
+  g_signal_connect (slide, "drag-update", G_CALLBACK (slide_cb), course);
+  g_signal_connect (slide, "drag-end", G_CALLBACK (slid_cb), course);
+  gtk_widget_add_controller (course->string, GTK_EVENT_CONTROLLER (slide));
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), course);

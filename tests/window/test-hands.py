@@ -4,7 +4,8 @@ import re
 import subprocess
 
 import scenes
-from window import Atspi, check, run_checks, until
+import sight
+from window import Atspi, check, is_pressed, run_checks, until, xdo
 
 WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
 
@@ -119,6 +120,115 @@ def the_main_menu_is_seen_whole_in_a_window_800_high(open_window):
     entries = [window.find("menu item", name) for name in ("New scene…", "Take along…", "Find a command…", "Help")]
     until(lambda: window.box(entries[0])[1] > 0, "its first entry is in sight")
     until(lambda: all(sum(window.box(entry)[1::2]) <= 800 for entry in entries), "its last entry is in sight")
+
+
+def beads(window):
+    return window.look("push button", None, window.find("panel", "The course: one bead for each hooping"))
+
+
+def middle(window, widget):
+    x, y, width, height = window.box(widget)
+    return x + width / 2, y + height / 2
+
+
+@check
+def the_course_slides_under_the_hand_and_each_stage_is_told(open_window):
+    window, path = harbour(open_window)
+    string = beads(window)
+    assert len(string) == 5, "the whole picture, three hoopings, the finished piece"
+    start, end = middle(window, string[0]), middle(window, string[2])
+    xdo("mousemove", *map(round, start), "mousedown", 1, "mousemove", round(start[0]) + 14, round(start[1]), "sleep", 0.05,
+        "mousemove", *map(round, end), "sleep", 0.05)
+    try:
+        until(lambda: is_pressed(string[2]), "the second hooping is shown while the hand holds")
+    finally:
+        xdo("mouseup", 1)
+    until(lambda: is_pressed(string[2]) and not is_pressed(string[0]), "it stays when the hand lets go")
+    until(lambda: string[2].get_state_set().contains(Atspi.StateType.FOCUSED), "its bead has the focus, and is read")
+    assert string[2].get_name().startswith("Hooping 2 in the hoop"), string[2].get_name()
+    window.until_reads(r"^Stitched by then: \d+ · now: \d+ · still paper templates: \d+$", window.foot())
+    window.key("Right")
+    until(lambda: is_pressed(string[3]), "arrow keys step it")
+    window.key("End")
+    until(lambda: is_pressed(string[4]), "to the finished piece")
+    window.until_reads("^Stitched by then: [1-9].* still paper templates: 0$", window.foot())
+    window.key("alt+Left", "alt+Left")
+    until(lambda: is_pressed(string[2]), "and from anywhere with Alt")
+
+
+@check
+def what_is_not_stitched_yet_lies_there_as_paper(open_window):
+    window, path = harbour(open_window)
+    whole = window.until_still()
+    window.key("alt+Right", "alt+Right")
+    until(lambda: is_pressed(beads(window)[2]), "the second stage is shown")
+    staged = window.until_still()
+    assert (whole != staged).any(axis=2).mean() > 0.01, "the stage shows something else"
+
+
+@check
+def figures_stand_at_the_pointer_while_a_motif_is_in_the_hand(open_window):
+    window, path = harbour(open_window)
+    x, y = map(round, window.pixel(430, 250))
+
+    def by_the_pointer():
+        return sight.screen()[y + 26:y + 52, x + 60:x + 160]
+
+    before = by_the_pointer()
+    with window.held_on_cloth(LIGHTHOUSE, (430, 250)):
+        until(lambda: (by_the_pointer() != before).any(axis=2).mean() > 0.5, "a slip stands beside the pointer")
+
+
+@check
+def a_lens_lies_at_the_pointer_while_l_is_held(open_window):
+    window, path = harbour(open_window)
+    x, y = map(round, window.pixel(*LIGHTHOUSE))
+    window.click_cloth((500, 380))
+    xdo("mousemove", x, y)
+    plain = window.until_still()
+    xdo("keydown", "l")
+    try:
+        until(lambda: (window.table_picture() != plain).any(axis=2).sum() > 5000, "the lens shows")
+    finally:
+        xdo("keyup", "l")
+    until(lambda: (window.table_picture() != plain).any(axis=2).sum() < 2000, "the lens goes")
+
+
+@check
+def the_bare_cloth_has_a_menu_and_the_keyboard_reaches_marks(open_window):
+    window, path = harbour(open_window)
+    window.click_cloth((560, 30), 3)
+    window.find("menu item", "Cloth and edge line…")
+    window.key("Escape")
+    window.gone("menu item", "Cloth and edge line…")
+    window.key("ctrl+Page_Down")
+    until(lambda: "Hooping 1 is chosen" in window.table().get_description(), "the first hooping is chosen")
+    window.key("shift+F10")
+    window.find("menu item", "Mark A")
+    window.find("menu item", "Hold mark A here")
+
+
+@check
+def a_new_plan_comes_gliding_only_where_the_desktop_moves(open_window):
+    settings = os.path.join(os.environ["XDG_CONFIG_HOME"], "gtk-4.0", "settings.ini")
+    with open(settings, encoding="utf-8") as kept:
+        quiet = kept.read()
+    try:
+        with open(settings, "w", encoding="utf-8") as out:
+            out.write(quiet.replace("gtk-enable-animations=0", "gtk-enable-animations=1"))
+        window, path = harbour(open_window)
+        window.drag_on_cloth(LIGHTHOUSE, (150, 150))
+        pictures = []
+        for _ in range(2):
+            window.key("ctrl+z")
+            window.until_plan("^3 hoopings, proven fewest")
+            window.key("ctrl+shift+z")
+            window.until_plan("^2 hoopings, proven fewest")
+            pictures.append(window.until_still())
+        until(lambda: (window.table_picture() != pictures[0]).any(axis=2).mean() < 0.0002, "all lies still where it belongs")
+    finally:
+        with open(settings, "w", encoding="utf-8") as out:
+            out.write(quiet)
 
 
 run_checks()

@@ -117,6 +117,32 @@ test_show_moves_as_little_as_needed (void)
   CLOSE (view.y, 0);
 }
 
+/* No touchpad is needed for this: it is what the pinch calls. */
+static void
+test_a_pinch_keeps_the_cloth_under_the_fingers (void)
+{
+  const HwView start = { 2, 30, 40 };
+  const HwPoint from = { 230, 140 }, at = { 260, 120 };
+  HwPoint held = hw_view_to_cloth (&start, from), now;
+  HwView view = start;
+
+  hw_view_pinch (&view, &start, from, at, 1.5);
+  g_assert_cmpfloat_with_epsilon (view.zoom, 3, 1e-12);
+  now = hw_view_to_pixels (&view, held);
+  g_assert_cmpfloat_with_epsilon (now.x, at.x, 1e-9);
+  g_assert_cmpfloat_with_epsilon (now.y, at.y, 1e-9);
+  /* Two fingers that only go sideways push the cloth. */
+  hw_view_pinch (&view, &start, from, at, 1);
+  g_assert_cmpfloat_with_epsilon (view.zoom, start.zoom, 1e-12);
+  g_assert_cmpfloat_with_epsilon (view.x, start.x + 30, 1e-9);
+  g_assert_cmpfloat_with_epsilon (view.y, start.y - 20, 1e-9);
+  /* At the end of the zoom it still follows them. */
+  hw_view_pinch (&view, &start, from, at, 1000);
+  g_assert_cmpfloat (view.zoom, ==, HW_VIEW_MAX_ZOOM);
+  now = hw_view_to_pixels (&view, held);
+  g_assert_cmpfloat_with_epsilon (now.x, at.x, 1e-9);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -130,5 +156,6 @@ main (int argc, char **argv)
   g_test_add_func ("/canvas-view/keeping-in-leaves-a-cloth-in-sight-alone",
                    test_keeping_in_leaves_a_cloth_in_sight_alone);
   g_test_add_func ("/canvas-view/show-moves-as-little-as-needed", test_show_moves_as_little_as_needed);
+  g_test_add_func ("/canvas-view/pinch", test_a_pinch_keeps_the_cloth_under_the_fingers);
   return g_test_run ();
 }
