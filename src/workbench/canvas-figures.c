@@ -10,6 +10,7 @@
 #define MOST_MEASURED                                                                                        \
   8                 /* motifs in the air at once: of more the distance to the edge line is not looked for */
 #define BESIDE 24.0 /* px from the pointer */
+#define ABOUT_AS_WIDE 330.0
 #define GAP "\302\240\302\267\302\240"
 
 /* (transfer full) (nullable) */

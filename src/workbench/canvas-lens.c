@@ -55,9 +55,9 @@ hw_canvas_draw_lens (HwCanvas *canvas, GtkSnapshot *snapshot)
   cairo_clip_preserve (cr);
   cairo_new_path (cr);
   cairo_save (cr);
-  cairo_translate (cr, at.x, at.y);
-  cairo_scale (cr, TIMES, TIMES);
-  cairo_translate (cr, -at.x, -at.y);
+  cairo_translate (cr, near.x, near.y);
+  cairo_scale (cr, near.zoom / canvas->sheet_view.zoom, near.zoom / canvas->sheet_view.zoom);
+  cairo_translate (cr, -canvas->sheet_view.x, -canvas->sheet_view.y);
   cairo_set_source_surface (cr, canvas->sheet, 0, 0);
   cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
   cairo_paint (cr);
