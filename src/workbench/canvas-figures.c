@@ -27,8 +27,11 @@ edge_words (HwCanvas *canvas)
   for (guint i = 0; i < drag->motifs->len; i++)
     gap = MIN (gap,
                hw_edge_gap (hw_scene_motif_get_placed (g_ptr_array_index (drag->motifs, i)), edge->outline));
-  length = hw_length_text (fabs (gap), hw_bench_get_unit (canvas->bench));
-  return g_strdup_printf (gap < 0 ? _ ("%s past the edge line") : _ ("%s to the edge line"), length);
+  /* By how much it passes the line is told beside the place where it does. */
+  if (gap < 0)
+    return NULL;
+  length = hw_length_text (gap, hw_bench_get_unit (canvas->bench));
+  return g_strdup_printf (_ ("%s to the edge line"), length);
 }
 
 static char *
@@ -113,8 +116,10 @@ hw_canvas_avoid_figures (HwCanvas *canvas, GArray *points)
 
   for (double along = 0; along <= ABOUT_AS_WIDE; along += 22)
     {
-      HwPoint p = { x + along, canvas->drag.to.y + BESIDE + 16 };
+      HwPoint above = { x + along, canvas->drag.to.y + BESIDE + 8 };
+      HwPoint below = { x + along, canvas->drag.to.y + BESIDE + 26 };
 
-      g_array_append_val (points, p);
+      g_array_append_val (points, above);
+      g_array_append_val (points, below);
     }
 }
