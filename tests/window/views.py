@@ -45,6 +45,11 @@ class Views:
             pass
         return "print" in self.actions.list_actions()
 
+    def end(self):
+        """The program is one for all its windows: a second one waits for the first to be gone."""
+        self.window.process.kill()
+        self.window.process.wait()
+
     def do(self, action, parameter=None):
         self._has_actions()
         until(lambda: self._has_actions() and self.actions.get_action_enabled(action), f"{action} can be done")
