@@ -258,7 +258,7 @@ def figures():
     show.click(beads[min(4, len(beads) - 2)])
     at.take("course", width=860)
     show.click(beads[0])
-    show.fold("Scene", "Hoopings")
+    show.fold("Hoopings")
     show.unfold("Stitch order")
     x, y, width, height = at.part([show.find("push button", "Stitch order"), show.find("list", "Stitch order, back to front")], 4)
     at.take("stitch-order", (x, y, width, min(height, ty + th - y)))

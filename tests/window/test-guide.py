@@ -64,7 +64,7 @@ def each_view_has_its_page(open_window):
 def each_section_of_the_side_pane_has_its_page(open_window):
     window = harbour(open_window)
     sections = {"Stitch order": "stitch-order", "My motifs": "artwork", "Parts": "parts", "Photo": "photo", re.compile("^Plan for"): "wishes", "Hoopings": "hoopings",
-                "Scene": "composing"}
+                "Scene": "own-scene"}
     for section, page in sections.items():
         window.click(window.find("push button", section))
         f1_shows(window, page)
