@@ -102,15 +102,15 @@ class Look:
         until(lambda: (lambda first: (first == window.sight.screen()).all() and (first == window.sight.screen()).all())(window.sight.screen()),
               "the picture stands still", 60)
 
-    def take(self, name, area=None, width=None, park=True):
-        """The whole window, or an area (x, y, width, height on the screen), no wider than width pixels."""
-        if park:
-            window.xdo("mousemove", SIZE[0] - 2, SIZE[1] - 2)
+    def take(self, name, area=None, width=None, slip=False):
+        """The whole window, or an area (x, y, width, height on the screen), no wider than width pixels. slip: one lies over it, whose shadow is black where
+        no desktop mixes it."""
+        window.xdo("mousemove", SIZE[0] - 2, SIZE[1] - 2)
         self.still()
         whole = os.path.join(self.folder, "screen.png")
         window.screenshot(whole)
         x, y, w, h = map(round, area) if area else (BORDER, BORDER, *SIZE)
-        write(name, ["convert", whole, "-crop", f"{w}x{h}+{x}+{y}", "+repage"], width)
+        write(name, ["convert", whole, *(shadow_away() if slip else []), "-crop", f"{w}x{h}+{x}+{y}", "+repage"], width)
 
     def part(self, widgets, room=10):
         """The area that holds them."""
@@ -134,6 +134,14 @@ class Look:
     def close(self):
         self.window.close()
         shutil.rmtree(self.folder, ignore_errors=True)
+
+
+def shadow_away():
+    """Fills the black about a slip, from the row that has most of it, with the grey of the window."""
+    black = (window.sight.screen().astype(int).sum(axis=2) == 0)
+    row = int(black.sum(axis=1).argmax())
+    column = int(black[row].argmax())
+    return ["-fuzz", "4%", "-fill", "#e9e6df", "-draw", f"color {column},{row} floodfill"]
 
 
 def write(name, words, width=None):
@@ -249,7 +257,7 @@ def figures():
     at.take("motif", (min(max(x - w / 2, tx), tx + tw - w), min(max(y - h / 2, ty), ty + th - h), w, h))
     show.key("Escape")
     show.click(show.find(None, "Why not fewer?", show.foot()))
-    at.take("why", width=860)
+    at.take("why", width=860, slip=True)
     show.key("Escape")
     show.key("ctrl+Next", "ctrl+Next")
     at.take("hooping", width=860)
