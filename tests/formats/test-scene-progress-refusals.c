@@ -101,11 +101,11 @@ other_wrong_keys_are_named (void)
       "progress.log[0].at: expected a time like \"2026-11-25T17:00:00Z\", found nothing." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\"}]}",
       "progress.log[0].what: expected one of \"begun\", \"readings\", \"correction\", \"template-off\", "
-      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", found "
+      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", \"bobbin\", found "
       "nothing." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\", \"what\": \"lunch\"}]}",
       "progress.log[0].what: expected one of \"begun\", \"readings\", \"correction\", \"template-off\", "
-      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", found "
+      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", \"bobbin\", found "
       "\"lunch\"." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\", \"what\": \"note\", \"text\": []}]}",
       "progress.log[0].text: expected a text, found []." },

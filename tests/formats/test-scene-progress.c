@@ -234,7 +234,7 @@ random_log (GPtrArray *log)
       g_autofree char *text = random_text ();
       const char *motif = g_test_rand_bit () ? "m1" : NULL;
 
-      g_ptr_array_add (log, hw_log_line_new (random_time (), g_test_rand_int_range (0, HW_LOG_LAID_ASIDE + 1),
+      g_ptr_array_add (log, hw_log_line_new (random_time (), g_test_rand_int_range (0, HW_LOG_BOBBIN + 1),
                                              motif, text));
     }
 }

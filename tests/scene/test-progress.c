@@ -410,7 +410,7 @@ every_step_and_every_kind_has_a_word (void)
   g_assert_cmpuint (g_strv_length ((char **)hw_work_step_nicks), ==, HW_N_WORK_STEPS);
   g_assert_cmpstr (hw_work_step_nicks[HW_WORK_TEMPLATE_OFF], ==, "template-off");
   g_assert_cmpstr (hw_work_step_nicks[HW_WORK_DONE], ==, "done");
-  g_assert_cmpuint (g_strv_length ((char **)hw_log_nicks), ==, HW_LOG_LAID_ASIDE + 1);
+  g_assert_cmpuint (g_strv_length ((char **)hw_log_nicks), ==, HW_LOG_BOBBIN + 1);
   g_assert_cmpstr (hw_log_nicks[HW_LOG_THREAD_BROKE], ==, "thread-broke");
   g_assert_cmpstr (hw_log_nicks[HW_LOG_DRAW_IN], ==, "draw-in");
 }

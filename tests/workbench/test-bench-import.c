@@ -72,6 +72,20 @@ test_outline_covers_the_stitches_closely (void)
 }
 
 static void
+wait_for_artwork (HwBench *bench)
+{
+  gboolean reading;
+
+  for (;;)
+    {
+      g_object_get (bench, "reading", &reading, NULL);
+      if (!reading)
+        return;
+      g_main_context_iteration (NULL, TRUE);
+    }
+}
+
+static void
 test_imported_motif_lies_on_the_cloth_and_is_planned (void)
 {
   g_autoptr (HwBench) bench = bench_with_orchard ();
@@ -95,6 +109,7 @@ test_imported_motif_lies_on_the_cloth_and_is_planned (void)
   g_assert_true (hw_bench_save (bench, scene, &error));
   g_assert_true (hw_bench_open (other, scene, &error));
   g_assert_no_error (error);
+  wait_for_artwork (other);
   HwSceneMotif *again = hw_scene_find_motif (hw_bench_get_scene (other), record->id);
   g_assert_nonnull (hw_scene_motif_get_record (again)->needles);
   g_assert_null (hw_scene_motif_get_record (again)->artwork_trouble);
