@@ -145,6 +145,7 @@ test_copy_saved_elsewhere_finds_its_artwork (void)
 
   g_autoptr (HwBench) again = hw_bench_new ();
   g_assert_true (hw_bench_open (again, second, &error));
+  wait_for_artwork (again);
   g_assert_no_error (error);
   GListModel *motifs = hw_scene_get_motifs (hw_bench_get_scene (again));
   g_autoptr (HwSceneMotif) added = g_list_model_get_item (motifs, 3);
