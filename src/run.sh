@@ -10,13 +10,14 @@ install_missing $build_packages
 say "Building ..."
 build "$root/build" program
 program=$root/build/src/hoopwright
+scene=$root/data/demo/walled-garden.hoopscene
 
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
   say "Opening the workbench."
+  [ $# -gt 0 ] || set -- "$scene"
   exec "$program" "$@"
 fi
 
-scene=$root/data/demo/walled-garden.hoopscene
 out=$root/build/demo
 mkdir -p "$out"
 say "There is no display: planning the demo scene and writing its papers."
