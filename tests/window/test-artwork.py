@@ -145,7 +145,7 @@ def a_motif_is_found_in_the_folder_and_put_on_the_cloth(open_window):
     os.mkdir(shelf)
     artworks.svg(os.path.join(shelf, "sea-holly.svg"))
     artworks.png(os.path.join(shelf, "plum.png"))
-    window.fold("Scene")
+    window.fold("Hoopings")
     window.unfold("My motifs")
     window.choose_file(lambda: window.click(window.find("push button", "Folder of motifs")), shelf)
     window.until_reads("^sea-holly.svg$")

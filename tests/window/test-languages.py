@@ -92,12 +92,15 @@ def the_start_page_is_whole(open_window, language, size):
     assert not faults, "\n".join(faults)
 
 
+english = set()  # every text of every view, read once
+
+
 def everything_is_said(open_window, language):
-    english = set()
-    first = open_views(open_window, "en", SIZES[0])
-    tour(first, lambda view, seen: english.update(readable(seen)))
-    assert len(english) > 150, len(english)
-    first.end()
+    if not english:
+        first = open_views(open_window, "en", SIZES[0])
+        tour(first, lambda view, seen: english.update(readable(seen)))
+        assert len(english) > 150, len(english)
+        first.end()
     said = catalogue_of(language)
     same = {text for key, text in said.items() if text and text == (key[0] if isinstance(key, tuple) else key).split("\4")[-1]}
     # "Version %s" reads the same in German whatever the version.
@@ -143,7 +146,8 @@ def declare(name, function, *arguments):
 
 
 for spoken in ["en"] + languages():
-    for width, height in SIZES:
+    # The large window has room for whatever the small one has; English alone is looked at in both.
+    for width, height in SIZES if spoken == "en" else SIZES[1:]:
         declare(f"in_{spoken}_at_{width}_by_{height}_no_text_is_cut", nothing_is_cut, spoken, (width, height))
     declare(f"in_{spoken}_the_start_page_is_whole", the_start_page_is_whole, spoken, SIZES[1])
     if spoken != "en":
