@@ -277,7 +277,7 @@ a_scene_is_loaded_with_its_artwork_or_awaiting_it (Fixture *f, gconstpointer dat
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
 #define ADD(name) g_test_add ("/formats/artwork-shelf/" #name, Fixture, NULL, set_up, name, tear_down)
   ADD (one_file_is_read_for_all_who_show_it);
   ADD (a_folder_may_be_named_from_where_one_stands);

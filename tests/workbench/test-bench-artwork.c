@@ -296,7 +296,7 @@ a_state_from_elsewhere_is_given_its_artwork (Fixture *f, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
 #define ADD(name) g_test_add ("/workbench/bench-artwork/" #name, Fixture, NULL, set_up, name, tear_down)
   ADD (the_scene_is_there_before_its_artwork);
   ADD (the_plan_for_paper_is_made_with_the_artwork);
