@@ -201,7 +201,7 @@ take_motifs (HwCanvas *canvas, HwPull pull, const char *verb)
   listen_for_escape (canvas);
   canvas->hover_motif = -1;
   hw_canvas_refresh_ghosts (canvas);
-  hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL) | HW_BIT (HW_LAYER_MOVING) | HW_BIT (HW_LAYER_SELECTION));
+  hw_canvas_lift (canvas);
   return TRUE;
 }
 
@@ -427,6 +427,7 @@ hw_drag_motion (HwCanvas *canvas, HwPoint pixel, GdkModifierType modifiers)
       else
         pull_resize (canvas, placements, (modifiers & GDK_CONTROL_MASK) != 0);
       place_all (canvas, placements);
+      hw_canvas_lift_no_more (canvas);
     }
   if (hw_canvas_is_dragging (canvas) || drag->pull == HW_PULL_MARK)
     hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_FIGURES) | HW_BIT (HW_LAYER_LENS));

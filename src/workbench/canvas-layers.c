@@ -1,6 +1,6 @@
-/* The picture on the table: cloth, edge line and motifs. What lies still is composed once into a surface and kept; during a
- * drag it is cut in two, what lies under the moving motifs and what lies over them, so that a motif is seen passing
- * behind what is stitched after it. */
+/* The picture on the table: cloth, edge line and motifs. What lies still is composed once into a surface and kept. While much of the table
+ * is in the hand it is cut in two, what lies under the moving motifs and what lies over them, so that a motif is seen passing
+ * behind what is stitched after it; of a few motifs canvas-lifted.c draws just the places. */
 
 #include <math.h>
 
@@ -277,15 +277,21 @@ tag_box (HwCanvas *canvas, guint index)
   return (HwBox){ at.x - TAG_WIDTH, at.y - TAG_HEIGHT, at.x + TAG_WIDTH, at.y + TAG_HEIGHT };
 }
 
-/* Motifs from (included) up to `to` (not included), those in the air left out. */
+HwBox
+hw_canvas_motif_reach (HwCanvas *canvas, guint index)
+{
+  return hw_box_union (motif_bounds (canvas, index), tag_box (canvas, index));
+}
+
+/* Motifs from (included) up to `to` (not included), those in the air too or left out. */
 static void
-draw_motifs (HwCanvas *canvas, cairo_t *cr, guint from, guint to, HwBox sight)
+draw_motifs (HwCanvas *canvas, cairo_t *cr, guint from, guint to, HwBox sight, gboolean air)
 {
   for (guint i = from; i < to; i++)
-    if (!hw_canvas_is_moving (canvas, i) && is_in_sight (canvas, i, sight))
+    if ((air || !hw_canvas_is_moving (canvas, i)) && is_in_sight (canvas, i, sight))
       draw_motif (canvas, cr, i);
   for (guint i = from; !hw_canvas_is_coloured (canvas) && i < to; i++)
-    if (!hw_canvas_is_moving (canvas, i) && hw_box_overlaps (tag_box (canvas, i), sight))
+    if ((air || !hw_canvas_is_moving (canvas, i)) && hw_box_overlaps (tag_box (canvas, i), sight))
       draw_number (canvas, cr, i);
 }
 
@@ -308,17 +314,17 @@ moving_run (HwCanvas *canvas, guint *first, guint *end)
 }
 
 void
-hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox strip)
+hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox strip, gboolean air)
 {
   cairo_save (cr);
   cairo_rectangle (cr, strip.x0, strip.y0, strip.x1 - strip.x0, strip.y1 - strip.y0);
   cairo_clip (cr);
   draw_table (canvas, cr);
-  draw_motifs (canvas, cr, 0, canvas->cast->len, strip);
+  draw_motifs (canvas, cr, 0, canvas->cast->len, strip, air);
   cairo_restore (cr);
 }
 
-/* Two nodes: what lies under the moving motifs, and (kept beside it) what lies over them. Both stay the same nodes
+/* Where motifs are lifted the still picture is whole. Else two nodes: what lies under the moving motifs, and (kept beside it) what lies over them. Both stay the same nodes
  * during a drag, so that GTK paints only where something moves. */
 GskRenderNode *
 hw_canvas_draw_still (HwCanvas *canvas)
@@ -329,6 +335,12 @@ hw_canvas_draw_still (HwCanvas *canvas)
   Sheet sheet;
 
   moving_run (canvas, &first, &end);
+  if (hw_canvas_is_lifted (canvas))
+    {
+      end = first = canvas->cast->len;
+      g_clear_pointer (&canvas->gap_node, gsk_render_node_unref);
+      canvas->stale |= HW_BIT (HW_LAYER_MOVING);
+    }
   if (first == canvas->cast->len)
     {
       sheet = (Sheet){ cairo_surface_reference (hw_sheet_draw (canvas)), NULL };
@@ -339,7 +351,7 @@ hw_canvas_draw_still (HwCanvas *canvas)
       hw_sheet_forget (canvas);
       sheet = sheet_new (canvas, TRUE);
       draw_table (canvas, sheet.cr);
-      draw_motifs (canvas, sheet.cr, 0, first, area);
+      draw_motifs (canvas, sheet.cr, 0, first, area, FALSE);
       sheet_append (&sheet, canvas, snapshot);
     }
 
@@ -349,7 +361,7 @@ hw_canvas_draw_still (HwCanvas *canvas)
       g_autoptr (GtkSnapshot) over = gtk_snapshot_new ();
 
       sheet = sheet_new (canvas, FALSE);
-      draw_motifs (canvas, sheet.cr, end, canvas->cast->len, area);
+      draw_motifs (canvas, sheet.cr, end, canvas->cast->len, area, FALSE);
       sheet_append (&sheet, canvas, over);
       canvas->over = gtk_snapshot_free_to_node (g_steal_pointer (&over));
     }
@@ -380,6 +392,8 @@ hw_canvas_draw_moving (HwCanvas *canvas)
   g_autoptr (GtkSnapshot) snapshot = NULL;
   guint first, end;
 
+  if (hw_canvas_is_lifted (canvas))
+    return hw_canvas_draw_lifted (canvas);
   moving_run (canvas, &first, &end);
   if (first == end)
     return NULL;

@@ -149,9 +149,13 @@ struct _HwCanvas
   guint rest;                /* source: the zoom comes to rest */
   HwPoint owed;              /* what a shift by whole pixels left undone */
   GskRenderNode *over;       /* what lies over the moving motifs */
-  guint stale;               /* HW_BIT of layers to be made anew */
-  GPtrArray *footprints;     /* cached nodes of single hoopings */
-  GHashTable *tags;          /* order number -> its little picture */
+  gboolean lifted;           /* what is in the hand is drawn over the still picture, which is whole */
+  HwBox gap;                 /* mm: where it was taken up */
+  GskRenderNode *gap_node;   /* that place without it, at gap_view; NULL: not drawn yet */
+  HwView gap_view;
+  guint stale;           /* HW_BIT of layers to be made anew */
+  GPtrArray *footprints; /* cached nodes of single hoopings */
+  GHashTable *tags;      /* order number -> its little picture */
   HwMotifPictures *pictures;
   GPtrArray *rings; /* cached nodes of single motifs pointed out */
   HwCanvasDensity *density;
@@ -190,6 +194,18 @@ hw_canvas_open_area (HwCanvas *canvas);
 HwBox
 hw_canvas_cloth_box (HwCanvas *canvas); /* mm */
 
+/* canvas-lifted.c */
+gboolean
+hw_canvas_is_lifted (HwCanvas *canvas);
+/* Motifs have been taken into the hand: decides how they are drawn, and spoils what must be drawn for it. */
+void
+hw_canvas_lift (HwCanvas *canvas);
+/* After they moved: too large by now, they are drawn the other way from here. */
+void
+hw_canvas_lift_no_more (HwCanvas *canvas);
+GskRenderNode *
+hw_canvas_draw_lifted (HwCanvas *canvas);
+
 /* canvas-cast.c */
 HwSceneMotif *
 hw_canvas_motif (HwCanvas *canvas, guint index);
@@ -223,9 +239,12 @@ GskRenderNode *
 hw_canvas_draw_still (HwCanvas *canvas);
 GskRenderNode *
 hw_canvas_draw_moving (HwCanvas *canvas);
-/* Table, cloth and motifs within a box of whole pixels. */
+/* Table, cloth and motifs within a box of whole pixels; air: those in the hand too. */
 void
-hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox part);
+hw_canvas_draw_part (HwCanvas *canvas, cairo_t *cr, HwBox part, gboolean air);
+/* Pixels a motif and its number show on. */
+HwBox
+hw_canvas_motif_reach (HwCanvas *canvas, guint index);
 /* The tag with a motif's place in the stitch order; strong: dark, as that of a motif pointed out. */
 void
 hw_canvas_draw_tag (HwCanvas *canvas, cairo_t *cr, guint index, gboolean strong);

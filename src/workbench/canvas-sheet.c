@@ -147,7 +147,7 @@ static void
 draw_strips (HwCanvas *canvas, cairo_t *cr, Strips strips)
 {
   for (guint i = 0; i < strips.n; i++)
-    hw_canvas_draw_part (canvas, cr, strips.box[i]);
+    hw_canvas_draw_part (canvas, cr, strips.box[i], FALSE);
 }
 
 /* --- Which picture serves */
@@ -258,7 +258,7 @@ draw_anew (HwCanvas *canvas)
   canvas->sheet = fresh_pixels (canvas);
   canvas->sheet_view = canvas->view;
   cr = cairo_create (canvas->sheet);
-  hw_canvas_draw_part (canvas, cr, window_of (canvas));
+  hw_canvas_draw_part (canvas, cr, window_of (canvas), FALSE);
   cairo_destroy (cr);
 }
 

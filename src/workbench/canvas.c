@@ -397,6 +397,7 @@ hw_canvas_finalize (GObject *object)
   for (int i = 0; i < HW_N_LAYERS; i++)
     g_clear_pointer (&canvas->nodes[i], gsk_render_node_unref);
   g_clear_pointer (&canvas->over, gsk_render_node_unref);
+  g_clear_pointer (&canvas->gap_node, gsk_render_node_unref);
   hw_sheet_forget (canvas);
   for (guint i = 0; i < G_N_ELEMENTS (canvas->spare); i++)
     g_clear_pointer (&canvas->spare[i], cairo_surface_destroy);

@@ -1,7 +1,9 @@
 """At the table: motifs are dragged, nudged, banded, and put before one another; the plan follows and undo brings both back."""
+import itertools
 import re
 
 import scenes
+import sight
 from window import Atspi, check, run_checks, until
 
 WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
@@ -68,6 +70,32 @@ def escape_lets_a_motif_in_the_hand_go_back(open_window):
         window.until_plan("^3 hoopings")
     window.until_reads("^saved$")
     assert positions(window.saved(path)) == before
+
+
+def patch(window, at, reach=4):
+    """The middling colour about a place of the cloth, as the screen shows it."""
+    x, y = map(round, window.pixel(*at))
+    return sight.screen()[y - reach:y + reach + 1, x - reach:x + reach + 1].reshape(-1, 3).mean(axis=0)
+
+
+@check
+def a_motif_in_the_hand_passes_behind_what_is_stitched_after_it(open_window):
+    window, path = harbour(open_window)
+    window.key("Escape")
+    cloth, wall, buoy = patch(window, (560, 60)), patch(window, (76, 113)), patch(window, (464, 344))
+    boat = patch(window, (125, 125))
+    assert min(abs(a - b).max() for a, b in itertools.combinations((cloth, wall, buoy, boat), 2)) > 40, (cloth, wall, buoy, boat)
+
+    def lies_behind():
+        seen = [(patch(window, place), colour) for place, colour in
+                (((75, 90), cloth), ((120, 120), boat), ((457, 331), buoy), ((420, 332), wall))]
+        return all(abs(there - colour).max() < 25 for there, colour in seen)
+
+    with window.held_on_cloth(WALL, (WALL[0] + 335, WALL[1] + 240)):
+        until(lies_behind, "the wall shows where the hand is, behind the buoy, and has left the cloth and the boat as they were")
+    until(lies_behind, "the same when it lies there")
+    window.key("ctrl+z")
+    until(lambda: abs(patch(window, (76, 113)) - wall).max() < 25 and abs(patch(window, (420, 332)) - cloth).max() < 25, "it goes back")
 
 
 @check
