@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "../drawing/lettering.h"
+#include "text-size.h"
 
 #define SLIP_HEIGHT 22.0
 #define SLIP_LETTERS 12.0
@@ -89,20 +90,20 @@ draw_line (cairo_t *cr, const HwSnapGuide *guide, const HwView *view)
 static void
 draw_slip (cairo_t *cr, HwPoint at, gboolean level, const char *text)
 {
-  HwLettering how = { .size = SLIP_LETTERS };
+  HwLettering how = { .size = hw_text_size (SLIP_LETTERS) };
   double width, height, x, y;
 
   hw_letter_measure (cr, &how, text, &width, &height);
   x = level ? at.x - width / 2 - 7 : at.x + 8;
-  y = level ? at.y + 8 : at.y - SLIP_HEIGHT / 2;
-  cairo_rectangle (cr, floor (x), floor (y), ceil (width + 14), SLIP_HEIGHT);
+  y = level ? at.y + 8 : at.y - hw_text_size (SLIP_HEIGHT) / 2;
+  cairo_rectangle (cr, floor (x), floor (y), ceil (width + 14), hw_text_size (SLIP_HEIGHT));
   cairo_set_source_rgba (cr, 0.995, 0.99, 0.98, 0.95);
   cairo_fill_preserve (cr);
   cairo_set_source_rgb (cr, 0.18, 0.40, 0.56);
   cairo_set_line_width (cr, 1);
   cairo_stroke (cr);
   cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
-  hw_letter (cr, floor (x) + 7, floor (y) + (SLIP_HEIGHT - height) / 2, &how, text);
+  hw_letter (cr, floor (x) + 7, floor (y) + (hw_text_size (SLIP_HEIGHT) - height) / 2, &how, text);
 }
 
 static void

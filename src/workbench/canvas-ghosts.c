@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "../drawing/lettering.h"
+#include "text-size.h"
 
 #define MOST_GHOSTS 8
 #define LINE_REACH 5.0 /* px */
@@ -53,7 +54,7 @@ ghost_label (const HwHoop *hoop, double angle)
 static double
 measured_width (const char *label)
 {
-  HwLettering how = { .size = LABEL_SIZE };
+  HwLettering how = { .size = hw_text_size (LABEL_SIZE) };
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 1, 1);
   cairo_t *cr = cairo_create (surface);
   double width;
@@ -163,7 +164,8 @@ place_labels (const GArray *ghosts, const HwView *view, HwBox area, const GArray
         {
           HwPoint a = corners[sides[k % 4]], b = corners[(sides[k % 4] + 1) % 4];
           double t = along[k / 4], x = a.x + t * (b.x - a.x), y = a.y + t * (b.y - a.y);
-          HwBox box = { x - half, y - LABEL_HEIGHT / 2, x + half, y + LABEL_HEIGHT / 2 };
+          HwBox box = { x - half, y - hw_text_size (LABEL_HEIGHT) / 2, x + half,
+                        y + hw_text_size (LABEL_HEIGHT) / 2 };
 
           boxes[i] = moved_into (box, inner);
           if (!boxes_meet (boxes, i, boxes[i]) && !hw_view_covers (boxes[i], avoid))
@@ -171,8 +173,8 @@ place_labels (const GArray *ghosts, const HwView *view, HwBox area, const GArray
         }
       while (boxes_meet (boxes, i, boxes[i]))
         {
-          boxes[i].y0 += LABEL_HEIGHT + 2;
-          boxes[i].y1 += LABEL_HEIGHT + 2;
+          boxes[i].y0 += hw_text_size (LABEL_HEIGHT) + 2;
+          boxes[i].y1 += hw_text_size (LABEL_HEIGHT) + 2;
         }
     }
 }
@@ -200,8 +202,8 @@ draw_line (cairo_t *cr, const HwGhost *ghost, const HwView *view, gboolean stron
 static void
 draw_label (cairo_t *cr, const HwGhost *ghost, HwBox box, gboolean strong)
 {
-  HwLettering how = { .size = LABEL_SIZE, .align = HW_LETTER_CENTRE };
-  double r = LABEL_HEIGHT / 2, y = (box.y0 + box.y1) / 2, height;
+  HwLettering how = { .size = hw_text_size (LABEL_SIZE), .align = HW_LETTER_CENTRE };
+  double r = hw_text_size (LABEL_HEIGHT) / 2, y = (box.y0 + box.y1) / 2, height;
 
   cairo_new_sub_path (cr);
   cairo_arc (cr, box.x1 - r, y, r, -G_PI / 2, G_PI / 2);

@@ -6,6 +6,7 @@
 
 #include "../drawing/cloth-drawing.h"
 #include "canvas-private.h"
+#include "text-size.h"
 
 #define DISC_RADIUS 11.0 /* px, as hw_draw_footprint() draws it */
 #define DISC_REACH 15.0  /* px, as felt */
@@ -23,6 +24,7 @@ typedef struct
   double angle;
   guint number;
   gboolean full, marks, back, clear;
+  double scale; /* of the signs */
   guint n_marks;
   HwMark mark[8];
 } Shown;
@@ -61,7 +63,7 @@ shown_bounds (const Shown *shown, const HwView *view)
       = { on_cloth (shown->centre, -w, -h, shown->angle), on_cloth (shown->centre, w, -h, shown->angle),
           on_cloth (shown->centre, w, h, shown->angle), on_cloth (shown->centre, -w, h, shown->angle) };
   HwBox box = hw_view_box_to_pixels (view, hw_box_of_points (corners, 4));
-  double around = (2 * DISC_RADIUS + 8) * (shown->clear ? CLEAR : 1);
+  double around = (2 * DISC_RADIUS + 8) * shown->scale;
 
   return (HwBox){ floor (box.x0 - around), floor (box.y0 - around), ceil (box.x1 + around),
                   ceil (box.y1 + around) };
@@ -124,7 +126,7 @@ draw_footprint (const Shown *shown, const HwView *view)
 {
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
   HwBox box = shown_bounds (shown, view);
-  double px = (shown->clear ? CLEAR : 1) / view->zoom;
+  double px = shown->scale / view->zoom;
   graphene_rect_t bounds
       = GRAPHENE_RECT_INIT ((float)box.x0, (float)box.y0, (float)(box.x1 - box.x0), (float)(box.y1 - box.y0));
   cairo_t *cr;
@@ -163,6 +165,7 @@ what_shows (HwCanvas *canvas, const HwPlan *plan, guint index)
   shown.full = (int)index == chosen || (int)index == stage || (int)index == canvas->hover_hooping;
   shown.back = chosen >= 0 && !shown.full;
   shown.clear = canvas->clear;
+  shown.scale = hw_text_size (canvas->clear ? CLEAR : 1);
   shown.marks = canvas->show_marks && !shown.back;
   shown.n_marks = MIN (hooping->n_marks, G_N_ELEMENTS (shown.mark));
   for (guint i = 0; i < shown.n_marks; i++)

@@ -7,6 +7,7 @@
 #include "../drawing/cloth-drawing.h"
 #include "../drawing/lettering.h"
 #include "canvas-private.h"
+#include "text-size.h"
 
 #define SHADOW_REACH 18
 #define SHADOW_DROP 3
@@ -146,7 +147,7 @@ motif_alpha (HwCanvas *canvas, guint index)
 static double
 tag_scale (HwCanvas *canvas)
 {
-  return canvas->clear ? TAG_CLEAR : 1;
+  return hw_text_size (canvas->clear ? TAG_CLEAR : 1);
 }
 
 /* A small paper tag, so that the place in the stitch order is not taken for the number of a hooping, which is a disc. Letters are slow
@@ -274,7 +275,9 @@ tag_box (HwCanvas *canvas, guint index)
 {
   HwPoint at = number_at (canvas, index);
 
-  return (HwBox){ at.x - TAG_WIDTH, at.y - TAG_HEIGHT, at.x + TAG_WIDTH, at.y + TAG_HEIGHT };
+  double w = TAG_WIDTH * tag_scale (canvas), h = TAG_HEIGHT * tag_scale (canvas);
+
+  return (HwBox){ at.x - w, at.y - h, at.x + w, at.y + h };
 }
 
 HwBox
@@ -371,13 +374,10 @@ hw_canvas_draw_still (HwCanvas *canvas)
 static void
 append_motif (HwCanvas *canvas, GtkSnapshot *snapshot, guint index)
 {
-  HwBox box = motif_bounds (canvas, index);
-  HwPoint number = number_at (canvas, index);
-  HwBox disc = { number.x - 16, number.y - 16, number.x + 16, number.y + 16 };
+  HwBox box = hw_canvas_motif_reach (canvas, index);
   graphene_rect_t bounds;
   cairo_t *cr;
 
-  box = hw_box_union (box, disc);
   bounds = GRAPHENE_RECT_INIT ((float)floor (box.x0), (float)floor (box.y0),
                                (float)ceil (box.x1 - box.x0 + 1), (float)ceil (box.y1 - box.y0 + 1));
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);

@@ -10,6 +10,7 @@
 #include "../planning/marks.h"
 #include "../registration/mark-error.h"
 #include "canvas-marks.h"
+#include "text-size.h"
 
 #define RING 20.0        /* px: the tolerance */
 #define LARGEST 60.0     /* px: an ellipse is cut off here */
@@ -184,7 +185,9 @@ draw_error (HwCanvas *canvas,
   /* Translators: an error that is larger than tolerated, such as "0.84 mm, too much". */
   g_autofree char *text
       = ink == INK_OVER && known ? g_strdup_printf (_ ("! %s, too much"), figure) : g_strdup (figure);
-  HwLettering how = { .size = canvas->drag.pull == HW_PULL_MARK ? FIGURE_HELD : FIGURE, .bold = TRUE };
+  HwLettering how
+      = { .size = canvas->drag.pull == HW_PULL_MARK ? hw_text_size (FIGURE_HELD) : hw_text_size (FIGURE),
+          .bold = TRUE };
 
   if (!hw_box_overlaps (about (at, 200), hw_canvas_area (canvas)))
     return;
@@ -258,7 +261,7 @@ draw_pulled (HwCanvas *canvas, GtkSnapshot *snapshot, GArray *taken, const HwPla
                               ? g_strdup_printf (_ ("%s\nIt cannot serve here because %s."), place, why)
                               : g_strdup (place);
   Ink ink = why != NULL ? INK_OVER : INK_PLAIN;
-  HwLettering how = { .size = WORDS };
+  HwLettering how = { .size = hw_text_size (WORDS) };
   cairo_t *cr = append (snapshot, about (at, 40));
   double width, height;
 
@@ -271,8 +274,8 @@ draw_pulled (HwCanvas *canvas, GtkSnapshot *snapshot, GArray *taken, const HwPla
   hw_draw_mark (cr, at, why != NULL ? "!" : NULL, HALF, 1.8, 16);
   cairo_destroy (cr);
   measure (&how, text, &width, &height);
-  if (width > WORDS_WIDTH)
-    how.width = WORDS_WIDTH;
+  if (width > hw_text_size (WORDS_WIDTH))
+    how.width = hw_text_size (WORDS_WIDTH);
   draw_slip (canvas, snapshot, taken, at, 22, how, ink, text);
 }
 
@@ -325,7 +328,7 @@ hw_canvas_draw_marks (HwCanvas *canvas, GtkSnapshot *snapshot)
       HwPoint at = hw_view_to_pixels (&canvas->view, mark->at);
       g_autofree char *text = say_mark (canvas, mark);
 
-      draw_slip (canvas, snapshot, taken, at, 22, (HwLettering){ .size = WORDS },
+      draw_slip (canvas, snapshot, taken, at, 22, (HwLettering){ .size = hw_text_size (WORDS) },
                  mark->serves ? INK_PLAIN : INK_OVER, text);
     }
 }

@@ -7,6 +7,7 @@
 #include "../drawing/lettering.h"
 #include "canvas-private.h"
 #include "ruler.h"
+#include "text-size.h"
 
 #define SLIP_HEIGHT 32.0
 #define SLIP_LETTERS 13.5
@@ -145,9 +146,9 @@ draw_guides (HwCanvas *canvas, GtkSnapshot *snapshot)
 void
 hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, HwPoint at)
 {
-  HwLettering how = { .size = SLIP_LETTERS };
+  HwLettering how = { .size = hw_text_size (SLIP_LETTERS) };
   HwBox area = hw_canvas_area (canvas);
-  double width, height, r = SLIP_HEIGHT / 2, x, y;
+  double width, height, r = hw_text_size (SLIP_HEIGHT) / 2, x, y;
   cairo_surface_t *scratch;
   cairo_t *cr;
 
@@ -159,8 +160,8 @@ hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, 
 
   width += 30;
   x = MAX (MIN (at.x, area.x1 - width - SLIP_GAP), area.x0 + SLIP_GAP);
-  y = MAX (MIN (at.y, area.y1 - SLIP_HEIGHT - SLIP_GAP), area.y0 + SLIP_GAP);
-  cr = append (snapshot, (HwBox){ x - 4, y - 4, x + width + 4, y + SLIP_HEIGHT + 5 });
+  y = MAX (MIN (at.y, area.y1 - hw_text_size (SLIP_HEIGHT) - SLIP_GAP), area.y0 + SLIP_GAP);
+  cr = append (snapshot, (HwBox){ x - 4, y - 4, x + width + 4, y + hw_text_size (SLIP_HEIGHT) + 5 });
   for (int i = 0; i < 2; i++)
     {
       double drop = i == 0 ? 1.5 : 0;
@@ -181,7 +182,7 @@ hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, 
     cairo_set_source_rgb (cr, 0.93, 0.925, 0.91);
   else
     cairo_set_source_rgb (cr, 0.14, 0.15, 0.2);
-  hw_letter (cr, x + 15, y + (SLIP_HEIGHT - height) / 2, &how, text);
+  hw_letter (cr, x + 15, y + (hw_text_size (SLIP_HEIGHT) - height) / 2, &how, text);
   cairo_destroy (cr);
 }
 

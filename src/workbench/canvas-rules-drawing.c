@@ -5,6 +5,7 @@
 
 #include "../drawing/cloth-drawing.h"
 #include "../drawing/lettering.h"
+#include "text-size.h"
 
 #define SLIP_HEIGHT 28.0 /* px */
 
@@ -48,7 +49,7 @@ static HwBox
 words_box (const Breach *breach, const HwView *view, HwBox area, const GArray *avoid)
 {
   HwPoint at = hw_view_to_pixels (view, breach->at);
-  double w = breach->words_width + 42, h = SLIP_HEIGHT;
+  double w = breach->words_width + 42, h = hw_text_size (SLIP_HEIGHT);
   const HwPoint corners[4] = { { at.x - w / 2, at.y - h - 14 },
                                { at.x - w / 2, at.y + 14 },
                                { at.x + 18, at.y - h / 2 },
@@ -73,8 +74,8 @@ sign_box (const Breach *breach, const HwView *view)
 {
   HwPoint at = hw_view_to_pixels (view, breach->at);
 
-  return (HwBox){ at.x - SLIP_HEIGHT / 2, at.y - SLIP_HEIGHT / 2, at.x + SLIP_HEIGHT / 2,
-                  at.y + SLIP_HEIGHT / 2 };
+  return (HwBox){ at.x - hw_text_size (SLIP_HEIGHT) / 2, at.y - hw_text_size (SLIP_HEIGHT) / 2,
+                  at.x + hw_text_size (SLIP_HEIGHT) / 2, at.y + hw_text_size (SLIP_HEIGHT) / 2 };
 }
 
 static HwBox
@@ -87,7 +88,7 @@ grown (HwBox box, double by)
 static void
 draw_sign (cairo_t *cr, const Breach *breach, gboolean words, HwBox box)
 {
-  HwLettering how = { .size = HW_SLIP_LETTERS, .bold = TRUE };
+  HwLettering how = { .size = hw_text_size (HW_SLIP_LETTERS), .bold = TRUE };
   double x = box.x0, y = box.y0, w = box.x1 - box.x0, h = box.y1 - box.y0;
   double middle = words ? x + 17 : x + w / 2;
 

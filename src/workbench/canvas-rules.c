@@ -10,6 +10,7 @@
 #include "../drawing/lettering.h"
 #include "../geometry/region.h"
 #include "../planning/sharing.h"
+#include "text-size.h"
 
 #define LEAST_COMMON 0.01 /* mm^2: less is a touch */
 #define LEAST_PAST 0.05   /* mm */
@@ -115,7 +116,7 @@ learn_ground (HwRules *rules, const HwSnapshot *snapshot, HwUnit unit)
 static void
 add_breach (Verdict *verdict, Breach breach)
 {
-  HwLettering how = { .size = HW_SLIP_LETTERS, .bold = TRUE };
+  HwLettering how = { .size = hw_text_size (HW_SLIP_LETTERS), .bold = TRUE };
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 1, 1);
   cairo_t *cr = cairo_create (surface);
 

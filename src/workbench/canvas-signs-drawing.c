@@ -4,6 +4,7 @@
 #include "canvas-signs.h"
 
 #include "../drawing/lettering.h"
+#include "text-size.h"
 
 #define HALF 11.0       /* px: of a quiet sign */
 #define HALF_GRAVE 14.0 /* of a grave one */
@@ -104,7 +105,7 @@ hw_signs_draw (cairo_t *cr, const HwSigns *signs, HwBox area, int hovered)
 static HwLettering
 lettering (void)
 {
-  return (HwLettering){ .size = WORDS_LETTERS, .width = WORDS_WIDTH };
+  return (HwLettering){ .size = hw_text_size (WORDS_LETTERS), .width = hw_text_size (WORDS_WIDTH) };
 }
 
 static void
@@ -173,7 +174,7 @@ words_box (const HwSigns *signs,
   HwBox best = { 0 };
 
   measure (text, &w, &h);
-  w = MIN (w, WORDS_WIDTH) + 2 * PADDING;
+  w = MIN (w, hw_text_size (WORDS_WIDTH)) + 2 * PADDING;
   h += 2 * PADDING - 4;
   list_places (at, away, w, h, spoken_of, places);
   for (guint i = 0; i < N_PLACES && least > 0; i++)

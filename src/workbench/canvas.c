@@ -9,8 +9,11 @@
 
 #include "canvas-private.h"
 #include "contrast.h"
+#include "text-size.h"
 #include "ruler.h"
 
+#define USUAL_DPI 96.0
+#define DPI_UNITS 1024.0 /* of gtk-xft-dpi */
 #define FIT_PADDING 36
 #define KEEP_IN_SIGHT 90
 #define TRUE_SIZE (96 / 25.4) /* CSS Values 3, 6.2: 96 px to the inch */
@@ -252,18 +255,24 @@ hw_canvas_measure (GtkWidget *widget,
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 860 : 620;
 }
 
-/* The desktop is dark when its letters are light. */
+/* The desktop is dark when its letters are light; words on the table are as large as its words. */
 static void
 read_theme (HwCanvas *canvas)
 {
+  GtkSettings *settings = gtk_widget_get_settings (GTK_WIDGET (canvas));
   GdkRGBA ink;
-  gboolean dark, clear;
+  gboolean dark, clear, resized;
+  int dpi;
 
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  resized = hw_text_set_scale (dpi / DPI_UNITS / USUAL_DPI);
   gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (canvas)), &ink);
   dark = hw_colour_luminance ((HwColour){ ink.red, ink.green, ink.blue }) > 0.4;
-  clear = hw_contrast_is_high (gtk_widget_get_settings (GTK_WIDGET (canvas)));
-  if (dark == canvas->dark && clear == canvas->clear)
+  clear = hw_contrast_is_high (settings);
+  if (dark == canvas->dark && clear == canvas->clear && !resized)
     return;
+  if (resized && canvas->bench != NULL)
+    hw_canvas_refresh_rules (canvas);
   canvas->dark = dark;
   canvas->clear = clear;
   hw_canvas_forget_tags (canvas);

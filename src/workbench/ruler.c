@@ -6,10 +6,12 @@
 #include <math.h>
 
 #include "../drawing/lettering.h"
+#include "text-size.h"
 
 #define LABEL_APART 56.0 /* px */
 #define TICK_APART 5.0   /* px */
 #define FIGURE_SIZE 11.5
+#define MOST_FIGURE 14.5 /* between the ticks there is no more room */
 
 static const HwRulerSteps mm_steps[] = {
   { 1, 1, 2, 0 },    { 1, 2, 2, 0 },     { 1, 5, 5, 0 },    { 1, 10, 10, 5 },
@@ -59,7 +61,7 @@ set_ground (cairo_t *cr, gboolean dark)
 static void
 draw_figure (cairo_t *cr, double value, double along, gboolean upright)
 {
-  HwLettering how = { .size = FIGURE_SIZE };
+  HwLettering how = { .size = MIN (hw_text_size (FIGURE_SIZE), MOST_FIGURE) };
   g_autofree char *text = g_strdup_printf ("%g", fabs (value) < 1e-9 ? 0 : value);
   double width;
 

@@ -1,6 +1,7 @@
 /* Which signs stand where, and when two plans look the same. */
 #include "workbench/canvas-alike.h"
 #include "workbench/canvas-signs.h"
+#include "workbench/text-size.h"
 
 #include <math.h>
 
@@ -202,6 +203,34 @@ test_words_stand_beside_the_sign (void)
     }
 }
 
+/* Twice as large, the same words take about twice the width and the height. */
+static void
+test_words_are_as_large_as_the_desktop_wants (void)
+{
+  g_autoptr (HwSnapshot) snapshot = garden ();
+  g_autoptr (HwPlan) plan = hw_plan_new (snapshot);
+  g_autoptr (HwSigns) signs = hw_signs_new ();
+  g_autoptr (GArray) avoid = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  const HwBox area = { 26, 26, 1600, 1000 };
+  const HwView view = { 1, 0, 0 };
+  HwBox usual, large, most;
+
+  add_problem (plan, HW_PROBLEM_DENSE, 0, 700, 500, FALSE,
+               "Pear over Wall is stitched too dense: leave out what is covered, or move them apart.");
+  hw_signs_learn (signs, plan, -1);
+  hw_signs_place (signs, &view);
+  g_assert_false (hw_text_set_scale (0.5)); /* never smaller than usual */
+  usual = hw_signs_words_bounds (signs, 0, area, avoid, NULL);
+  g_assert_true (hw_text_set_scale (2));
+  large = hw_signs_words_bounds (signs, 0, area, avoid, NULL);
+  g_assert_true (hw_text_set_scale (80));
+  most = hw_signs_words_bounds (signs, 0, area, avoid, NULL);
+  g_assert_true (hw_text_set_scale (1));
+  g_assert_cmpfloat (large.x1 - large.x0, >, 1.6 * (usual.x1 - usual.x0));
+  g_assert_cmpfloat (large.y1 - large.y0, >, 1.5 * (usual.y1 - usual.y0));
+  g_assert_cmpfloat (most.x1 - most.x0, <, 1.4 * (large.x1 - large.x0));
+}
+
 /* Two motifs above and below the sign between them: the words stand beside both. */
 static void
 test_words_leave_free_what_they_speak_of (void)
@@ -295,6 +324,8 @@ main (int argc, char **argv)
   g_test_add_func ("/canvas-signs/a-stage-shows-its-own", test_a_stage_shows_its_own);
   g_test_add_func ("/canvas-signs/the-same-said-again-is-no-news", test_the_same_said_again_is_no_news);
   g_test_add_func ("/canvas-signs/words-stand-beside-the-sign", test_words_stand_beside_the_sign);
+  g_test_add_func ("/canvas-signs/words-are-as-large-as-the-desktop-wants",
+                   test_words_are_as_large_as_the_desktop_wants);
   g_test_add_func ("/canvas-signs/words-leave-free-what-they-speak-of",
                    test_words_leave_free_what_they_speak_of);
   g_test_add_func ("/canvas-alike/equal-poses-look-alike", test_equal_poses_look_alike);
