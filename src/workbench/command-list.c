@@ -163,6 +163,8 @@ static const HwCommand commands[] = {
     "<Control>1", 0 },
   { "win.side-pane-open", N_ ("Side pane"), N_ ("Shows or puts away the pane beside the table."), LOOKING,
     "F9", 0 },
+  { "win.foot-open", N_ ("Plan and course"),
+    N_ ("Shows or puts away the plan's sentence and the course below the table."), LOOKING, "<Shift>F9", 0 },
   { "win.next-part", N_ ("Next part of the window"),
     N_ ("From the cloth to the side pane, the foot and the header; what is selected stays."), LOOKING, "F6",
     0 },

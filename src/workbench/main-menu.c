@@ -17,7 +17,7 @@ static const char *const paper[] = { "win.print", "win.take-along", NULL };
 static const char *const shown[]
     = { "win.show-hoopings", "win.show-marks", "win.show-order", "win.show-density", NULL };
 static const char *const zoom[] = { "win.zoom-fit", "win.zoom-true", NULL };
-static const char *const pane[] = { "win.side-pane-open", NULL };
+static const char *const pane[] = { "win.side-pane-open", "win.foot-open", NULL };
 static const char *const units[] = { "win.unit::mm", "win.unit::inch", NULL };
 static const char *const help[]
     = { "win.show-help-overlay", "win.help", "win.hints-again", "win.about", NULL };

@@ -13,6 +13,7 @@
 #include "paper-dialog.h"
 #include "window-import.h"
 #include "window-photo.h"
+#include "settings.h"
 #include "window-private.h"
 
 #define ZOOM_STEP 1.25
@@ -333,6 +334,24 @@ add_property_action (HwWindow *window, const char *name, gpointer object)
   g_action_map_add_action (G_ACTION_MAP (window), G_ACTION (action));
 }
 
+static void
+keep_shown_cb (GtkWidget *widget, GParamSpec *pspec, gpointer key)
+{
+  hw_settings_set_flag (key, gtk_widget_get_visible (widget));
+}
+
+/* A part of the window that can be put away, and stays so. name: of the action and its setting. */
+static void
+add_shown_action (HwWindow *window, const char *name, GtkWidget *part)
+{
+  g_autoptr (GPropertyAction) action = NULL;
+
+  gtk_widget_set_visible (part, hw_settings_get_flag (name, TRUE));
+  action = g_property_action_new (name, part, "visible");
+  g_action_map_add_action (G_ACTION_MAP (window), G_ACTION (action));
+  g_signal_connect (part, "notify::visible", G_CALLBACK (keep_shown_cb), (gpointer)name);
+}
+
 void
 hw_window_add_actions (HwWindow *window)
 {
@@ -346,6 +365,7 @@ hw_window_add_actions (HwWindow *window)
   hw_window_add_photo_actions (window);
   hw_window_add_import_actions (window);
   add_property_action (window, "side-pane-open", window);
+  add_shown_action (window, "foot-open", GTK_WIDGET (window->foot));
   add_property_action (window, "show-hoopings", window->canvas);
   add_property_action (window, "show-marks", window->canvas);
   add_property_action (window, "show-order", window->canvas);

@@ -405,4 +405,18 @@ def the_page_preview_says_what_it_shows(open_window):
         assert not re.fullmatch(r"(.+) \1", button.get_name() or ""), button.get_name()
 
 
+@check
+def the_plan_below_the_table_can_be_put_away(open_window):
+    window = open_window(scenes.write(scenes.folder(), scenes.harbour()))
+    window.until_plan("^3 hoopings, proven fewest")
+    x, y, width, low = window.box(window.table())
+    window.key("shift+F9")
+    window.gone("panel", "The course: one bead for each hooping")
+    until(lambda: window.box(window.table())[3] > low + 60, "the table takes its room")
+    window.key("F6", "F6")  # goes over what is not there
+    window.key("shift+F9")
+    window.until_plan("^3 hoopings, proven fewest")
+    until(lambda: window.box(window.table())[3] == low, "and gives it back")
+
+
 run_checks()
