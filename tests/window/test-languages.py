@@ -19,6 +19,7 @@ CATALOGUES = os.environ.get("HOOPWRIGHT_CATALOGUES", "")
 SIZES = [(1280, 800), (1024, 700)]
 # A name the person gave may be cut, where its row, its card or its heading has no more room; so may the path in the list of files.
 NAMES = re.compile(r"order-row|scene-title|scene-state|card-picture|caption-line|library|scene-words|\.reason|machine-strip")
+FIGURE = re.compile(r"%[^a-zA-Z%]*([a-zA-Z%])")
 WORD = re.compile(r"[^\W\d_]{3,}")
 
 
@@ -95,6 +96,14 @@ def the_start_page_is_whole(open_window, language, size):
 english = set()  # every text of every view, read once
 
 
+def pattern_of(text):
+    """What a format may read."""
+    pattern = ""
+    for words, figure in zip(FIGURE.split(text)[::2], FIGURE.findall(text) + [""]):
+        pattern += re.escape(words) + {"": "", "%": "%", "s": ".*"}.get(figure, r"[\d.,]+")
+    return pattern
+
+
 def everything_is_said(open_window, language):
     if not english:
         first = open_views(open_window, "en", SIZES[0])
@@ -102,9 +111,13 @@ def everything_is_said(open_window, language):
         assert len(english) > 150, len(english)
         first.end()
     said = catalogue_of(language)
-    same = {text for key, text in said.items() if text and text == (key[0] if isinstance(key, tuple) else key).split("\4")[-1]}
-    # "Version %s" reads the same in German whatever the version.
-    formats = [re.sub(r"%[^a-zA-Z%]*[a-zA-Z]", ".*", re.escape(text).replace(r"\%", "%")) for text in same if "%" in text]
+    same = set()
+    for key, text in said.items():
+        number, english_text = isinstance(key, tuple), (key[0] if isinstance(key, tuple) else key).split("\4")[-1]
+        if text and text in (english_text, english_text + "s" if number else english_text):  # of what is counted, the catalogue keeps the English singular alone
+            same.add(text)
+    # "Version %s" reads the same in German whatever the version. Of those without a word, such as "%u %s", each part is told by itself.
+    formats = [pattern_of(text) for text in same if "%" in text and WORD.search(FIGURE.sub("", text))]
     meant = re.compile("^(" + "|".join(formats or ["(?!)"]) + ")$")
     names = given_names(scenes.harbour())
     left = {}
