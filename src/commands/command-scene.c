@@ -7,6 +7,7 @@
 #include "../geometry/language.h"
 #include "../planning/parts-hoopings.h"
 #include "../formats/scene-file.h"
+#include "../formats/whole-file.h"
 
 #define LONGEST_TIME 86400.0 /* seconds: a day */
 
@@ -258,6 +259,18 @@ hw_command_line_clear (HwCommandLine *line)
   g_clear_pointer (&line->second, g_free);
 }
 
+/* What this program understands of the file it understands wholly: what only the newer one knows has no part in the answer. */
+static void
+warn_newer (const char *path, guint version)
+{
+  g_autofree char *name = hw_file_shown_name (path);
+
+  hw_command_complain (
+      _ ("%s: a newer Hoopwright wrote this scene (form %u); what only the newer one knows is "
+         "passed over, and the scene is only read."),
+      name, version);
+}
+
 HwSnapshot *
 hw_command_load (const HwCommandLine *line)
 {
@@ -269,6 +282,8 @@ hw_command_load (const HwCommandLine *line)
   snapshot = hw_scene_file_load (line->scene, &error);
   if (snapshot == NULL)
     hw_command_complain ("%s", error->message);
+  else if (snapshot->newer_version > 0)
+    warn_newer (line->scene, snapshot->newer_version);
   return snapshot;
 }
 

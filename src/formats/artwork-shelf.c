@@ -5,6 +5,7 @@
 #include "artwork.h"
 #include "file-stamp.h"
 #include "json-lines.h"
+#include "named-file.h"
 #include "needle-csv.h"
 #include "../geometry/language.h"
 
@@ -15,13 +16,14 @@ struct _HwArtworkShelf
   gatomicrefcount ref_count;
   GMutex lock;        /* over all below */
   GCond read;         /* a piece has been read */
-  GHashTable *pieces; /* kind, page, scale and whole path -> Piece */
+  GHashTable *pieces; /* kind, page, scale, scene's folder and whole path -> Piece */
 };
 
 typedef struct
 {
   char *path;
   HwFileStamp stamp; /* of the file when reading began */
+  gboolean withheld; /* it lies elsewhere: the file was not even looked at */
   gboolean is_read;
   gboolean was_given;    /* since the shelf was checked last, or read since */
   HwNeedleList *needles; /* of a needle list */
@@ -84,6 +86,8 @@ is_stale (gpointer key, gpointer value, gpointer user_data)
 
   if (!piece->is_read)
     return FALSE;
+  if (piece->withheld)
+    return TRUE;
   now = hw_file_stamp_of (piece->path);
   piece->was_given = FALSE;
   return !hw_file_stamp_equal (&now, &piece->stamp);
@@ -153,13 +157,14 @@ kind_of (const HwMotif *motif)
   return motif->artwork_kind != NULL ? motif->artwork_kind : hw_artwork_nicks[HW_ARTWORK_NEEDLES];
 }
 
-/* What the motif shows, as the shelf knows it. Returns: (transfer full) */
+/* What the motif shows, as the shelf knows it. What scenes in one folder may name those in another may not. Returns: (transfer full) */
 static char *
-key_of (const HwMotif *motif, const char *path)
+key_of (const HwMotif *motif, const char *folder, const char *path)
 {
   g_autofree char *scale = hw_json_number_text (motif->artwork_pixels_per_mm);
 
-  return g_strdup_printf ("%s %u %s %s", kind_of (motif), motif->artwork_page, scale, path);
+  return g_strdup_printf ("%s %u %s %s\n%s", kind_of (motif), motif->artwork_page, scale,
+                          folder != NULL ? folder : "", path);
 }
 
 /* A scene that was named from where one stands lies in a folder named so too. Returns: (transfer full) */
@@ -204,25 +209,32 @@ give (Piece *piece, HwMotif *motif)
 
 /* Away from the lock: only this thread has to do with a piece that is not read yet. */
 static void
-read_piece (Piece *piece, const HwMotif *motif)
+read_piece (Piece *piece, const char *folder, const HwMotif *motif)
 {
-  piece->stamp = hw_file_stamp_of (piece->path);
-  if (g_str_equal (kind_of (motif), hw_artwork_nicks[HW_ARTWORK_NEEDLES]))
-    read_needles (piece, piece->path);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *found = hw_named_file_find (motif->artwork, folder, &error);
+
+  piece->withheld = g_error_matches (error, HW_NAMED_FILE_ERROR, HW_NAMED_FILE_ERROR_ELSEWHERE);
+  if (!piece->withheld)
+    piece->stamp = hw_file_stamp_of (piece->path);
+  if (found == NULL)
+    piece->trouble = g_strdup (error->message);
+  else if (g_str_equal (kind_of (motif), hw_artwork_nicks[HW_ARTWORK_NEEDLES]))
+    read_needles (piece, found);
   else
-    read_picture (piece, piece->path, motif);
+    read_picture (piece, found, motif);
 }
 
 /* The lock is held, but for the reading. Returns: (transfer none): read, and on the shelf */
 static Piece *
-read_for (HwArtworkShelf *shelf, char *key, char *path, const HwMotif *motif)
+read_for (HwArtworkShelf *shelf, char *key, char *path, const char *folder, const HwMotif *motif)
 {
   Piece *piece = g_new0 (Piece, 1);
 
   piece->path = path;
   g_hash_table_insert (shelf->pieces, key, piece);
   g_mutex_unlock (&shelf->lock);
-  read_piece (piece, motif);
+  read_piece (piece, folder, motif);
   g_mutex_lock (&shelf->lock);
   piece->is_read = piece->was_given = TRUE;
   g_cond_broadcast (&shelf->read);
@@ -234,12 +246,13 @@ static Piece *
 piece_for (HwArtworkShelf *shelf, const char *folder, const HwMotif *motif)
 {
   g_autofree char *path = path_of (motif, folder);
-  g_autofree char *key = key_of (motif, path);
+  g_autofree char *key = key_of (motif, folder, path);
   Piece *piece;
 
   while ((piece = g_hash_table_lookup (shelf->pieces, key)) != NULL && !piece->is_read)
     g_cond_wait (&shelf->read, &shelf->lock);
-  return piece != NULL ? piece : read_for (shelf, g_steal_pointer (&key), g_steal_pointer (&path), motif);
+  return piece != NULL ? piece
+                       : read_for (shelf, g_steal_pointer (&key), g_steal_pointer (&path), folder, motif);
 }
 
 void
@@ -259,7 +272,7 @@ static Piece *
 piece_at_hand (HwArtworkShelf *shelf, const char *folder, const HwMotif *motif)
 {
   g_autofree char *path = path_of (motif, folder);
-  g_autofree char *key = key_of (motif, path);
+  g_autofree char *key = key_of (motif, folder, path);
   Piece *piece = g_hash_table_lookup (shelf->pieces, key);
 
   return piece != NULL && piece->is_read ? piece : NULL;
@@ -298,7 +311,7 @@ hw_artwork_shelf_to_read (HwArtworkShelf *shelf, const char *folder, GPtrArray *
       if (!motif->artwork_awaited || motif->artwork == NULL || piece_at_hand (shelf, folder, motif) != NULL)
         continue;
       g_autofree char *path = path_of (motif, folder);
-      if (g_hash_table_add (asked, key_of (motif, path)))
+      if (g_hash_table_add (asked, key_of (motif, folder, path)))
         g_ptr_array_add (to_read, hw_motif_ref (motif));
     }
   g_mutex_unlock (&shelf->lock);

@@ -169,6 +169,15 @@ whole_of (JsonObject *object, const char *key)
   return node != NULL && json_node_get_value_type (node) == G_TYPE_INT64 ? json_node_get_int (node) : 0;
 }
 
+/* Work says where it is saved, so only what this person's program wrote is taken for work. */
+static gboolean
+is_own (int handle)
+{
+  struct stat info;
+
+  return fstat (handle, &info) == 0 && S_ISREG (info.st_mode) && info.st_uid == geteuid ();
+}
+
 /* The first line alone. Returns: (transfer full) (nullable) */
 static JsonNode *
 read_head (const char *file)
@@ -180,6 +189,11 @@ read_head (const char *file)
 
   if (handle < 0)
     return NULL;
+  if (!is_own (handle))
+    {
+      close (handle);
+      return NULL;
+    }
   got = read (handle, start, MOST_HEAD);
   close (handle);
   if (got <= 0)

@@ -7,6 +7,7 @@
 #include "artwork-shelf.h"
 #include "json-check.h"
 #include "json-lines.h"
+#include "named-file.h"
 #include "scene-json.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
@@ -263,10 +264,17 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
 
   g_return_val_if_fail (snapshot != NULL && path != NULL, FALSE);
 
+  name = hw_file_shown_name (path);
+  if (snapshot->newer_version > 0)
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE,
+                   _ ("%s was not saved: a newer Hoopwright wrote this scene, and this one only reads it."),
+                   name);
+      return FALSE;
+    }
   folder = g_path_get_dirname (path);
   moved = old_folder != NULL ? move_paths (snapshot, old_folder, folder) : hw_snapshot_ref (snapshot);
   text = hw_scene_file_text (moved);
-  name = hw_file_shown_name (path);
   if (strlen (text) > LARGEST_FILE)
     {
       g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE,
@@ -275,9 +283,13 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
                    name, (guint)(LARGEST_FILE >> 20));
       return FALSE;
     }
-  if (hw_file_replace_whole (path, text, strlen (text), &problem))
-    return TRUE;
-  g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE, _ ("%s was not saved: %s"), name,
-               problem->message);
-  return FALSE;
+  if (!hw_file_replace_whole (path, text, strlen (text), &problem))
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE, _ ("%s was not saved: %s"), name,
+                   problem->message);
+      return FALSE;
+    }
+  if (old_folder != NULL)
+    hw_named_files_take_along (snapshot, old_folder, folder);
+  return TRUE;
 }

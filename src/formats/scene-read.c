@@ -21,8 +21,8 @@ const char *const hw_keep_nicks[] = { "all", "motifs", "grain", NULL };
 const char *const hw_edge_shape_nicks[] = { "polygon", "rectangle", "rounded", "ellipse", NULL };
 
 static const char *const scene_keys[]
-    = { "format",     "version", "name",    "fabric",   "edge_line", "hoops",   "motifs", "pins", "apart",
-        "held_marks", "wishes",  "machine", "progress", "photo",     "palette", "parts", "supplies", NULL };
+    = { "format",     "version", "name",    "fabric",   "edge_line", "hoops",   "motifs", "pins",     "apart",
+        "held_marks", "wishes",  "machine", "progress", "photo",     "palette", "parts",  "supplies", NULL };
 static const char *const fabric_keys[] = { "width", "height", "colour", "hold", NULL };
 static const char *const edge_line_keys[] = { "points", "margin", "shape", "corner_radius", NULL };
 static const char *const hoop_keys[]
@@ -44,9 +44,11 @@ read_gap (HwJsonWalk *walk, JsonObject *in, const char *key, double fallback)
                               fallback);
 }
 
-static void
+/* Returns: the version when it is newer than this program's, else 0. */
+static guint
 read_format (HwJsonWalk *walk, JsonObject *in)
 {
+  guint newer = 0;
   JsonNode *format = json_object_get_member (in, "format");
   JsonNode *version = json_object_get_member (in, "version");
   gsize mark = hw_json_walk_enter (walk, "format");
@@ -63,13 +65,11 @@ read_format (HwJsonWalk *walk, JsonObject *in)
       || json_node_get_value_type (version) != G_TYPE_INT64)
     hw_json_walk_expected (walk, "1", version);
   else if (json_node_get_int (version) > HW_SCENE_VERSION)
-    hw_json_walk_refuse (walk,
-                         _ ("expected 1, found %lld: a newer Hoopwright wrote this scene, and it takes a "
-                            "newer one to open it."),
-                         (long long)json_node_get_int (version));
+    newer = (guint)MIN (json_node_get_int (version), G_MAXUINT);
   else if (json_node_get_int (version) != HW_SCENE_VERSION)
     hw_json_walk_expected (walk, "1", version);
   hw_json_walk_leave (walk, mark);
+  return newer;
 }
 
 static void
@@ -225,7 +225,7 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
   HwJsonWalk *walk = &reader->walk;
   HwEdgeLine *edge;
 
-  read_format (walk, in);
+  snapshot->newer_version = read_format (walk, in);
   g_free (snapshot->name);
   snapshot->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
   read_fabric (reader, in, &snapshot->fabric);
@@ -247,6 +247,18 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
   hw_scene_reader_keep_nested (&snapshot->unknown, in, "photo", hw_photo_stack_keys);
 }
 
+/* Of a newer file it is no mistake that it cannot be read. */
+static GError *
+newer_error (guint version)
+{
+  g_autofree char *text
+      = g_strdup_printf (_ ("expected 1, found %lld: a newer Hoopwright wrote this scene, and it takes a "
+                            "newer one to open it."),
+                         (long long)version);
+
+  return g_error_new (HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_CONTENT, "version: %s", text);
+}
+
 HwSnapshot *
 hw_scene_read (JsonNode *root, GError **error)
 {
@@ -263,7 +275,8 @@ hw_scene_read (JsonNode *root, GError **error)
 
   if (reader.walk.error != NULL)
     {
-      g_propagate_error (error, g_steal_pointer (&reader.walk.error));
+      g_propagate_error (error, snapshot->newer_version > 0 ? newer_error (snapshot->newer_version)
+                                                            : g_error_copy (reader.walk.error));
       g_clear_pointer (&snapshot, hw_snapshot_unref);
     }
   hw_json_walk_clear (&reader.walk);

@@ -181,6 +181,21 @@ fill (int file, const char *text, gsize length, const struct stat *old)
   return good && fsync (file) == 0;
 }
 
+/* A file put in the place of a device or a pipe would take it from everybody else. */
+static gboolean
+is_file (const struct stat *info, GError **error)
+{
+  if (S_ISREG (info->st_mode))
+    return TRUE;
+  if (S_ISDIR (info->st_mode))
+    g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR, _ ("this is a folder, not a file."));
+  else if (S_ISCHR (info->st_mode) || S_ISBLK (info->st_mode))
+    g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_NXIO, _ ("this is a device, not a file."));
+  else
+    g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_NXIO, _ ("this is a pipe, not a file."));
+  return FALSE;
+}
+
 gboolean
 hw_file_replace_whole (const char *path, const char *text, gsize length, GError **error)
 {
@@ -196,11 +211,8 @@ hw_file_replace_whole (const char *path, const char *text, gsize length, GError 
   target = follow_links (path);
   folder = g_path_get_dirname (target);
   exists = stat (target, &old) == 0;
-  if (exists && S_ISDIR (old.st_mode))
-    {
-      g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR, _ ("this is a folder, not a file."));
-      return FALSE;
-    }
+  if (exists && !is_file (&old, error))
+    return FALSE;
   if (exists && access (target, W_OK) != 0)
     {
       set_error (error, errno, _ ("it is protected from writing"));

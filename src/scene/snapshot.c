@@ -126,6 +126,7 @@ hw_snapshot_copy (const HwSnapshot *snapshot)
   hw_unknown_ref (copy->wishes.unknown);
   hw_unknown_ref (copy->supplies.unknown);
   copy->unknown = hw_unknown_ref (snapshot->unknown);
+  copy->newer_version = snapshot->newer_version;
   copy->edge_line = snapshot->edge_line != NULL ? hw_edge_line_ref (snapshot->edge_line) : NULL;
   copy->hoops = g_ptr_array_new_full (snapshot->hoops->len, (GDestroyNotify)hw_hoop_unref);
   copy->motifs = g_ptr_array_new_full (snapshot->motifs->len, (GDestroyNotify)hw_motif_unref);

@@ -32,6 +32,7 @@ typedef struct
   double photo_fade;     /* 0 to 1: how far the motifs not stitched yet are faded over it; 0: not */
   GPtrArray *palette;    /* HwPaletteThread: the threads at hand, in the person's order */
   GPtrArray *parts;      /* HwPart, in the order they are stitched; empty: the scene is not divided */
+  guint newer_version; /* of a file in a newer form than this program's, only partly understood; 0: not so */
   HwUnknown *unknown;
 } HwSnapshot;
 

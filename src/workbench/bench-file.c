@@ -2,7 +2,12 @@
  * from; the bench remembers that folder, so that saving elsewhere keeps them true. */
 #include "bench.h"
 
+#include <glib/gi18n.h>
+#include <sys/stat.h>
+
+#include "../formats/named-file.h"
 #include "../formats/scene-file.h"
+#include "../formats/whole-file.h"
 #include "bench-private.h"
 #include "motif-import.h"
 
@@ -54,6 +59,8 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
   hw_artwork_shelf_check (bench->shelf);
   hw_bench_read_artwork (bench);
 
+  bench->newer_version = 0;
+  g_clear_pointer (&bench->newer_path, g_free);
   bench->stamp = hw_file_stamp_of (path);
   hw_bench_set_path (bench, path);
   hw_bench_notify_history (bench);
@@ -68,11 +75,24 @@ open_file (HwBench *bench, const char *path, gboolean copy, GError **error)
   g_autofree char *whole = g_canonicalize_filename (path, NULL);
   g_autofree char *folder = g_path_get_dirname (whole);
   g_autoptr (HwSnapshot) snapshot = hw_scene_file_load_awaiting (whole, error);
+  guint version;
 
   if (snapshot == NULL)
     return FALSE;
-  renew (bench, snapshot, copy ? NULL : whole, folder);
+  version = snapshot->newer_version;
+  snapshot->newer_version = 0; /* what is on the table is this program's from here on */
+  renew (bench, snapshot, copy || version > 0 ? NULL : whole, folder);
+  bench->newer_version = version;
+  bench->newer_path = version > 0 ? g_strdup (whole) : NULL;
   return TRUE;
+}
+
+guint
+hw_bench_get_newer_version (HwBench *bench)
+{
+  g_return_val_if_fail (HW_IS_BENCH (bench), 0);
+
+  return bench->newer_version;
 }
 
 gboolean
@@ -131,6 +151,28 @@ with_artwork_from (const HwSnapshot *snapshot, const char *folder)
   return changed;
 }
 
+/* Whether both paths lead to one file, by whatever links. */
+static gboolean
+same_file (const char *a, const char *b)
+{
+  struct stat first, second;
+
+  return stat (a, &first) == 0 && stat (b, &second) == 0 && first.st_dev == second.st_dev
+         && first.st_ino == second.st_ino;
+}
+
+static gboolean
+may_save_to (HwBench *bench, const char *path, GError **error)
+{
+  g_autofree char *name = hw_file_shown_name (path);
+
+  if (bench->newer_path == NULL || !same_file (bench->newer_path, path))
+    return TRUE;
+  g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE,
+               _ ("%s was written by a newer Hoopwright and stays as it is; save under another name."), name);
+  return FALSE;
+}
+
 gboolean
 hw_bench_save (HwBench *bench, const char *path, GError **error)
 {
@@ -141,6 +183,8 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
   g_autofree char *folder = g_path_get_dirname (whole);
   const char *old_folder = g_strcmp0 (folder, bench->folder) != 0 ? bench->folder : NULL;
 
+  if (!may_save_to (bench, whole, error))
+    return FALSE;
   hw_bench_end_edit (bench);
   g_autoptr (HwSnapshot) live = hw_scene_snapshot (bench->scene);
   g_autoptr (HwSnapshot) snapshot
@@ -148,6 +192,8 @@ hw_bench_save (HwBench *bench, const char *path, GError **error)
   if (!hw_scene_file_save (snapshot, whole, old_folder, error))
     return FALSE;
 
+  if (bench->folder == NULL)
+    hw_named_files_take_along (live, NULL, folder);
   keep_photos (bench, live, bench->folder != NULL ? bench->folder : folder);
   hw_history_mark_saved (bench->history);
   bench->stamp = hw_file_stamp_of (whole);

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "../geometry/region.h"
+#include "../formats/named-file.h"
 #include "bench-private.h"
 #include "motif-import.h"
 
@@ -44,6 +45,8 @@ add_one (HwBench *bench, const HwMotif *record, HwPoint at)
 
       g_free (copy->artwork);
       copy->artwork = artwork;
+      if (g_path_is_absolute (artwork) && (copy->needles != NULL || copy->picture != NULL))
+        hw_named_file_choose (artwork, NULL);
     }
   share_artwork (bench, copy);
 

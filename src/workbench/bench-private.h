@@ -30,6 +30,8 @@ struct _HwBench
   char *path;
   HwFileStamp stamp;     /* of the file at path as it was opened or saved */
   char *folder;          /* where the scene's artwork paths start, or NULL */
+  char *newer_path;      /* the file of a newer program's that was opened: never saved over; or NULL */
+  guint newer_version;   /* its form; 0: none */
   HwPhotoCopies *copies; /* put beside the scene since it was opened, and not saved with it */
   gboolean modified;
   gboolean renewing; /* the whole scene is being replaced, or given its artwork: no plan in between */

@@ -236,6 +236,7 @@ hw_bench_finalize (GObject *object)
   g_free (bench->edit_name);
   g_free (bench->path);
   g_free (bench->folder);
+  g_free (bench->newer_path);
 
   G_OBJECT_CLASS (hw_bench_parent_class)->finalize (object);
 }

@@ -40,6 +40,9 @@ hw_bench_set_unit (HwBench *bench, HwUnit unit);
 /* Replaces the scene by the file's; the history starts anew. */
 gboolean
 hw_bench_open (HwBench *bench, const char *path, GError **error);
+/* Above 0 when the scene was opened from a file that a newer program wrote: its path is NULL then, and saving over that file is refused. */
+guint
+hw_bench_get_newer_version (HwBench *bench);
 /* The same, as a copy that has no file yet. */
 gboolean
 hw_bench_open_copy (HwBench *bench, const char *path, GError **error);
@@ -396,7 +399,7 @@ typedef enum
   HW_ARRANGE_COPIES, /* copies of the selection in a row */
   HW_ARRANGE_ROW,    /* the selected motifs in a row, from the first along the direction */
   HW_ARRANGE_AROUND, /* copies of the selection around a centre, evenly */
-  HW_ARRANGE_TUCK    /* motif slides along the line to neighbour until it reaches so far over, and goes behind it */
+  HW_ARRANGE_TUCK /* motif slides along the line to neighbour until it reaches so far over, and goes behind it */
 } HwArrangeKind;
 
 #define HW_ARRANGE_MOST 200 /* motifs of one row or round */

@@ -4,6 +4,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "../formats/named-file.h"
+
 #define LARGEST_FILE ((goffset)512 << 20) /* bytes; the reader of pictures has the same */
 #define MOST_NAMES 10000
 
@@ -43,12 +45,16 @@ hw_photo_bytes (const HwPhoto *photo, const char *folder, GError **error)
 {
   g_return_val_if_fail (photo != NULL, NULL);
 
+  g_autoptr (GError) trouble = NULL;
   g_autofree char *path = NULL;
 
   if (photo->bytes != NULL)
     return g_bytes_ref (photo->bytes);
-  path = g_canonicalize_filename (photo->path != NULL ? photo->path : "", folder);
-  return hw_photo_file_read (path, error);
+  path = hw_named_file_find (photo->path != NULL ? photo->path : "", folder, &trouble);
+  if (path != NULL)
+    return hw_photo_file_read (path, error);
+  g_set_error_literal (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ, trouble->message);
+  return NULL;
 }
 
 HwPicture *

@@ -81,7 +81,8 @@ hw_window_open (HwWindow *window, GFile *file)
       return;
     }
   hw_window_tell (window, NULL);
-  remember (window, hw_bench_get_path (window->bench));
+  remember (window, path);
+  hw_window_tell_of_opened (window, file);
   hw_window_leave_start (window);
   hw_window_take_up_seen (window);
 }

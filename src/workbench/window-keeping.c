@@ -283,6 +283,7 @@ hw_window_end_keeping (HwWindow *window)
 {
   g_clear_handle_id (&window->settle, g_source_remove);
   g_clear_object (&window->monitor);
+  g_clear_object (&window->opened);
   g_clear_pointer (&window->left, g_ptr_array_unref);
   hw_work_keeper_free (g_steal_pointer (&window->keeper), TRUE);
 }

@@ -26,7 +26,7 @@ struct _HwWindow
   GtkMenuButton *search_button;
   GtkStack *rooms; /* "table", and "machine" once it was wanted */
   GtkWidget *machine_view;
-  GtkWidget *start_page;               /* once it was wanted */
+  GtkWidget *start_page;                 /* once it was wanted */
   GtkWidget *print_button, *pane_button; /* of the header */
   GtkRevealer *resume_bar;
   GtkLabel *resume;
@@ -40,7 +40,8 @@ struct _HwWindow
   GtkLabel *message;
   GMenu *recent_menu;
   GtkBox *bars; /* across the top: messages, questions */
-  GtkWidget *left_bar, *changed_bar;
+  GtkWidget *left_bar, *changed_bar, *opened_bar;
+  GFile *opened; /* the scene that was opened last, or NULL */
   HwWorkKeeper *keeper;
   struct _HwWindowHints *hints;
   GPtrArray *left; /* HwLeftWork still to be asked about */
@@ -52,7 +53,7 @@ struct _HwWindow
   int laid_out_for;         /* px: the width the pane had room for */
   gboolean wants_pane;      /* as left by the person in a wide window */
   gboolean pane_open;       /* as it is now */
-  gboolean has_scene;       /* one was opened or begun here: not the bare bench of a window that just came up */
+  gboolean has_scene; /* one was opened or begun here: not the bare bench of a window that just came up */
   gboolean leaves_for_good; /* the unsaved work was spoken of: close without asking again */
   guint layout_idle;
 };
@@ -79,6 +80,11 @@ void
 hw_window_add_handouts (HwWindow *window);
 void
 hw_window_add_keeping (HwWindow *window);
+void
+hw_window_add_opened (HwWindow *window);
+/* What there is to say of the scene that was just opened from this file. */
+void
+hw_window_tell_of_opened (HwWindow *window, GFile *file);
 void
 hw_window_end_keeping (HwWindow *window);
 /* Saves, and keeps what the file held before. path NULL: where it was opened; by_itself: nobody asked for it. */

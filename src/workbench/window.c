@@ -333,6 +333,7 @@ hw_window_constructed (GObject *object)
   window->pane_open = window->wants_pane;
   hw_window_add_actions (window);
   hw_window_add_file_actions (window);
+  hw_window_add_opened (window);
   hw_window_add_keeping (window);
   hw_window_add_start (window);
   hw_window_add_bare (window);

@@ -17,7 +17,8 @@ static const Refusal refusals[] = {
   { "\"hoopwright-scene\"", "\"hoopwright-plan\"",
     "format: expected \"hoopwright-scene\", found \"hoopwright-plan\"." },
   { "\"format\": \"hoopwright-scene\", ", "", "format: expected \"hoopwright-scene\", found nothing." },
-  { "\"version\": 1", "\"version\": 2",
+  { "\"version\": 1, \"name\": \"The Walled Garden\"",
+    "\"version\": 2, \"name\": {\"en\": \"The Walled Garden\"}",
     "version: expected 1, found 2: a newer Hoopwright wrote this scene, and it takes a newer one to open "
     "it." },
   { "\"version\": 1", "\"version\": \"1\"", "version: expected 1, found \"1\"." },
