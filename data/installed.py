@@ -49,7 +49,7 @@ def checks():
     for place in (f"applications/{APP}.desktop", f"metainfo/{APP}.metainfo.xml", f"dbus-1/services/{APP}.service", "thumbnailers/hoopwright.thumbnailer",
                   f"mime/packages/{APP}.xml", f"glib-2.0/schemas/{APP}.gschema.xml", f"icons/hicolor/scalable/apps/{APP}.svg",
                   f"icons/hicolor/symbolic/apps/{APP}-symbolic.svg", "man/man1/hoopwright.1", "bash-completion/completions/hoopwright",
-                  "hoopwright/demo/orchard-frieze.hoopscene", "help/C/hoopwright/index.page", "locale/de/LC_MESSAGES/hoopwright.mo"):
+                  "hoopwright/demo/orchard-frieze.hoopscene", "help/C/hoopwright/index.page", "help/de/hoopwright/figures/table.png", "locale/de/LC_MESSAGES/hoopwright.mo"):
         yield f"{place} is there", os.path.isfile(f"{share}/{place}"), place
     # What a package's installation does.
     for trigger in (["glib-compile-schemas", share + "/glib-2.0/schemas"], ["update-mime-database", share + "/mime"],
@@ -88,16 +88,18 @@ def checks():
     done = run("gsettings", "--schemadir", share + "/glib-2.0/schemas", "get", APP, "unit")
     yield "what is to be remembered is described", done.stdout.strip() == "'mm'", done
 
-    guide = share + "/hoopwright/help"
-    if os.path.isdir(guide):
+    for language in ("C", "de"):
+        guide = f"{share}/hoopwright/help/{language}"
+        if not os.path.isdir(guide):
+            continue
         pages = [name for name in os.listdir(guide) if name.endswith(".html")]
-        yield "the guide can be read in a browser", {"index.html", "first-scene.html", "words.html"} <= set(pages), pages
+        yield f"the guide can be read in a browser ({language})", {"index.html", "first-scene.html", "words.html"} <= set(pages), pages
         missing = []
         for page in pages:
             text = open(f"{guide}/{page}", encoding="utf-8").read()
             links = re.findall(r'(?:src|href)="([^"#:]+)(?:#[^"]*)?"', text)
             missing += [(page, link) for link in links if not os.path.isfile(f"{guide}/{link}")]
-        yield "and everything it refers to is there", not missing, missing
+        yield f"and everything it refers to is there ({language})", not missing, missing
 
 
 number = failed = 0

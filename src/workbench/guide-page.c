@@ -297,9 +297,18 @@ hw_guide_page_load (const char *page)
 {
   g_return_val_if_fail (page != NULL, NULL);
 
-  g_autofree char *path = g_strconcat (GUIDE_PATH, page, ".page", NULL);
+  const char *const *languages = g_get_language_names ();
+  g_autofree char *english = g_strconcat (GUIDE_PATH, page, ".page", NULL);
 
-  return g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+  for (guint i = 0; languages[i] != NULL && !g_str_has_prefix (languages[i], "en"); i++)
+    {
+      g_autofree char *path = g_strconcat (GUIDE_PATH, languages[i], "/", page, ".page", NULL);
+      GBytes *bytes = g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+
+      if (bytes != NULL)
+        return bytes;
+    }
+  return g_resources_lookup_data (english, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
 }
 
 const char *

@@ -5,7 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* The page as it lies in the program, by its name (a file's name under help/C without its ending). Returns: (transfer full) (nullable) */
+/* The page as it lies in the program, by its name (a file's name under help/C without its ending), in the person's language where it is written in that,
+ * else in English. Returns: (transfer full) (nullable) */
 GBytes *
 hw_guide_page_load (const char *page);
 /* Makes the tags that pages are written with. Call once for a buffer. */

@@ -4,7 +4,7 @@ import re
 
 import scenes
 import sight
-from window import check, run_checks, text_of, until
+from window import Atspi, check, run_checks, text_of, until
 
 TITLES = {}
 GUIDE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "help", "C")
@@ -106,6 +106,45 @@ def pages_show_their_pictures_and_their_list_is_whole(open_window):
     window.click(rows[titles.index(TITLES["keyboard"])])
     until(lambda: text_of(page).startswith(TITLES["keyboard"]), "a page without pictures shows")
     until(lambda: colours() < 20, "and no picture is left")
+
+
+@check
+def links_are_gone_to_and_followed_by_keys(open_window):
+    window = harbour(open_window)
+    window.key("F1")
+    page = window.find(None, "Page of the guide")
+    until(lambda: text_of(page).startswith(TITLES["composing"]), "the guide is at the page of the table")
+    until(lambda: any(row.get_state_set().contains(Atspi.StateType.FOCUSED) for row in window.look("list item")), "its row has the focus")
+    window.key("Tab")  # from the list of pages into the page
+    until(lambda: page.get_state_set().contains(Atspi.StateType.FOCUSED), "the page has the focus")
+
+    def selected():
+        chosen = Atspi.Text.get_selection(page, 0)
+        return text_of(page)[chosen.start_offset - 1:chosen.end_offset - 1]  # the picture above counts as a letter, but is none of the text
+
+    seen = []
+    for _ in range(2):
+        window.key("Tab")
+        until(lambda: selected() and selected() not in seen, "another link is selected")
+        seen.append(selected())
+    assert seen == ["come to rest at lines", "warned"], seen
+    window.key("shift+Tab")
+    until(lambda: selected() == seen[0], "and the one before")
+    window.key("Return")
+    until(lambda: text_of(page).startswith(TITLES["arranging"]), "the link is followed")
+    window.key("alt+Left")
+    until(lambda: text_of(page).startswith(TITLES["composing"]), "and one comes back")
+
+
+@check
+def who_works_in_german_reads_it_in_german(open_window):
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    window = open_window(path, environment={"LANGUAGE": "de"})
+    window.find(None, "Der Verlauf: eine Perle für jede Einspannung")
+    window.key("F1")
+    page = window.find(None, "Seite der Anleitung")
+    until(lambda: text_of(page).startswith("Motive bewegen, drehen und ihre Größe ändern"), "the page is in German")
+    window.until_reads("^Ablesungen und Korrekturen$")
 
 
 run_checks()

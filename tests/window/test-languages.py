@@ -124,7 +124,7 @@ def everything_is_said(open_window, language):
 
     def compare(view, seen):
         if view == "help":
-            return  # the guide is written in English alone so far
+            return  # in which languages it is written, and whether it is whole in them, help/guide-agrees.py tells
         for text in readable(seen):
             bare = meant.sub(" ", text)
             for name in sorted(names | same, key=len, reverse=True):
