@@ -41,7 +41,10 @@ SIZE = SIZES[SERIES]
 FOLDER = FIGURES if SERIES == "figures" else SCREENSHOTS
 desk.run_on_desk(SIZE[0] + 2 * BORDER, SIZE[1] + 2 * BORDER)
 
+import photographs  # noqa: E402
 import window  # noqa: E402
+from lens import Lens, choose_photo  # noqa: E402
+from PIL import Image  # noqa: E402
 from window import until  # noqa: E402
 
 RULER, PADDING = 26, 36  # pixels; how the table fits a whole cloth
@@ -228,6 +231,60 @@ def machine(at, pictures):
         at.take("stitching", width=860)
 
 
+# --- cloth that is stitched in part
+
+def first_hoopings_stitched(count):
+    """Changes a scene to one of which so many hoopings are stitched, as they were planned."""
+    def change(scene):
+        planned = json.loads(subprocess.run([PROGRAM, "plan", os.path.join(DEMO, GARDEN)], check=True, capture_output=True, text=True).stdout)["hoopings"]
+        scene["progress"] = {"frozen": [{key: hooping[key] for key in ("hoop", "centre", "angle", "motifs", "marks")} for hooping in planned[:count]]}
+    return change
+
+
+def drawn_in(at):
+    """The cloth measured: the marks came nearer by a good hundredth."""
+    def measure(shown):
+        a, b = [mark["at"] for mark in at.scene["progress"]["frozen"][-1]["marks"]]
+        at.window.click(at.window.find("text", re.compile("^From . to .$"), shown))
+        at.window.type(f"{0.988 * math.dist(a, b):.1f}")
+        at.window.key("Tab")
+        at.window.until_reads("^Drawn in 1.2 %")
+    at.dialog(lambda: at.window.menu("Measure the cloth…"), "draw-in", measure, width=760)
+
+
+def photo_of(scene_path, motifs, folder):
+    """A photograph that was never taken: the cloth with these motifs stitched, seen askew on a dark table. Returns its path and how the cloth lies in it."""
+    with open(scene_path, encoding="utf-8") as whole:
+        scene = json.load(whole)
+    width, height = scene["fabric"]["width"], scene["fabric"]["height"]
+    scene["motifs"] = [motif for motif in scene["motifs"] if motif["id"] in motifs]
+    path = os.path.join(os.path.dirname(scene_path), "stitched.hoopscene")
+    with open(path, "w", encoding="utf-8") as out:
+        json.dump(scene, out)
+    flat, photo = os.path.join(folder, "flat.png"), os.path.join(folder, "saturday.jpg")
+    subprocess.run([PROGRAM, "picture", path, "--plain", "--width", "2100", "-o", flat], check=True)
+    seen = photographs.homography([(0, 0), (width, 0), (width, height), (0, height)], [(330, 215), (2075, 150), (2225, 1570), (185, 1660)])
+    with Image.open(flat) as cloth:
+        scale = cloth.size[0] / width
+        back = photographs.homography([photographs.through(seen, at) for at in ((0, 0), (width, 0), (width, height), (0, height))],
+                                      [(0, 0), (width * scale, 0), (width * scale, height * scale), (0, height * scale)])
+        view = cloth.convert("RGB").transform(photographs.SIZE, Image.Transform.PERSPECTIVE, list(back.flatten()[:8]), Image.Resampling.BICUBIC, fillcolor=(78, 70, 62))
+        view.save(photo, quality=92)
+    return photo, seen
+
+
+def put_square(at):
+    show = at.window
+    photo, seen = photo_of(at.path, {"m1", "m9", "m10"}, at.folder)
+    choose_photo(show, lambda: show.menu("Photo of the cloth…"), photo)
+    show.click(show.find("push button", "Add the photo"))
+    lens = Lens(show)
+    width, height = at.scene["fabric"]["width"], at.scene["fabric"]["height"]
+    for name, corner in {"upper left": (0, 0), "upper right": (width, 0), "lower right": (width, height), "lower left": (0, height)}.items():
+        lens.drag("Cloth, " + name, photographs.through(seen, corner))
+    at.take("photo-square", at.part([show.find("dialog", re.compile("^Put square"))], 0), width=820)
+
+
 def chosen_sheet(shown):
     """A bench sheet's page of a hooping in the paper dialog."""
     def choose(at):
@@ -289,6 +346,13 @@ def figures():
 
     at = Look(GARDEN)
     machine(at, {"needle-check", "correction", "stitching"})
+    at.close()
+
+    at = Look(GARDEN, change=first_hoopings_stitched(2))
+    drawn_in(at)
+    at.close()
+    at = Look(GARDEN)
+    put_square(at)
     at.close()
 
     demo = os.path.join(DEMO, GARDEN)
