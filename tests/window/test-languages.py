@@ -66,6 +66,20 @@ def open_views(open_window, language, size, scene=True):
     return views
 
 
+tours = {}
+
+
+def tour_of(open_window, language, size):
+    """Each view's name and what the witness sees there; a tour that was made is not made again."""
+    if (language, size) not in tours:
+        seen = []
+        views = open_views(open_window, language, size)
+        tour(views, lambda *view: seen.append(view))
+        views.end()
+        tours[language, size] = seen
+    return tours[language, size]
+
+
 def cut_texts(seen):
     for one in seen:
         whole_is_told = one["text"] in one["tip"]
@@ -83,8 +97,9 @@ def readable(seen):
 
 def nothing_is_cut(open_window, language, size):
     faults = {}
-    views = open_views(open_window, language, size)
-    tour(views, lambda view, seen: [faults.setdefault(fault, view) for fault in cut_texts(seen)])
+    for view, seen in tour_of(open_window, language, size):
+        for fault in cut_texts(seen):
+            faults.setdefault(fault, view)
     assert not faults, f"{len(faults)}: " + "\n".join(f"{view}: {fault}" for fault, view in faults.items())
 
 
@@ -107,10 +122,9 @@ def pattern_of(text):
 
 def everything_is_said(open_window, language):
     if not english:
-        first = open_views(open_window, "en", SIZES[0])
-        tour(first, lambda view, seen: english.update(readable(seen)))
+        for _, seen in tour_of(open_window, "en", SIZES[0]):
+            english.update(readable(seen))
         assert len(english) > 150, len(english)
-        first.end()
     said = catalogue_of(language)
     same = set()
     for key, text in said.items():
@@ -133,7 +147,8 @@ def everything_is_said(open_window, language):
             if text in english and WORD.search(re.sub(r"/\S+|<[^>]+>", " ", bare)):
                 left.setdefault(text, view)
 
-    tour(open_views(open_window, language, SIZES[0]), compare)
+    for view, seen in tour_of(open_window, language, SIZES[0]):
+        compare(view, seen)
     assert not left, f"{len(left)} texts left in English: " + "\n".join(f"{view}: '{text[:80]}'" for text, view in left.items())
 
 

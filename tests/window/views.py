@@ -57,19 +57,25 @@ class Views:
         while GLib.MainContext.default().iteration(False):
             pass
 
+    def _report_as_it_is(self):
+        if not os.path.exists(self.report):
+            return None
+        told = os.stat(self.report)
+        return told.st_ino, told.st_mtime_ns
+
     def witness(self):
         """What the witness sees now, once two looks in a row are the same."""
         seen = []
 
         def same():
-            with_time = os.stat(self.report).st_mtime_ns if os.path.exists(self.report) else 0
+            before = self._report_as_it_is()
             os.kill(self.window.process.pid, signal.SIGUSR2)
-            until(lambda: os.path.exists(self.report) and os.stat(self.report).st_mtime_ns != with_time, "the witness tells", 20)
+            until(lambda: self._report_as_it_is() != before, "the witness tells", 20)
             with open(self.report, encoding="utf-8") as told:
                 seen.append(json.load(told))
             if len(seen) > 1 and seen[-1] == seen[-2]:
                 return True
-            time.sleep(0.2)
+            time.sleep(0.06)
             return False
 
         until(same, "the view stands still", 20)
@@ -95,7 +101,7 @@ class Views:
             before = [frame for frame in self.window.frames()]
             self.do(name)
             until(lambda: len(self.window.frames()) > len(before), f"the dialog of {name} opens")
-            time.sleep(0.3)
+            time.sleep(0.1)
             yield name, self.window.frames()[-1]
             self._close_dialogs()
 
@@ -116,7 +122,7 @@ class Views:
         self.do("next-hooping")
         self.do("begin-hooping")
         for step in range(5):
-            time.sleep(0.5)
+            time.sleep(0.15)
             yield step
             self.window.key("Return")
         self.do("at-machine")

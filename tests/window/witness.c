@@ -3,6 +3,7 @@
  * come to: where it lies and whether it is there now. One JSON array, into the file that HOOPWRIGHT_WITNESS names. It can also make letters larger, as
  * the desktop does. */
 #include <glib-unix.h>
+#include <glib/gstdio.h>
 #include <gtk/gtk.h>
 #include <json-glib/json-glib.h>
 
@@ -209,7 +210,7 @@ look_at (JsonBuilder *told, GtkWidget *widget)
 }
 
 static gboolean
-asked_cb (gpointer user_data)
+tell_all_cb (gpointer user_data)
 {
   const char *path = g_getenv ("HOOPWRIGHT_WITNESS");
   g_autoptr (JsonBuilder) told = json_builder_new ();
@@ -226,7 +227,18 @@ asked_cb (gpointer user_data)
   g_autoptr (JsonNode) root = json_builder_get_root (told);
   json_generator_set_root (generator, root);
   g_autofree char *text = json_generator_to_data (generator, NULL);
-  g_file_set_contents (path, text, -1, NULL); /* replaced whole, so that nothing is read half written */
+  /* Replaced whole, so that nothing is read half written; it need not outlast a power cut. */
+  g_autofree char *beside = g_strconcat (path, ".new", NULL);
+  if (g_file_set_contents_full (beside, text, -1, G_FILE_SET_CONTENTS_NONE, 0600, NULL))
+    g_rename (beside, path);
+  return G_SOURCE_REMOVE;
+}
+
+/* First the window does what lies before it: keys and clicks that have come, its layout, its drawing. */
+static gboolean
+asked_cb (gpointer user_data)
+{
+  g_idle_add_full (G_PRIORITY_LOW, tell_all_cb, NULL, NULL);
   return G_SOURCE_CONTINUE;
 }
 
