@@ -12,6 +12,7 @@
 #include "why-button.h"
 
 #define BEAD_SIZE 34 /* px */
+#define MEASURE_AGAIN_MS 60
 
 struct _HwHoopingList
 {
@@ -21,6 +22,7 @@ struct _HwHoopingList
   GtkWidget *none;
   GPtrArray *cards; /* Card, owned */
   gboolean updating;
+  guint measure; /* source */
 };
 
 G_DEFINE_FINAL_TYPE (HwHoopingList, hw_hooping_list, GTK_TYPE_BOX)
@@ -224,6 +226,19 @@ show_parts (HwHoopingList *list, const HwPlan *plan)
     }
 }
 
+/* A tool that comes or goes takes room from its card's title in the same frame that measures the cards, and a title that then takes a second line
+ * would hang over the section below: they are measured once more. */
+static gboolean
+measure_again_cb (gpointer user_data)
+{
+  HwHoopingList *list = user_data;
+
+  list->measure = 0;
+  for (guint i = 0; i < list->cards->len; i++)
+    gtk_widget_queue_resize (((Card *)g_ptr_array_index (list->cards, i))->hoop);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 update (HwHoopingList *list)
 {
@@ -239,6 +254,8 @@ update (HwHoopingList *list)
     card_show (g_ptr_array_index (list->cards, i), plan, chosen);
   show_parts (list, plan);
   gtk_widget_set_visible (list->none, n == 0);
+  if (list->measure == 0)
+    list->measure = g_timeout_add (MEASURE_AGAIN_MS, measure_again_cb, list);
   list->updating = FALSE;
 }
 
@@ -259,6 +276,7 @@ hw_hooping_list_dispose (GObject *object)
 {
   HwHoopingList *list = HW_HOOPING_LIST (object);
 
+  g_clear_handle_id (&list->measure, g_source_remove);
   g_ptr_array_set_size (list->cards, 0);
   g_clear_object (&list->bench);
   G_OBJECT_CLASS (hw_hooping_list_parent_class)->dispose (object);

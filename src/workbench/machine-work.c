@@ -381,6 +381,16 @@ hw_machine_step_caution (const HwMachineWork *work, HwWorkStep step)
     }
 }
 
+/* A title within a sentence: its first letter is small; nouns in some languages keep theirs. */
+static char *
+within_a_sentence (const char *title)
+{
+  const char *rest = *title != '\0' ? g_utf8_next_char (title) : title;
+  g_autofree char *first = g_utf8_strdown (title, rest - title);
+
+  return g_strconcat (first, rest, NULL);
+}
+
 char *
 hw_machine_where_it_stopped (HwBench *bench)
 {
@@ -393,7 +403,7 @@ hw_machine_where_it_stopped (HwBench *bench)
   if (pin == NULL)
     return NULL;
   g_autofree char *step
-      = g_utf8_strdown (hw_machine_step_title (pin->work->step, hw_scene_get_fabric (scene)->hold), -1);
+      = within_a_sentence (hw_machine_step_title (pin->work->step, hw_scene_get_fabric (scene)->hold));
   if (hooping < 0)
     return g_strdup_printf (_ ("A hooping is in the machine, at: %s."), step);
   return g_strdup_printf (_ ("Hooping %d is in the machine, at: %s."), hooping + 1, step);
