@@ -2,6 +2,7 @@
  * the rules a second time, by code that shares nothing with the search. */
 #include "command-scene.h"
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 
 static void
 append_contents (GString *text, const HwSnapshot *snapshot)
@@ -9,7 +10,8 @@ append_contents (GString *text, const HwSnapshot *snapshot)
   guint n_motifs = snapshot->motifs->len, n_hoops = snapshot->hoops->len;
   g_autofree char *motifs = g_strdup_printf (ngettext ("%u motif", "%u motifs", n_motifs), n_motifs);
   g_autofree char *hoops = g_strdup_printf (ngettext ("%u hoop", "%u hoops", n_hoops), n_hoops);
-  const char *name = snapshot->name[0] != '\0' ? snapshot->name : _ ("A scene without a name");
+  g_autofree char *name
+      = hw_one_line (snapshot->name[0] != '\0' ? snapshot->name : _ ("A scene without a name"));
 
   /* Translators: name of the scene, how many motifs, how many hoops */
   g_string_append_printf (text, _ ("%s: %s, %s"), name, motifs, hoops);
@@ -25,7 +27,11 @@ append_plan (GString *text, const HwPlan *plan)
 
   g_string_append_printf (text, "%s\n", sentence);
   if (plan->proof != NULL)
-    g_string_append_printf (text, "%s\n", plan->proof);
+    {
+      g_autofree char *proof = hw_one_line (plan->proof);
+
+      g_string_append_printf (text, "%s\n", proof);
+    }
   if (plan->status == HW_PLAN_UNPLANNABLE || hw_plan_verify (plan, &error))
     return TRUE;
   g_string_append_printf (text, _ ("This plan must not be used: %s"), error->message);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 #include "../planning/parts-hoopings.h"
 #include "../formats/scene-file.h"
 #include "../formats/whole-file.h"
@@ -34,14 +35,16 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Words, words_clear)
 int
 hw_command_complain (const char *format, ...)
 {
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *valid = NULL, *line = NULL;
   va_list args;
 
   va_start (args, format);
   text = g_strdup_vprintf (format, args);
   va_end (args);
   g_strdelimit (text, "\r\n", ' ');
-  fprintf (stderr, "hoopwright: %s\n", text);
+  valid = g_utf8_make_valid (text, -1);
+  line = hw_one_line (valid);
+  fprintf (stderr, "hoopwright: %s\n", line);
   return HW_EXIT_BAD;
 }
 
@@ -329,9 +332,10 @@ hw_command_append_problems (GString *text, const HwPlan *plan)
       for (guint i = 0; i < plan->problems->len; i++)
         {
           const HwProblem *problem = plan->problems->pdata[i];
+          g_autofree char *line = hw_one_line (problem->text);
 
           if (!problem->grave == !grave)
-            g_string_append_printf (text, "%s\n", problem->text);
+            g_string_append_printf (text, "%s\n", line);
         }
     }
 }

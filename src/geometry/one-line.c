@@ -1,6 +1,13 @@
 /* A text put into one line, for sentences that quote what was found in a file. */
 #include "one-line.h"
 
+/* Marks that turn the direction of writing would turn the rest of the sentence as well. */
+static gboolean
+turns_about (gunichar c)
+{
+  return (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
+}
+
 char *
 hw_one_line (const char *text)
 {
@@ -13,7 +20,7 @@ hw_one_line (const char *text)
 
       if (c == '\n')
         g_string_append (line, "\\n");
-      else if (type == G_UNICODE_CONTROL || type == G_UNICODE_LINE_SEPARATOR
+      else if (turns_about (c) || type == G_UNICODE_CONTROL || type == G_UNICODE_LINE_SEPARATOR
                || type == G_UNICODE_PARAGRAPH_SEPARATOR)
         g_string_append_printf (line, "\\u%04x", c);
       else

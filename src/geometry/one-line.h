@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* text (UTF-8) with line ends as \n and other control characters and separators as \uXXXX. Returns: (transfer full) */
+/* text (UTF-8) with line ends as \n and other control characters, separators and turns of direction as \uXXXX. Returns: (transfer full) */
 char *
 hw_one_line (const char *text);
 

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../formats/file-name.h"
 #include "../formats/needle-write.h"
 
 typedef enum
@@ -71,14 +72,14 @@ scene_name (const HwPlan *plan)
   return name != NULL && *name != '\0' ? name : _ ("Unnamed scene");
 }
 
-/* Without what parts folders, and what would hide it or trouble another system. */
+/* Takes over name. */
 static char *
 fit_for_file (char *name)
 {
-  g_strdelimit (name, "/\\:*?\"<>|\r\n\t", '-');
-  if (name[0] == '.')
-    name[0] = '-';
-  return name;
+  char *fit = hw_file_name_of (name);
+
+  g_free (name);
+  return fit;
 }
 
 char *

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../formats/file-name.h"
 #include "printing.h"
 #include "settings.h"
 
@@ -98,7 +99,7 @@ name_for_file (HwPaperDialog *paper)
   const char *scene
       = paper->shown->snapshot->name != NULL ? paper->shown->snapshot->name : _ ("Unnamed scene");
   const char *kind = hw_paper_kind_words (options.kind);
-  char *name;
+  g_autofree char *name = NULL;
 
   if (paper->testing)
     name = g_strdup_printf ("%s, %s.pdf", hw_paper_kind_words (HW_PAPER_TEST_SHEET), options.sheet->name);
@@ -107,7 +108,7 @@ name_for_file (HwPaperDialog *paper)
                             ((const HwPart *)parts->pdata[options.part - 1])->name);
   else
     name = g_strdup_printf ("%s, %s.pdf", scene, kind);
-  return g_strdelimit (name, "/\\", '-');
+  return hw_file_name_of (name);
 }
 
 static void

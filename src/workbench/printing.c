@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../formats/file-name.h"
 #include "printer-memory.h"
 #include "printer-setup.h"
 #include "settings.h"
@@ -176,7 +177,7 @@ printing_new (const HwPlan *plan, const HwPaperOptions *options, HwPrintJob *job
 static void
 offer_file (GtkPrintSettings *settings, const char *title)
 {
-  g_autofree char *name = g_strdelimit (g_strdup (title), "/\\", '-');
+  g_autofree char *name = hw_file_name_of (title);
   g_autofree char *folder = hw_settings_get_text (HW_SETTING_LAST_FOLDER);
 
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);

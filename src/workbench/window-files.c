@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "../formats/file-name.h"
 #include "main-menu.h"
 #include "new-scene-dialog.h"
 #include "recent-scenes.h"
@@ -281,8 +282,8 @@ name_for_file (HwWindow *window)
   g_object_get (hw_bench_get_scene (window->bench), "name", &name, NULL);
   if (name == NULL || *name == '\0')
     return g_strconcat (_ ("scene"), SCENE_SUFFIX, NULL);
-  g_strdelimit (name, "/\\", '-');
-  return g_strconcat (name, SCENE_SUFFIX, NULL);
+  g_autofree char *whole = g_strconcat (name, SCENE_SUFFIX, NULL);
+  return hw_file_name_of (whole);
 }
 
 /* Takes over waiting. */
