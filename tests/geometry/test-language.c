@@ -416,6 +416,51 @@ test_codes (void)
   assert_refused ("xx", HW_LANGUAGE_ERROR_CATALOGUE, "xx");
 }
 
+/* Every sign of a formula, and what a broken one may not do: divide by zero, nest without end, name a form there is not. */
+static void
+test_plural_signs (void)
+{
+  static const struct
+  {
+    const char *formula;
+    gulong n;
+    guint form;
+  } rows[] = { { "!n", 0, 1 },
+               { "!n", 4, 0 },
+               { "n - 3", 5, 2 },
+               { "n * 2", 1, 2 },
+               { "n + 1", 1, 2 },
+               { "n / 4", 9, 2 },
+               { "1 / (n - 5)", 5, 0 },
+               { "1 % (n - 5)", 5, 0 },
+               { "n >= 2 && n <= 4", 4, 1 },
+               { "n > 2 || n < 1", 2, 0 },
+               { "n", 7, 0 } };
+  static const char *const broken[] = { "plural=n;", "nplurals=2; plural=;", "nplurals=0; plural=0;",
+                                        "nplurals=2; plural=(n;", "nplurals=2; plural=n ? 1;" };
+  g_autoptr (GString) deep = g_string_new ("nplurals=2; plural=");
+  g_autoptr (GString) chosen = g_string_new ("nplurals=2; plural=");
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *header = g_strdup_printf ("nplurals=3; plural=%s;", rows[i].formula);
+      g_autoptr (HwPluralRule) rule = hw_plural_rule_new (header);
+
+      g_assert_nonnull (rule);
+      g_assert_cmpuint (hw_plural_rule_form (rule, rows[i].n), ==, rows[i].form);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (broken); i++)
+    g_assert_null (hw_plural_rule_new (broken[i]));
+  for (guint i = 0; i < 150; i++)
+    {
+      g_string_append_c (deep, '!');
+      g_string_append (chosen, "n?");
+    }
+  g_string_append (deep, "n;");
+  g_assert_null (hw_plural_rule_new (deep->str));
+  g_assert_null (hw_plural_rule_new (chosen->str));
+}
+
 int
 main (int argc, char **argv)
 {

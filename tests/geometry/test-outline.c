@@ -92,12 +92,20 @@ test_equality_and_sharing (void)
   g_autoptr (HwOutline) a = hw_outline_new_rectangle (30, 20);
   g_autoptr (HwOutline) b = hw_outline_new_rectangle (30, 20);
   g_autoptr (HwOutline) c = hw_outline_new_rectangle (30, 20.5);
+  g_autoptr (HwOutline) triangle
+      = hw_outline_new (&(HwRing){ (HwPoint[]){ { 0, 0 }, { 4, 0 }, { 0, 3 } }, 3 }, 1);
+  g_autoptr (HwOutline) nothing = hw_outline_new (NULL, 0);
   g_autoptr (HwOutline) shared = hw_outline_ref (a);
 
   g_assert_true (shared == a);
   g_assert_true (hw_outline_equal (a, b));
   g_assert_false (hw_outline_equal (a, c));
   g_assert_false (hw_outline_equal (a, NULL));
+  g_assert_false (hw_outline_equal (NULL, a));
+  g_assert_true (hw_outline_equal (a, a));
+  g_assert_true (hw_outline_equal (NULL, NULL));
+  g_assert_false (hw_outline_equal (a, triangle));
+  g_assert_false (hw_outline_equal (a, nothing));
 }
 
 int

@@ -139,6 +139,56 @@ test_any_field_is_answered_within_reach_and_with_a_reason (void)
     }
 }
 
+/* Of the same width and one under the other, both sides and the middle rest; a rule there already is drawn as far as the third box. */
+static void
+test_each_reason_is_shown_once_and_as_long_as_it_reaches (void)
+{
+  g_autoptr (HwSnapField) field = hw_snap_field_new ();
+  HwSnapGuide guides[HW_SNAP_MOST_GUIDES];
+  const double at[] = { 10, 50, 30 };
+  const HwSnapKind kinds[] = { HW_SNAP_SIDE, HW_SNAP_SIDE, HW_SNAP_MIDDLE };
+  guint n;
+
+  hw_snap_field_add_box (field, (HwBox){ 10, 0, 50, 20 });
+  hw_snap_field_add_box (field, (HwBox){ 10, 61, 50, 80 });
+  n = hw_snap_guides (field, (HwBox){ 10, 30, 50, 45 }, TRUE, FALSE, guides);
+  g_assert_cmpuint (n, ==, G_N_ELEMENTS (at));
+  for (guint i = 0; i < n; i++)
+    {
+      assert_point (guides[i].from, at[i], 0);
+      assert_point (guides[i].to, at[i], 80);
+      g_assert_cmpint (guides[i].kind, ==, kinds[i]);
+    }
+  /* Level rules are kept apart from upright ones at the same figure, and an edge wins over a side. */
+  hw_snap_field_add_line (field, FALSE, 30, -5, 90, HW_SNAP_EDGE);
+  g_assert_cmpuint (hw_snap_guides (field, (HwBox){ 10, 30, 50, 45 }, TRUE, TRUE, guides), ==, 4);
+  assert_point (guides[3].from, -5, 30);
+  assert_point (guides[3].to, 90, 30);
+  g_assert_cmpint (guides[3].kind, ==, HW_SNAP_EDGE);
+}
+
+/* No more rules than there is room for, however many boxes rest at each other; what is no box rests nowhere. */
+static void
+test_rules_have_an_end (void)
+{
+  g_autoptr (HwSnapField) field = hw_snap_field_new ();
+  HwSnapGuide guides[HW_SNAP_MOST_GUIDES + 1];
+  HwBox empty = { 1, 1, 0, 0 };
+
+  guides[HW_SNAP_MOST_GUIDES].gap = 42;
+  for (guint i = 0; i < 40; i++)
+    hw_snap_field_add_line (field, TRUE, 10 + i * 9e-7 / 40, 0, 10, HW_SNAP_EDGE);
+  hw_snap_field_add_box (field, empty);
+  for (guint i = 0; i < 9; i++)
+    for (guint j = 0; j < 9; j++)
+      hw_snap_field_add_box (field, (HwBox){ i * 20, j * 20, i * 20 + 10, j * 20 + 10 });
+  g_assert_cmpuint (hw_snap_guides (field, (HwBox){ 80, 80, 90, 90 }, TRUE, TRUE, guides), ==,
+                    HW_SNAP_MOST_GUIDES);
+  g_assert_cmpfloat (guides[HW_SNAP_MOST_GUIDES].gap, ==, 42);
+  g_assert_cmpuint (hw_snap_guides (field, empty, TRUE, TRUE, guides), ==, 0);
+  assert_point (hw_snap_shift (field, empty, 5, TRUE, TRUE), 0, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -151,5 +201,7 @@ main (int argc, char **argv)
   g_test_add_func ("/snap/third-of-a-row", test_third_of_a_row_takes_the_gap_of_the_first_two);
   g_test_add_func ("/snap/between-two", test_between_two_it_rests_in_the_middle_of_the_gap);
   g_test_add_func ("/snap/any-field", test_any_field_is_answered_within_reach_and_with_a_reason);
+  g_test_add_func ("/snap/shown-once", test_each_reason_is_shown_once_and_as_long_as_it_reaches);
+  g_test_add_func ("/snap/rules-have-an-end", test_rules_have_an_end);
   return g_test_run ();
 }

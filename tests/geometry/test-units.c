@@ -46,9 +46,11 @@ test_reading (void)
   assert_reads ("  .5  ", HW_UNIT_MM, 0.5);
   assert_reads ("-7 mm", HW_UNIT_MM, -7);
   assert_reads ("−7 mm", HW_UNIT_MM, -7);
+  assert_reads ("+ 7 mm", HW_UNIT_MM, 7);
   assert_reads ("1.2 m", HW_UNIT_MM, 1200);
   assert_reads ("１２．５", HW_UNIT_MM, 12.5);
   assert_reads ("ー３。５　ｉｎ", HW_UNIT_MM, -88.9);
+  assert_reads ("１２、５", HW_UNIT_MM, 12.5);
 }
 
 static void

@@ -325,6 +325,53 @@ test_words_of_the_machine (void)
   assert_text (2.54, 0, 0, HW_UNIT_INCH, "Shift 0.100 in right.");
 }
 
+/* Four readings that disagree and of which none stands out; where nothing is stitched yet; and a machine that does not turn, judged by
+ * the corners of the stitching. */
+static void
+test_what_to_do_at_the_edges (void)
+{
+  HwCorrectionTask task = usual_task ();
+  const HwPoint off[] = { { 9, 0 }, { 0, -8 }, { 10, 3 }, { -4, 9 } };
+  HwPoint stitching[] = { { -60, -80 }, { 60, 80 } };
+  HwReading readings[4];
+  HwCorrectionAnswer answer;
+  g_autofree char *all = NULL;
+  g_autofree char *bare = NULL;
+
+  read_marks (readings, corners, 4, (Lie){ 0, { 0, 0 }, 1 }, 0);
+  for (guint i = 0; i < 4; i++)
+    {
+      readings[i].at.x += off[i].x;
+      readings[i].at.y += off[i].y;
+    }
+  answer = answer_to (readings, 4, &task);
+  g_assert_cmpint (answer.advice, ==, HW_ADVICE_READ_AGAIN);
+  g_assert_cmpint (answer.outlier, ==, -1);
+  all = hw_correction_advice_text (&answer, readings, 4, &task, HW_UNIT_MM);
+  assert_has (all, "none of them stands out. Read all marks again.");
+  hw_correction_answer_clear (&answer);
+
+  task.n_targets = 0;
+  read_marks (readings, corners, 4, (Lie){ 0, { 2, 0 }, 1 }, 0);
+  answer = answer_to (readings, 4, &task);
+  bare = hw_correction_advice_text (&answer, readings, 4, &task, HW_UNIT_MM);
+  g_assert_cmpstr (bare, ==, "Shift 2.0 mm right.");
+  hw_correction_answer_clear (&answer);
+
+  task = usual_task ();
+  task.turn_step = 0;
+  task.stitching = stitching;
+  task.n_stitching = 2;
+  task.half_width = 80;
+  task.half_height = 100;
+  read_marks (readings, corners, 4, (Lie){ -2, { 0, 0 }, 1 }, 0);
+  answer = answer_to (readings, 4, &task);
+  g_assert_true (answer.turn_lacks);
+  g_assert_cmpfloat (answer.leaves_field, ==, 0);
+  g_assert_cmpint (answer.advice, ==, HW_ADVICE_HOOP_AGAIN);
+  hw_correction_answer_clear (&answer);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -342,5 +389,6 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/correction/where-there-is-no-answer", test_where_there_is_no_answer);
   g_test_add_func ("/registration/correction/marks-on-one-line-are-fine", test_marks_on_one_line_are_fine);
   g_test_add_func ("/registration/correction/words-of-the-machine", test_words_of_the_machine);
+  g_test_add_func ("/registration/correction/what-to-do-at-the-edges", test_what_to_do_at_the_edges);
   return g_test_run ();
 }
