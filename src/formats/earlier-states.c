@@ -99,12 +99,16 @@ make_room (GPtrArray *list, gint64 saved, gint64 spacing)
 {
   const HwEarlierState *newest = list->len > 0 ? g_ptr_array_index (list, 0) : NULL;
   const HwEarlierState *second = list->len > 1 ? g_ptr_array_index (list, 1) : NULL;
+  guint stay = HW_MOST_EARLIER_STATES - 1;
 
   /* Seen from the one before it, so that a row of quick saves does not keep replacing itself for ever. */
   if (spacing > 0 && newest != NULL && second != NULL && newest->saved - second->saved < spacing
       && saved - newest->saved < spacing)
-    g_unlink (newest->file);
-  for (guint i = HW_MOST_EARLIER_STATES - 1; i < list->len; i++)
+    {
+      g_unlink (newest->file);
+      stay++;
+    }
+  for (guint i = stay; i < list->len; i++)
     g_unlink (((const HwEarlierState *)g_ptr_array_index (list, i))->file);
 }
 
@@ -136,9 +140,12 @@ hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GEr
   saved = MAX ((gint64)info.st_mtime, 0);
   if (list->len > 0) /* a clock that was set back must not turn the order round */
     saved = MAX (saved, ((const HwEarlierState *)g_ptr_array_index (list, 0))->saved + 1);
-  make_room (list, saved, spacing);
   file = g_strdup_printf ("%s/%0*" G_GINT64_FORMAT "%s", where, NAME_DIGITS, saved, SUFFIX);
-  return hw_file_replace_whole (file, text, length, error);
+  if (!hw_file_replace_whole (file, text, length, error))
+    return FALSE;
+  make_room (list, saved,
+             spacing); /* only now: a full disk must not cost an old state without keeping a new one */
+  return TRUE;
 }
 
 HwSnapshot *

@@ -43,18 +43,39 @@ folder_of (const char *folder)
   return folder != NULL ? g_strdup (folder) : g_build_filename (state, "unsaved", NULL);
 }
 
-/* TRUE when nobody else holds it; then this process does, until the handle is closed. */
+/* Whether the path still leads to the file behind the handle: who looks for left work may have taken the lock away between the two steps. */
 static gboolean
-take_lock (const char *path, int *handle)
+leads_to (const char *path, int handle)
 {
-  *handle = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
-  if (*handle < 0)
-    return FALSE;
-  if (flock (*handle, LOCK_EX | LOCK_NB) == 0)
-    return TRUE;
-  close (*handle);
-  *handle = -1;
-  return FALSE;
+  struct stat named, held;
+
+  return lstat (path, &named) == 0 && fstat (handle, &held) == 0 && named.st_ino == held.st_ino
+         && named.st_dev == held.st_dev;
+}
+
+/* TRUE when nobody else holds it; then this process does, until the handle is closed. wait: until it is free. FALSE with errno set. */
+static gboolean
+take_lock (const char *path, gboolean wait, int *handle)
+{
+  for (;;)
+    {
+      int number;
+
+      *handle = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+      if (*handle < 0)
+        return FALSE;
+      if (flock (*handle, wait ? LOCK_EX : LOCK_EX | LOCK_NB) != 0)
+        number = errno;
+      else if (leads_to (path, *handle))
+        return TRUE;
+      else
+        number = EINTR;
+      close (*handle);
+      *handle = -1;
+      errno = number;
+      if (number != EINTR)
+        return FALSE;
+    }
 }
 
 HwWorkPlace *
@@ -68,7 +89,7 @@ hw_work_place_new (const char *folder, GError **error)
   place->lock_handle = -1;
   place->file = g_strconcat (base, WORK_SUFFIX, NULL);
   place->lock = g_strconcat (base, LOCK_SUFFIX, NULL);
-  if (g_mkdir_with_parents (where, 0700) != 0 || !take_lock (place->lock, &place->lock_handle))
+  if (g_mkdir_with_parents (where, 0700) != 0 || !take_lock (place->lock, TRUE, &place->lock_handle))
     {
       int number = errno;
 
@@ -237,15 +258,15 @@ left_work_new (const char *file)
   return work;
 }
 
-/* Whether nobody is at it. A lock that is left over goes. */
+/* Whether nobody is at it: suffix is that of the work or of its lock. A lock that is left over goes. */
 static gboolean
-is_left (const char *file)
+is_left (const char *file, const char *suffix)
 {
-  g_autofree char *base = g_strndup (file, strlen (file) - strlen (WORK_SUFFIX));
+  g_autofree char *base = g_strndup (file, strlen (file) - strlen (suffix));
   g_autofree char *lock = g_strconcat (base, LOCK_SUFFIX, NULL);
   int handle;
 
-  if (!take_lock (lock, &handle))
+  if (!take_lock (lock, FALSE, &handle))
     return FALSE;
   g_unlink (lock);
   close (handle);
@@ -274,7 +295,9 @@ hw_left_work_list (const char *folder)
       g_autofree char *file = g_build_filename (where, name, NULL);
       HwLeftWork *work;
 
-      if (!g_str_has_suffix (name, WORK_SUFFIX) || !is_left (file))
+      if (g_str_has_suffix (name, LOCK_SUFFIX)) /* of a program that was killed before it kept anything */
+        is_left (file, LOCK_SUFFIX);
+      if (!g_str_has_suffix (name, WORK_SUFFIX) || !is_left (file, WORK_SUFFIX))
         continue;
       work = left_work_new (file);
       if (work != NULL)

@@ -20,6 +20,7 @@ G_DEFINE_QUARK (hw_named_file_error_quark, hw_named_file_error)
 static GMutex lock; /* over the two below */
 static GPtrArray *chosen;
 static HwFileStamp chosen_stamp;
+static gboolean chosen_unread; /* there is a list that could not be read just now: it is not written over */
 
 static char *
 list_path (void)
@@ -34,15 +35,18 @@ read_chosen (void)
   g_autofree char *path = list_path ();
   g_autofree char *text = NULL;
   g_auto (GStrv) lines = NULL;
+  g_autoptr (GError) error = NULL;
   const HwFileStamp now = hw_file_stamp_of (path);
   gsize length;
 
-  if (chosen != NULL && hw_file_stamp_equal (&now, &chosen_stamp))
+  if (chosen != NULL && !chosen_unread && hw_file_stamp_equal (&now, &chosen_stamp))
     return;
   g_clear_pointer (&chosen, g_ptr_array_unref);
   chosen = g_ptr_array_new_with_free_func (g_free);
   chosen_stamp = now;
-  text = hw_file_read_whole (path, LARGEST_LIST, &length, NULL);
+  text = hw_file_read_whole (path, LARGEST_LIST, &length, &error);
+  chosen_unread = text == NULL && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
+                  && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC);
   lines = g_strsplit (text != NULL ? text : "", "\n", -1);
   for (char **line = lines; *line != NULL; line++)
     {
@@ -62,6 +66,8 @@ write_chosen (void)
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GError) error = NULL;
 
+  if (chosen_unread)
+    return;
   for (guint i = 0; i < chosen->len; i++)
     {
       g_autofree char *uri = g_filename_to_uri (chosen->pdata[i], NULL, NULL);

@@ -3,43 +3,15 @@
 #include "page.h"
 
 #include <cairo-pdf.h>
-#include <errno.h>
-#include <fcntl.h>
-#include <glib/gstdio.h>
-#include <stdlib.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "artwork-ahead.h"
+#include "../formats/whole-file.h"
 #include "../geometry/language.h"
-
-typedef struct
-{
-  int fd;
-  int error; /* errno of the first write that failed, or 0 */
-} HwPdfFile;
 
 static cairo_status_t
 write_cb (void *closure, const unsigned char *data, unsigned int length)
 {
-  HwPdfFile *file = closure;
-
-  while (length > 0)
-    {
-      gssize n = write (file->fd, data, length);
-
-      if (n < 0 && errno == EINTR)
-        continue;
-      if (n <= 0)
-        {
-          file->error = n < 0 ? errno : ENOSPC;
-          return CAIRO_STATUS_WRITE_ERROR;
-        }
-      data += n;
-      length -= (unsigned int)n;
-    }
-
-  return CAIRO_STATUS_SUCCESS;
+  return hw_whole_file_write (closure, data, length) ? CAIRO_STATUS_SUCCESS : CAIRO_STATUS_WRITE_ERROR;
 }
 
 static void
@@ -87,7 +59,7 @@ draw_pages (
 }
 
 static gboolean
-write_pages (HwPdfFile *file,
+write_pages (HwWholeFile *file,
              HwPrintJob *const *jobs,
              guint n_jobs,
              const char *title,
@@ -113,38 +85,13 @@ write_pages (HwPdfFile *file,
 
   if (g_cancellable_set_error_if_cancelled (cancellable, error))
     return FALSE;
-  if (status == CAIRO_STATUS_SUCCESS && file->error == 0 && fsync (file->fd) != 0 && errno != EINVAL)
-    file->error = errno;
-  if (status == CAIRO_STATUS_SUCCESS && file->error == 0)
+  /* What could not be written, the file's ending tells. */
+  if (status == CAIRO_STATUS_SUCCESS || status == CAIRO_STATUS_WRITE_ERROR)
     return TRUE;
 
   g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s could not be written: %s."), path,
-               file->error != 0 ? g_strerror (file->error) : cairo_status_to_string (status));
+               cairo_status_to_string (status));
   return FALSE;
-}
-
-/* Where the name leads, so that a link stays a link; a folder or a device is no place for a print. */
-static char *
-resolve_target (const char *path, mode_t *mode, GError **error)
-{
-  char *real = realpath (path, NULL);
-  GStatBuf info;
-  g_autofree char *target = g_strdup (real != NULL ? real : path);
-
-  free (real);
-  *mode = 0;
-  if (g_stat (target, &info) == 0)
-    {
-      if (!S_ISREG (info.st_mode))
-        {
-          g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE,
-                       _ ("%s is not a plain file; please give the name of a file to write."), path);
-          return NULL;
-        }
-      *mode = info.st_mode & 0777;
-    }
-
-  return g_steal_pointer (&target);
 }
 
 gboolean
@@ -169,42 +116,21 @@ hw_print_jobs_write_pdf_counting (HwPrintJob *const *jobs,
                                   GCancellable *cancellable,
                                   GError **error)
 {
-  g_autofree char *target = NULL, *beside = NULL;
-  HwPdfFile file = { -1, 0 };
-  gboolean written;
-  mode_t mode;
+  g_autofree char *shown = NULL;
+  g_autoptr (HwWholeFile) file = NULL;
+  g_autoptr (GError) problem = NULL;
 
   g_return_val_if_fail (jobs != NULL && n_jobs > 0 && title != NULL && path != NULL, FALSE);
   g_return_val_if_fail (n_written != NULL, FALSE);
 
-  target = resolve_target (path, &mode, error);
-  if (target == NULL)
+  shown = g_filename_display_name (path);
+  file = hw_whole_file_begin (path, &problem);
+  if (file != NULL && !write_pages (file, jobs, n_jobs, title, n_written, cancellable, shown, error))
     return FALSE;
+  if (file != NULL && hw_whole_file_end (file, &problem))
+    return TRUE;
 
-  beside = g_strdup_printf ("%s.XXXXXX", target);
-  file.fd = g_mkstemp_full (beside, O_RDWR | O_CLOEXEC, mode != 0 ? mode : 0666);
-  if (file.fd < 0)
-    {
-      g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s could not be written: %s."), path,
-                   g_strerror (errno));
-      return FALSE;
-    }
-
-  written = write_pages (&file, jobs, n_jobs, title, n_written, cancellable, path, error);
-  if (close (file.fd) != 0 && written)
-    {
-      g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s could not be written: %s."), path,
-                   g_strerror (errno));
-      written = FALSE;
-    }
-  if (written && g_rename (beside, target) != 0)
-    {
-      g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s could not be written: %s."), path,
-                   g_strerror (errno));
-      written = FALSE;
-    }
-  if (!written)
-    g_unlink (beside);
-
-  return written;
+  g_set_error (error, HW_PAPER_ERROR, HW_PAPER_ERROR_WRITE, _ ("%s was not saved: %s"), shown,
+               problem->message);
+  return FALSE;
 }

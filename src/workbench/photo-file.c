@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "../formats/named-file.h"
+#include "../formats/whole-file.h"
 
 #define LARGEST_FILE ((goffset)512 << 20) /* bytes; the reader of pictures has the same */
 #define MOST_NAMES 10000
@@ -91,17 +92,11 @@ numbered (const char *name, guint number)
 static gboolean
 write_new (GFile *file, GBytes *bytes, GError **error)
 {
-  g_autoptr (GFileOutputStream) out = g_file_create (file, G_FILE_CREATE_NONE, NULL, error);
+  g_autofree char *path = g_file_get_path (file);
   gsize length;
   const void *data = g_bytes_get_data (bytes, &length);
 
-  if (out == NULL)
-    return FALSE;
-  if (g_output_stream_write_all (G_OUTPUT_STREAM (out), data, length, NULL, NULL, error)
-      && g_output_stream_close (G_OUTPUT_STREAM (out), NULL, error))
-    return TRUE;
-  g_file_delete (file, NULL, NULL);
-  return FALSE;
+  return hw_file_create_whole (path, data, length, error);
 }
 
 char *

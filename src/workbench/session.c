@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "../formats/whole-file.h"
+
 #define FILE_NAME "session.ini"
 #define PROGRAM "session"
 #define LEAST_ZOOM 0.01 /* pixels per mm; the table has narrower limits of its own */
@@ -18,14 +20,23 @@ file_path (const char *folder)
   return g_build_filename (g_get_user_state_dir (), "hoopwright", FILE_NAME, NULL);
 }
 
-/* Returns: (transfer full): empty when there is none yet or it cannot be read */
+#define LARGEST ((gsize)4 << 20)
+
+/* known (nullable): FALSE when there is a file that cannot be read now, and so must not be written over. Returns: (transfer full): empty when there is
+ * none yet or it cannot be read */
 static GKeyFile *
-load (const char *folder)
+load (const char *folder, gboolean *known)
 {
   g_autofree char *path = file_path (folder);
+  g_autoptr (GError) error = NULL;
   GKeyFile *file = g_key_file_new ();
+  gsize length;
+  g_autofree char *text = hw_file_read_whole (path, LARGEST, &length, &error);
 
-  if (g_key_file_load_from_file (file, path, G_KEY_FILE_NONE, NULL))
+  if (known != NULL)
+    *known = text != NULL || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
+             || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC);
+  if (text != NULL && g_key_file_load_from_data (file, text, length, G_KEY_FILE_NONE, NULL))
     return file;
   g_key_file_unref (file);
   return g_key_file_new ();
@@ -37,9 +48,11 @@ save (const char *folder, GKeyFile *file)
   g_autofree char *path = file_path (folder);
   g_autofree char *place = g_path_get_dirname (path);
   g_autoptr (GError) error = NULL;
+  gsize length;
+  g_autofree char *text = g_key_file_to_data (file, &length, NULL);
 
   g_mkdir_with_parents (place, 0700);
-  if (!g_key_file_save_to_file (file, path, &error))
+  if (!hw_file_replace_whole (path, text, length, &error))
     g_info ("%s", error->message);
 }
 
@@ -103,7 +116,7 @@ hw_session_read (const char *folder, const char *scene, HwSceneSeen *seen)
 {
   g_return_val_if_fail (scene != NULL && seen != NULL, FALSE);
 
-  g_autoptr (GKeyFile) file = load (folder);
+  g_autoptr (GKeyFile) file = load (folder, NULL);
   g_autofree char *group = group_of (scene);
   HwSceneSeen read = { .whole = flag (file, group, "whole", FALSE) };
 
@@ -128,7 +141,8 @@ hw_session_write (const char *folder, const char *scene, const HwSceneSeen *seen
 {
   g_return_if_fail (scene != NULL && seen != NULL);
 
-  g_autoptr (GKeyFile) file = load (folder);
+  gboolean known;
+  g_autoptr (GKeyFile) file = load (folder, &known);
   g_autofree char *group = group_of (scene), *shown = g_filename_display_name (scene);
 
   g_key_file_remove_group (file, group, NULL);
@@ -147,13 +161,14 @@ hw_session_write (const char *folder, const char *scene, const HwSceneSeen *seen
   g_key_file_set_boolean (file, group, "order", seen->order);
   g_key_file_set_boolean (file, group, "density", seen->density);
   make_room (file);
-  save (folder, file);
+  if (known)
+    save (folder, file);
 }
 
 char *
 hw_session_last_scene (const char *folder)
 {
-  g_autoptr (GKeyFile) file = load (folder);
+  g_autoptr (GKeyFile) file = load (folder, NULL);
   g_autofree char *uri = g_key_file_get_string (file, PROGRAM, "last-scene", NULL);
   g_autofree char *scene = uri != NULL ? g_filename_from_uri (uri, NULL, NULL) : NULL;
 
@@ -166,12 +181,14 @@ hw_session_last_scene (const char *folder)
 void
 hw_session_set_last_scene (const char *folder, const char *scene)
 {
-  g_autoptr (GKeyFile) file = load (folder);
+  gboolean known;
+  g_autoptr (GKeyFile) file = load (folder, &known);
   g_autofree char *uri = scene != NULL ? g_filename_to_uri (scene, NULL, NULL) : NULL;
 
   if (uri != NULL)
     g_key_file_set_string (file, PROGRAM, "last-scene", uri);
   else
     g_key_file_remove_group (file, PROGRAM, NULL);
-  save (folder, file);
+  if (known)
+    save (folder, file);
 }

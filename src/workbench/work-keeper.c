@@ -163,8 +163,14 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
   if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
     return;
   keeper->writing = FALSE;
-  if (!g_task_propagate_boolean (G_TASK (result), &error))
-    tell (keeper, error->message);
+  /* A disk that is full now may have room later: what could not be kept is tried again, and told again only after it went well between. */
+  if (g_task_propagate_boolean (G_TASK (result), &error))
+    keeper->told = FALSE;
+  else
+    {
+      tell (keeper, error->message);
+      keeper->again = TRUE;
+    }
   if (keeper->again)
     begin_waiting (keeper);
   keeper->again = FALSE;

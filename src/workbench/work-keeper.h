@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 typedef struct _HwWorkKeeper HwWorkKeeper;
 
 /* Watches the bench as long as it lives. folder: see kept-work.h; seconds: between an edit and its keeping. trouble is called, on the main
- * context and once, with a sentence when nothing can be kept (NULL: nobody is told). Returns: (transfer full) */
+ * context, with a sentence when nothing can be kept, and not again before something was (NULL: nobody is told). Returns: (transfer full) */
 typedef void (*HwWorkKeeperTrouble) (const char *sentence, gpointer user_data);
 HwWorkKeeper *
 hw_work_keeper_new (

@@ -87,6 +87,19 @@ saves_and_leaves_nothing_beside (Fixture *f, gconstpointer data)
 }
 
 static void
+a_name_may_be_as_long_as_names_can (Fixture *f, gconstpointer data)
+{
+  g_autofree char *stem = g_strnfill (255 - strlen (".hoopscene"), 'a');
+  g_autofree char *name = g_strconcat (stem, ".hoopscene", NULL);
+  g_autofree char *path = g_build_filename (f->folder, name, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hw_scene_file_save (f->scene, path, NULL, &error));
+  g_assert_no_error (error);
+  assert_holds (path, full);
+}
+
+static void
 keeps_permissions_and_gives_usual_ones (Fixture *f, gconstpointer data)
 {
   mode_t mask = umask (022);
@@ -295,6 +308,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 #define ADD(name, function) g_test_add ("/scene-saving/" name, Fixture, NULL, set_up, function, tear_down)
   ADD ("saves-and-leaves-nothing-beside", saves_and_leaves_nothing_beside);
+  ADD ("a-name-may-be-long", a_name_may_be_as_long_as_names_can);
   ADD ("keeps-permissions", keeps_permissions_and_gives_usual_ones);
   ADD ("follows-links", follows_links);
   ADD ("says-why-it-could-not-save", says_why_it_could_not_save);

@@ -131,6 +131,21 @@ an_edit_is_kept_and_found_after_a_crash (Fixture *f, gconstpointer data)
   g_assert_cmpstr (found, ==, expected);
 }
 
+/* The folder is away for a while, as on a stick that was pulled, or a disk that was full: no other edit is needed. */
+static void
+what_could_not_be_kept_is_tried_again (Fixture *f, gconstpointer data)
+{
+  g_autofree char *away = g_strconcat (f->folder, "-away", NULL);
+
+  g_assert_cmpint (g_rename (f->folder, away), ==, 0);
+  nudge (f, 5);
+  for (guint i = 0; i < 500 && f->trouble == NULL; i++)
+    wait_ms (10);
+  g_assert_nonnull (f->trouble);
+  g_assert_cmpint (g_rename (away, f->folder), ==, 0);
+  wait_until_kept (f);
+}
+
 static void
 the_newest_of_many_edits_is_kept (Fixture *f, gconstpointer data)
 {
@@ -222,6 +237,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("an-edit-is-kept-and-found-after-a-crash", SOON, an_edit_is_kept_and_found_after_a_crash);
+  ADD ("what-could-not-be-kept-is-tried-again", SOON, what_could_not_be_kept_is_tried_again);
   ADD ("the-newest-of-many-edits-is-kept", SOON, the_newest_of_many_edits_is_kept);
   ADD ("saved-work-is-not-kept", SOON, saved_work_is_not_kept);
   ADD ("undone-work-is-not-kept", SOON, undone_work_is_not_kept);
