@@ -102,7 +102,7 @@ text_of_bench (Fixture *f)
   return hw_scene_file_text (scene);
 }
 
-/* As a later start finds it after a crash. */
+/* As a later start finds it after a crash. A thread that has put the file in place holds the lock until it has synced the folder. */
 static char *
 text_left (Fixture *f)
 {
@@ -111,6 +111,12 @@ text_left (Fixture *f)
 
   hw_work_keeper_free (g_steal_pointer (&f->keeper), FALSE);
   left = hw_left_work_list (f->folder);
+  for (guint i = 0; i < 500 && left->len == 0; i++)
+    {
+      wait_ms (10);
+      g_ptr_array_unref (left);
+      left = hw_left_work_list (f->folder);
+    }
   if (left->len == 0)
     return NULL;
   scene = hw_left_work_read (left->pdata[0], NULL);
