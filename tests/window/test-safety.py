@@ -1,9 +1,15 @@
 """Scenes of others: what lies outside the scene's folder is read when the person says so, and a newer program's file is never saved over."""
 import json
 import os
+import sys
 
 import scenes
 from window import check, run_checks, until
+
+sys.path.append(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "safety"))
+import hostile  # noqa: E402
+
+QUIET = os.environ.get("HOOPWRIGHT_QUIET_LIBRARY")
 
 NEEDLES = "x_mm,y_mm,action,thread\n" + "".join(f"{-17 if row % 2 else 17},{row - 17},stitch,rust\n" for row in range(35))
 
@@ -71,6 +77,36 @@ def a_newer_programs_scene_is_shown_and_never_saved_over(open_window):
     with open(other, encoding="utf-8") as kept:
         saved = json.load(kept)
     assert saved["version"] == 1 and saved["weather"] == {"wind": "west"}, "what is not known is kept as it was"
+
+
+def read_log(path):
+    if not os.path.exists(path):
+        return ""
+    with open(path, encoding="utf-8") as kept:
+        return kept.read()
+
+
+@check
+def nothing_reaches_for_the_network(open_window):
+    """What keeps watch is itself watched by tests/safety/no-network.py."""
+    folder = scenes.folder()
+    log, paper = os.path.join(folder, "log"), os.path.join(folder, "orchard.pdf")
+    path, _ = hostile.write(folder)
+    window = open_window(path, environment={"LD_PRELOAD": QUIET, "HOOPWRIGHT_QUIET_LOG": log})
+    window.until_plan("hooping")
+    window.until_reads("^This scene names 5 files outside its folder")
+    window.key("ctrl+p")
+    window.choose_file(lambda: window.click(window.find("push button", "Save as PDF…")), paper)
+    until(lambda: os.path.exists(paper), "the paper is written")
+    assert not read_log(log), read_log(log)
+
+
+@check
+def a_scene_on_the_network_is_not_fetched(open_window):
+    log = os.path.join(scenes.folder(), "log")
+    window = open_window("http://127.0.0.1:9/far.hoopscene", environment={"LD_PRELOAD": QUIET, "HOOPWRIGHT_QUIET_LOG": log})
+    window.until_reads("^This place cannot be read directly")
+    assert not read_log(log), read_log(log)
 
 
 run_checks()
