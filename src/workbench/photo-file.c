@@ -52,6 +52,8 @@ hw_photo_bytes (const HwPhoto *photo, const char *folder, GError **error)
   if (photo->bytes != NULL)
     return g_bytes_ref (photo->bytes);
   path = hw_named_file_find (photo->path != NULL ? photo->path : "", folder, &trouble);
+  if (path == NULL && g_error_matches (trouble, HW_NAMED_FILE_ERROR, HW_NAMED_FILE_ERROR_MISSING))
+    path = g_canonicalize_filename (photo->path, folder); /* what is gone is told in the reader's own words */
   if (path != NULL)
     return hw_photo_file_read (path, error);
   g_set_error_literal (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ, trouble->message);
