@@ -478,6 +478,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/language/cut-off", test_cut_off);
   g_test_add_func ("/geometry/language/damaged", test_damaged);
   g_test_add_func ("/geometry/language/plural-table", test_plural_table);
+  g_test_add_func ("/geometry/language/plural-signs", test_plural_signs);
   g_test_add_func ("/geometry/language/no-formula", test_no_formula);
   g_test_add_func ("/geometry/language/entered", test_entered);
   g_test_add_func ("/geometry/language/threads", test_threads);
