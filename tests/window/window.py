@@ -428,7 +428,11 @@ class Window:
         self.type(path)
         dialog = self.frames()[-1]
         until(lambda: any(text_of(entry) == path for entry in self.look("text", None, dialog)), "the path is typed")
+        there = set(self._x_window())
         self.key("Return")
+        # GTK 4.8 ends the program when it is asked for a child that is just going with the dialog: the tree is let be until the dialog is off the screen.
+        until(lambda: there - set(self._x_window()), "the file dialog closes")
+        time.sleep(0.7)
         until(lambda: len(self.frames()) == before, "the file dialog closes")
 
     # --- fields of the panes
