@@ -130,6 +130,24 @@ stretch_words (const HwCorrectionAnswer *answer)
                           percent);
 }
 
+/* Readings that agree among themselves are hardly misread: the template or the design has another size. */
+static char *
+too_much_words (const HwCorrectionAnswer *answer)
+{
+  g_autofree char *percent = hw_figure_text (fabs (answer->stretch), 1);
+
+  /* Translators: %s is a figure in percent. */
+  return g_strdup_printf (answer->stretch > 0 ? _ ("The readings lie %s %% farther apart than planned, more "
+                                                   "than cloth gives. See whether the template was "
+                                                   "printed at true size and the machine holds the design at "
+                                                   "its planned size, then read all marks again.")
+                                              : _ ("The readings lie %s %% nearer together than planned, "
+                                                   "more than cloth gives. See whether the template was "
+                                                   "printed at true size and the machine holds the design at "
+                                                   "its planned size, then read all marks again."),
+                          percent);
+}
+
 static char *
 read_again_words (const HwCorrectionAnswer *answer, const HwReading *readings, HwUnit unit)
 {
@@ -147,6 +165,8 @@ read_again_words (const HwCorrectionAnswer *answer, const HwReading *readings, H
              "put it (%s). Read mark %s again, or leave it out."),
           reading->letter, by, way, reading->letter);
     }
+  if (answer->stretch_too_much && answer->n_used > 2 && !answer->at_odds)
+    return too_much_words (answer);
   if (answer->n_used == 2)
     return g_strdup (_ (
         "The two readings are farther from or nearer to each other than cloth gives. Read both marks again, "

@@ -137,9 +137,7 @@ find_stretch (const HwUsedReadings *used, double sigma, HwCorrectionAnswer *answ
   answer->stretch_seen = TRUE;
   answer->stretch = 100 * (scale - 1);
   answer->stretch_told = fabs (scale - 1) > TOLD * scatter;
-  /* Two marks have nothing but their distance to be wrong in. */
-  if (n == 2 && fabs (answer->stretch) > CLOTH_GIVES + 100 * TOLD * scatter)
-    answer->at_odds = TRUE;
+  answer->stretch_too_much = fabs (answer->stretch) > CLOTH_GIVES + 100 * TOLD * scatter;
 }
 
 static void
@@ -198,7 +196,7 @@ lacks_turn (const HwCorrectionTask *task, const HwCorrectionAnswer *answer)
 static HwCorrectionAdvice
 advise (const HwCorrectionTask *task, const HwCorrectionAnswer *answer)
 {
-  if (answer->at_odds)
+  if (answer->at_odds || answer->stretch_too_much)
     return HW_ADVICE_READ_AGAIN;
   if (answer->worst > task->tolerance || answer->leaves_field > 0 || answer->turn_lacks)
     return HW_ADVICE_HOOP_AGAIN;

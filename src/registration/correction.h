@@ -51,8 +51,10 @@ typedef struct
   double
       stretch; /* percent: how much longer the cloth is than planned, between the marks (an outlier not counted); negative: it drew in */
   gboolean stretch_told; /* more than drawing and reading marks would explain (about 1 in 100) */
-  double leaves_field;   /* mm the stitching would lie outside the field once corrected; 0: none */
-  gboolean turn_lacks;   /* the machine cannot turn a design and this hooping needs it */
+  gboolean
+      stretch_too_much; /* more than cloth gives: the readings, or what they are compared with, are wrong */
+  double leaves_field;  /* mm the stitching would lie outside the field once corrected; 0: none */
+  gboolean turn_lacks;  /* the machine cannot turn a design and this hooping needs it */
   HwCorrectionAdvice advice;
 } HwCorrectionAnswer;
 

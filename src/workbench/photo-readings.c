@@ -189,7 +189,7 @@ hw_photo_readings_agree (GArray *readings)
     }
   if (n < 2 || !hw_correction_find (ticked, n, &task, &answer, NULL))
     return TRUE;
-  agree = !answer.at_odds;
+  agree = !answer.at_odds && !answer.stretch_too_much;
   for (guint i = 0; i < readings->len && !agree; i++)
     {
       HwPhotoReading *reading = reading_at (readings, i);

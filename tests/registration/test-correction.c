@@ -224,6 +224,38 @@ test_two_readings_that_cloth_cannot_explain (void)
   hw_correction_answer_clear (&answer);
 }
 
+/* Cloth gives a few per cent (common practice, no source); what lies farther apart was read or compared wrongly, however many readings say so. */
+static void
+test_no_cloth_stretches_so_far (void)
+{
+  for (guint n = 2; n <= 4; n++)
+    for (int percent = -12; percent <= 12; percent += 8)
+      {
+        HwCorrectionTask task = usual_task ();
+        HwReading readings[4];
+        HwCorrectionAnswer answer;
+        g_autofree char *text = NULL;
+        gboolean too_much = ABS (percent) > 5;
+
+        read_marks (readings, corners, n, (Lie){ 1, { 2, -1 }, 1 + percent / 100.0 }, 0);
+        answer = answer_to (readings, n, &task);
+        text = hw_correction_advice_text (&answer, readings, n, &task, HW_UNIT_MM);
+        g_assert_cmpfloat_with_epsilon (answer.stretch, percent, 1e-6);
+        g_assert_cmpint (answer.outlier, ==, -1);
+        g_assert_cmpint (answer.stretch_too_much, ==, too_much);
+        g_assert_cmpint (answer.advice == HW_ADVICE_READ_AGAIN, ==, too_much);
+        if (!too_much)
+          assert_has (text,
+                      percent > 0 ? "The cloth has stretched by 4.0 %" : "The cloth has drawn in by 4.0 %");
+        else if (n == 2)
+          assert_has (text, "read a third one");
+        else
+          assert_has (text, percent > 0 ? "The readings lie 12.0 % farther apart than planned"
+                                        : "The readings lie 12.0 % nearer together than planned");
+        hw_correction_answer_clear (&answer);
+      }
+}
+
 /* A reading left out counts for nothing and still gets its residual. */
 static void
 test_a_reading_left_out (void)
@@ -378,6 +410,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/registration/correction/the-hooping-is-found-again", test_the_hooping_is_found_again);
   g_test_add_func ("/registration/correction/one-reading-gives-a-shift", test_one_reading_gives_a_shift);
+  g_test_add_func ("/registration/correction/no-cloth-stretches-so-far", test_no_cloth_stretches_so_far);
   g_test_add_func ("/registration/correction/a-stretch-is-told-when-it-is-more-than-chance",
                    test_a_stretch_is_told_when_it_is_more_than_chance);
   g_test_add_func ("/registration/correction/what-to-do", test_what_to_do);
