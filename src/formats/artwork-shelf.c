@@ -2,14 +2,15 @@
  * waits for the one reader; records are filled from it under the lock and share what it holds. */
 #include "artwork-shelf.h"
 
+#include <unistd.h>
+
 #include "artwork.h"
 #include "file-stamp.h"
 #include "json-lines.h"
 #include "named-file.h"
 #include "needle-csv.h"
+#include "whole-file.h"
 #include "../geometry/language.h"
-
-#define MOST_READERS 4 /* threads: more wait for the disk or for memory */
 
 struct _HwArtworkShelf
 {
@@ -19,10 +20,19 @@ struct _HwArtworkShelf
   GHashTable *pieces; /* kind, page, scale, scene's folder and whole path -> Piece */
 };
 
+/* How a file was found. */
+typedef struct
+{
+  HwFileStamp stamp;
+  gboolean readable;
+} Look;
+
 typedef struct
 {
   char *path;
   HwFileStamp stamp; /* of the file when reading began */
+  Look last;         /* how it was found last */
+  char *lost;        /* why the file cannot be read any more, though what was read of it is kept; or NULL */
   gboolean withheld; /* it lies elsewhere: the file was not even looked at */
   gboolean is_read;
   gboolean was_given;    /* since the shelf was checked last, or read since */
@@ -40,6 +50,7 @@ piece_free (gpointer data)
   g_clear_pointer (&piece->needles, hw_needle_list_unref);
   g_clear_pointer (&piece->picture, hw_picture_unref);
   g_free (piece->trouble);
+  g_free (piece->lost);
   g_free (piece->path);
   g_free (piece);
 }
@@ -207,6 +218,12 @@ give (Piece *piece, HwMotif *motif)
   motif->artwork_trouble = g_strdup (piece->trouble);
 }
 
+static Look
+look (const char *path)
+{
+  return (Look){ hw_file_stamp_of (path), euidaccess (path, R_OK) == 0 };
+}
+
 /* Away from the lock: only this thread has to do with a piece that is not read yet. */
 static void
 read_piece (Piece *piece, const char *folder, const HwMotif *motif)
@@ -216,7 +233,8 @@ read_piece (Piece *piece, const char *folder, const HwMotif *motif)
 
   piece->withheld = g_error_matches (error, HW_NAMED_FILE_ERROR, HW_NAMED_FILE_ERROR_ELSEWHERE);
   if (!piece->withheld)
-    piece->stamp = hw_file_stamp_of (piece->path);
+    piece->last = look (piece->path);
+  piece->stamp = piece->last.stamp;
   if (found == NULL)
     piece->trouble = g_strdup (error->message);
   else if (g_str_equal (kind_of (motif), hw_artwork_nicks[HW_ARTWORK_NEEDLES]))
@@ -318,57 +336,160 @@ hw_artwork_shelf_to_read (HwArtworkShelf *shelf, const char *folder, GPtrArray *
   return to_read;
 }
 
-typedef struct
+/* --- Files that change while their scene is on the table */
+
+static gboolean
+shows (const Piece *piece)
 {
-  HwArtworkShelf *shelf;
-  const char *folder;
-  GPtrArray *motifs;
-  const HwLanguage *language;
-  gint next;
-  gint *n_read;
-  GCancellable *cancellable;
-} Reading;
-
-static gpointer
-read_thread (gpointer data)
-{
-  Reading *reading = data;
-  const HwLanguage *before = hw_language_enter (reading->language);
-
-  for (;;)
-    {
-      guint i = (guint)g_atomic_int_add (&reading->next, 1);
-
-      if (i >= reading->motifs->len || g_cancellable_is_cancelled (reading->cancellable))
-        break;
-      g_autoptr (HwMotif) motif = hw_motif_copy (reading->motifs->pdata[i]);
-      hw_artwork_shelf_fill (reading->shelf, reading->folder, motif);
-      if (reading->n_read != NULL)
-        g_atomic_int_inc (reading->n_read);
-    }
-  hw_language_leave (before);
-  return NULL;
+  return piece->needles != NULL || piece->picture != NULL;
 }
 
-void
-hw_artwork_shelf_read (
-    HwArtworkShelf *shelf, const char *folder, GPtrArray *motifs, gint *n_read, GCancellable *cancellable)
+static gboolean
+names_artwork (const HwMotif *motif, const char *folder)
 {
-  Reading reading = { .shelf = shelf,
-                      .folder = folder,
-                      .motifs = motifs,
-                      .language = hw_language_now (),
-                      .n_read = n_read,
-                      .cancellable = cancellable };
-  GThread *others[MOST_READERS];
-  guint n_others;
+  return !motif->artwork_awaited && motif->artwork != NULL
+         && (folder != NULL || g_path_is_absolute (motif->artwork))
+         && g_strv_contains (hw_artwork_nicks, kind_of (motif));
+}
 
-  g_return_if_fail (shelf != NULL && motifs != NULL);
+/* A motif just brought in shows what it was made of, as the person wished it: its file is not read again for that. */
+static void
+look_at_unread (const char *folder, const HwMotif *motif, GPtrArray *sentences)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *found = hw_named_file_find (motif->artwork, folder, &error);
 
-  n_others = MIN (MIN (g_get_num_processors (), MOST_READERS), MAX (motifs->len, 1)) - 1;
-  for (guint i = 0; i < n_others; i++)
-    others[i] = g_thread_new ("artwork", read_thread, &reading);
-  read_thread (&reading);
-  for (guint i = 0; i < n_others; i++)
-    g_thread_join (others[i]);
+  if (found == NULL && !g_error_matches (error, HW_NAMED_FILE_ERROR, HW_NAMED_FILE_ERROR_ELSEWHERE))
+    g_ptr_array_add (sentences, g_strdup (error->message));
+}
+
+/* The lock is held, but for the reading. Returns: (transfer full) */
+static Piece *
+read_anew (HwArtworkShelf *shelf, const char *path, const char *folder, const HwMotif *motif)
+{
+  Piece *fresh = g_new0 (Piece, 1);
+
+  fresh->path = g_strdup (path);
+  g_mutex_unlock (&shelf->lock);
+  read_piece (fresh, folder, motif);
+  g_mutex_lock (&shelf->lock);
+  fresh->is_read = fresh->was_given = TRUE;
+  return fresh;
+}
+
+static gboolean
+has_end (const HwNeedleList *list)
+{
+  return list != NULL && list->points[list->n_points - 1].action == HW_NEEDLE_END;
+}
+
+/* The rows of a list that breaks off read well as far as they go; but what had an end before has lost it. */
+static void
+refuse_cut_off (const Piece *piece, Piece *fresh)
+{
+  if (!has_end (piece->needles) || fresh->needles == NULL || has_end (fresh->needles))
+    return;
+  g_autofree char *name = hw_file_shown_name (piece->path);
+  g_clear_pointer (&fresh->needles, hw_needle_list_unref);
+  fresh->trouble = g_strdup_printf (_ ("%s: the needle list breaks off before its end."), name);
+}
+
+/* What cannot be read any more takes nothing away. Takes over fresh. TRUE: there is something new on the shelf. */
+static gboolean
+renew (HwArtworkShelf *shelf, const char *key, Piece *fresh)
+{
+  Piece *piece = g_hash_table_lookup (shelf->pieces, key);
+  gboolean lost = FALSE;
+
+  if (piece != NULL && piece->is_read && shows (piece))
+    {
+      refuse_cut_off (piece, fresh);
+      lost = !shows (fresh);
+    }
+  if (piece == NULL || !piece->is_read || lost)
+    {
+      if (lost)
+        {
+          g_free (piece->lost);
+          piece->lost = g_steal_pointer (&fresh->trouble);
+          piece->last = fresh->last;
+        }
+      piece_free (fresh);
+      return FALSE;
+    }
+  g_hash_table_insert (shelf->pieces, g_strdup (key), fresh);
+  return TRUE;
+}
+
+/* The lock is held, but while a file is read. */
+static gboolean
+look_at (HwArtworkShelf *shelf, const char *key, const char *path, const char *folder, const HwMotif *motif)
+{
+  Piece *piece = g_hash_table_lookup (shelf->pieces, key);
+  Look now = look (path);
+  gboolean same
+      = hw_file_stamp_equal (&now.stamp, &piece->last.stamp) && now.readable == piece->last.readable;
+
+  if (!same && now.readable && hw_file_stamp_equal (&now.stamp, &piece->stamp))
+    {
+      piece->last = now;
+      g_clear_pointer (&piece->lost, g_free); /* it has come back as it was */
+      return FALSE;
+    }
+  return !same && renew (shelf, key, read_anew (shelf, path, folder, motif));
+}
+
+gboolean
+hw_artwork_shelf_look_again (HwArtworkShelf *shelf,
+                             const char *folder,
+                             GPtrArray *motifs,
+                             GPtrArray *sentences)
+{
+  g_autoptr (GHashTable) done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gboolean renewed = FALSE;
+
+  g_return_val_if_fail (shelf != NULL && motifs != NULL && sentences != NULL, FALSE);
+
+  g_mutex_lock (&shelf->lock);
+  for (guint i = 0; i < motifs->len; i++)
+    {
+      const HwMotif *motif = motifs->pdata[i];
+      g_autofree char *path = names_artwork (motif, folder) ? path_of (motif, folder) : NULL;
+      char *key = path != NULL ? key_of (motif, folder, path) : NULL;
+      Piece *piece;
+
+      if (key == NULL || !g_hash_table_add (done, key))
+        continue;
+      piece = g_hash_table_lookup (shelf->pieces, key);
+      if (piece == NULL && (motif->needles != NULL || motif->picture != NULL))
+        look_at_unread (folder, motif, sentences);
+      if (piece == NULL || !piece->is_read || piece->withheld)
+        continue;
+      renewed = look_at (shelf, key, path, folder, motif) || renewed;
+      piece = g_hash_table_lookup (shelf->pieces, key);
+      if (piece != NULL && piece->lost != NULL)
+        g_ptr_array_add (sentences, g_strdup (piece->lost));
+    }
+  g_mutex_unlock (&shelf->lock);
+  return renewed;
+}
+
+gboolean
+hw_artwork_shelf_has_other (HwArtworkShelf *shelf, const char *folder, const HwMotif *motif)
+{
+  gboolean other = FALSE;
+  Piece *piece;
+
+  g_return_val_if_fail (shelf != NULL && motif != NULL, FALSE);
+
+  if (!names_artwork (motif, folder))
+    return FALSE;
+  g_mutex_lock (&shelf->lock);
+  piece = piece_at_hand (shelf, folder, motif);
+  if (piece != NULL && shows (piece))
+    other = piece->needles != motif->needles || piece->picture != motif->picture;
+  else if (piece != NULL && motif->needles == NULL && motif->picture == NULL)
+    other = g_strcmp0 (piece->trouble, motif->artwork_trouble) != 0;
+  g_mutex_unlock (&shelf->lock);
+  return other;
 }

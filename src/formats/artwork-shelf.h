@@ -34,6 +34,18 @@ hw_artwork_shelf_fill (HwArtworkShelf *shelf, const char *folder, HwMotif *motif
 gboolean
 hw_artwork_shelf_fill_at_hand (HwArtworkShelf *shelf, const char *folder, HwMotif *motif);
 
+/* Looks how the files are found now whose artwork these motifs have: what was changed and can be read takes the place of what was read before; what cannot
+ * takes nothing away. folder: as above. sentences: gains why, for each file of which something is kept though it cannot be read any more. Returns TRUE when
+ * something on the shelf is new. May be long work. */
+gboolean
+hw_artwork_shelf_look_again (HwArtworkShelf *shelf,
+                             const char *folder,
+                             GPtrArray *motifs,
+                             GPtrArray *sentences);
+/* Whether there is something else on the shelf for the motif than it shows. */
+gboolean
+hw_artwork_shelf_has_other (HwArtworkShelf *shelf, const char *folder, const HwMotif *motif);
+
 /* Those of the motifs that await artwork, one for each file that would have to be read, in the order given. motifs: of HwMotif.
  * Returns: (transfer full) (element-type HwMotif) */
 GPtrArray *

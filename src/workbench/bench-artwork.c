@@ -41,7 +41,42 @@ typedef struct
   HwBench *bench;
   GHashTable *motifs; /* HwMotif that awaited artwork -> the same with it */
   GHashTable *states; /* HwSnapshot -> the same with artwork */
+  GHashTable
+      *right; /* HwMotif that shows what is on the shelf; NULL: only what awaits artwork is looked at */
 } Giving;
+
+static gboolean
+shows_what_is_there (Giving *giving, const HwMotif *motif)
+{
+  if (g_hash_table_contains (giving->motifs, motif))
+    return FALSE;
+  if (g_hash_table_contains (giving->right, motif))
+    return TRUE;
+  if (hw_artwork_shelf_has_other (giving->bench->shelf, giving->bench->folder, motif))
+    return FALSE;
+  g_hash_table_add (giving->right, hw_motif_ref (motif));
+  return TRUE;
+}
+
+static gboolean
+is_to_be_given (Giving *giving, const HwMotif *motif)
+{
+  return motif->artwork_awaited || (giving->right != NULL && !shows_what_is_there (giving, motif));
+}
+
+/* Returns: (transfer full): it awaits artwork, as if nothing had been read */
+static HwMotif *
+bare_copy (const HwMotif *motif)
+{
+  HwMotif *copy = hw_motif_copy (motif);
+
+  g_clear_pointer (&copy->needles, hw_needle_list_unref);
+  g_clear_pointer (&copy->picture, hw_picture_unref);
+  g_clear_pointer (&copy->artwork_trouble, g_free);
+  copy->picture_pixels_per_mm = 0;
+  copy->artwork_awaited = TRUE;
+  return copy;
+}
 
 /* Returns: (transfer none) (nullable): NULL when its artwork is not there yet */
 static HwMotif *
@@ -51,7 +86,7 @@ with_artwork (Giving *giving, const HwMotif *motif)
 
   if (given != NULL)
     return given;
-  given = hw_motif_copy (motif);
+  given = bare_copy (motif);
   if (!hw_artwork_shelf_fill_at_hand (giving->bench->shelf, giving->bench->folder, given))
     {
       hw_motif_unref (given);
@@ -73,7 +108,7 @@ state_with_artwork (const HwSnapshot *state, gpointer user_data)
   for (guint i = 0; i < state->motifs->len; i++)
     {
       const HwMotif *motif = hw_snapshot_motif (state, i);
-      HwMotif *given = motif->artwork_awaited ? with_artwork (giving, motif) : NULL;
+      HwMotif *given = is_to_be_given (giving, motif) ? with_artwork (giving, motif) : NULL;
 
       if (given == NULL)
         continue;
@@ -89,14 +124,16 @@ state_with_artwork (const HwSnapshot *state, gpointer user_data)
 }
 
 static void
-give (HwBench *bench)
+give (HwBench *bench, gboolean anew)
 {
   g_autoptr (HwSnapshot) live = hw_scene_snapshot (bench->scene);
   g_autoptr (GHashTable) motifs
       = g_hash_table_new_full (NULL, NULL, (GDestroyNotify)hw_motif_unref, (GDestroyNotify)hw_motif_unref);
   g_autoptr (GHashTable) states = g_hash_table_new_full (NULL, NULL, (GDestroyNotify)hw_snapshot_unref,
                                                          (GDestroyNotify)hw_snapshot_unref);
-  Giving giving = { bench, motifs, states };
+  g_autoptr (GHashTable) right
+      = anew ? g_hash_table_new_full (NULL, NULL, (GDestroyNotify)hw_motif_unref, NULL) : NULL;
+  Giving giving = { bench, motifs, states, right };
   g_autoptr (HwSnapshot) now = state_with_artwork (live, &giving);
 
   hw_history_replace (bench->history, state_with_artwork, &giving);
@@ -111,6 +148,13 @@ give (HwBench *bench)
   bench->renewing = TRUE;
   hw_scene_restore (bench->scene, now);
   bench->renewing = FALSE;
+}
+
+void
+hw_bench_give_artwork_anew (HwBench *bench)
+{
+  give (bench, TRUE);
+  hw_bench_ask_for_plan (bench);
 }
 
 /* --- Reading */
@@ -132,7 +176,7 @@ tick_cb (gpointer data)
   gint n_read = g_atomic_int_get (&intake->n_read);
 
   if (n_read != intake->n_given)
-    give (intake->bench);
+    give (intake->bench, FALSE);
   intake->n_given = n_read;
   return G_SOURCE_CONTINUE;
 }
@@ -192,7 +236,7 @@ hw_bench_read_artwork (HwBench *bench)
   /* The one that reads looks again when it is done. */
   if (was_reading || !awaits_artwork (bench))
     return;
-  give (bench);
+  give (bench, FALSE);
   live = hw_scene_snapshot (bench->scene);
   motifs = hw_artwork_shelf_to_read (bench->shelf, bench->folder, live->motifs);
   if (motifs->len == 0)

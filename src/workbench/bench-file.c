@@ -41,6 +41,7 @@ renew (HwBench *bench, const HwSnapshot *snapshot, const char *path, const char 
 {
   hw_bench_cancel_edit (bench);
   hw_bench_stop_reading (bench);
+  hw_bench_forget_files (bench);
   g_hash_table_remove_all (bench->selected);
   hw_bench_forget_plan (bench);
   keep_photos (bench, snapshot, folder);

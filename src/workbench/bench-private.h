@@ -10,6 +10,7 @@
 G_BEGIN_DECLS
 
 typedef struct _HwArtworkIntake HwArtworkIntake;
+typedef struct _HwFilesLook HwFilesLook;
 
 struct _HwBench
 {
@@ -37,6 +38,11 @@ struct _HwBench
   gboolean renewing; /* the whole scene is being replaced, or given its artwork: no plan in between */
   HwArtworkShelf *shelf;
   HwArtworkIntake *intake; /* what is being read, or NULL */
+  HwFilesLook *look;       /* a look at the files that is under way, or NULL */
+  gboolean look_again;     /* asked for meanwhile */
+  GHashTable *photos_seen; /* the scene's photo paths -> HwFileStamp of the file when it was there last */
+  GPtrArray *file_folders; /* where the scene's files lie */
+  char *lost_files;        /* one sentence, or NULL */
 
   gboolean editing;
   HwSnapshot *edit_start;
@@ -80,6 +86,12 @@ hw_bench_log (HwBench *bench, HwLogKind kind, const char *motif, const char *tex
 /* bench-artwork.c: gives motifs that await artwork what is at hand, and has the rest read. */
 void
 hw_bench_read_artwork (HwBench *bench);
+/* What is new on the shelf is given to all states of the scene. */
+void
+hw_bench_give_artwork_anew (HwBench *bench);
+/* bench-files.c: another scene is laid on the table, or none. */
+void
+hw_bench_forget_files (HwBench *bench);
 /* Nothing that is being read is wanted any more. */
 void
 hw_bench_stop_reading (HwBench *bench);

@@ -29,6 +29,7 @@ enum
   PLAN_CHANGED,
   SCENE_CHANGED,
   POINTED_OUT_CHANGED,
+  FILES_LOOKED_AT,
   N_SIGNALS
 };
 
@@ -222,6 +223,9 @@ hw_bench_finalize (GObject *object)
   HwBench *bench = HW_BENCH (object);
 
   hw_bench_stop_reading (bench);
+  hw_bench_forget_files (bench);
+  g_clear_pointer (&bench->photos_seen, g_hash_table_unref);
+  g_clear_pointer (&bench->file_folders, g_ptr_array_unref);
   g_clear_pointer (&bench->shelf, hw_artwork_shelf_unref);
   hw_photo_copies_let_go (bench->copies);
   g_clear_pointer (&bench->copies, hw_photo_copies_free);
@@ -347,6 +351,8 @@ hw_bench_class_init (HwBenchClass *klass)
                                          NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
   signals[POINTED_OUT_CHANGED] = g_signal_new ("pointed-out-changed", G_TYPE_FROM_CLASS (klass),
                                                G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[FILES_LOOKED_AT] = g_signal_new ("files-looked-at", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,
+                                           NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
 }
 
 static void
@@ -356,6 +362,7 @@ hw_bench_init (HwBench *bench)
   bench->pointed_out = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   bench->chosen_hooping = -1;
   bench->stage = -1;
+  hw_bench_forget_files (bench);
 }
 
 HwBench *

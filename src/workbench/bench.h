@@ -19,7 +19,8 @@ G_DECLARE_FINAL_TYPE (HwBench, hw_bench, HW, BENCH, GObject)
  * "unit" (HwUnit as int), "chosen-hooping" (int, -1 none), "stage" (int: -1 the whole picture; k >= 0: as the cloth will be when hooping k begins;
  * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL), "reading" (gboolean: artwork of the
  * scene is being read).
- * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags); "pointed-out-changed". */
+ * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags); "pointed-out-changed"; "files-looked-at" (gboolean: a photo's
+ * file is another one by now). */
 HwBench *
 hw_bench_new (void);
 
@@ -61,6 +62,17 @@ hw_bench_get_path (HwBench *bench); /* NULL while it was never saved */
 /* The folder the scene's artwork paths are relative to, or NULL. */
 const char *
 hw_bench_get_folder (HwBench *bench);
+
+/* Looks, away from the window, how the files are found now that the scene names: artwork that was changed is read again, which is no edit; of what cannot be
+ * read any more stays what was read. Then "files-looked-at" is emitted. */
+void
+hw_bench_look_at_files (HwBench *bench);
+/* What there is to say of files that can no longer be read, in one sentence and what helps; or NULL. (transfer none) */
+const char *
+hw_bench_get_lost_files (HwBench *bench);
+/* The folders in which the files lay at the last look. (transfer none) (element-type filename) */
+GPtrArray *
+hw_bench_get_file_folders (HwBench *bench);
 
 /* Selection: motif ids, in stitch order. Selecting a motif leaves the chosen hooping alone. */
 gboolean

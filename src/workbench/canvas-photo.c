@@ -222,6 +222,33 @@ shown_photo (HwCanvas *canvas)
   return photo != NULL && photo->n_points >= 4 ? photo : NULL;
 }
 
+/* The photo that is shown is read in the background, coarsely first. */
+static void
+read_shown (HwCanvas *canvas)
+{
+  HwCanvasPhoto *photo = canvas->photo;
+  Work *work = g_new0 (Work, 1);
+
+  photo->cancellable = g_cancellable_new ();
+  work->photo = hw_photo_ref (photo->photo);
+  work->folder = g_strdup (photo->folder);
+  work->box = photo->box;
+  work->coarse = TRUE;
+  begin (canvas, work);
+}
+
+void
+hw_canvas_reread_photo (HwCanvas *canvas)
+{
+  HwCanvasPhoto *photo = canvas->photo;
+
+  if (photo->photo == NULL || photo->photo->path == NULL)
+    return;
+  g_cancellable_cancel (photo->cancellable);
+  g_clear_object (&photo->cancellable);
+  read_shown (canvas);
+}
+
 static void
 refresh (HwCanvas *canvas)
 {
@@ -246,15 +273,9 @@ refresh (HwCanvas *canvas)
   hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL));
   if (shown == NULL)
     return;
-  Work *work = g_new0 (Work, 1);
   photo->photo = hw_photo_ref (shown);
-  photo->cancellable = g_cancellable_new ();
-  work->photo = hw_photo_ref (shown);
   photo->folder = g_strdup (folder);
-  work->folder = g_strdup (folder);
-  work->box = box;
-  work->coarse = TRUE;
-  begin (canvas, work);
+  read_shown (canvas);
 }
 
 static gboolean

@@ -15,6 +15,9 @@ hw_canvas_photo_free (HwCanvasPhoto *photo);
 /* Looks which photo is shown now, and puts it square in the background where that is not done yet. */
 void
 hw_canvas_refresh_photo (HwCanvas *canvas);
+/* Its file is another one by now: it is read again, and what was read stays until that has gone well. */
+void
+hw_canvas_reread_photo (HwCanvas *canvas);
 /* Whether it is shown as finely as it will be. */
 gboolean
 hw_canvas_photo_is_sharp (HwCanvas *canvas);

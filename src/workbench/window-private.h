@@ -40,11 +40,14 @@ struct _HwWindow
   GtkLabel *message;
   GMenu *recent_menu;
   GtkBox *bars; /* across the top: messages, questions */
-  GtkWidget *left_bar, *changed_bar, *opened_bar;
+  GtkWidget *left_bar, *changed_bar, *opened_bar, *lost_bar;
   GFile *opened; /* the scene that was opened last, or NULL */
   HwWorkKeeper *keeper;
   struct _HwWindowHints *hints;
   GPtrArray *left; /* HwLeftWork still to be asked about */
+  GPtrArray *watched; /* GFileMonitor, of the folders where the scene's files lie */
+  char *lost;         /* what was last said of files that can no longer be read, or NULL */
+  guint look_wait;    /* source */
   GFileMonitor *monitor;
   guint settle;
 
@@ -87,6 +90,11 @@ void
 hw_window_tell_of_opened (HwWindow *window, GFile *file);
 void
 hw_window_end_keeping (HwWindow *window);
+/* Watches the files that the scene names. */
+void
+hw_window_add_watching (HwWindow *window);
+void
+hw_window_end_watching (HwWindow *window);
 /* Saves, and keeps what the file held before. path NULL: where it was opened; by_itself: nobody asked for it. */
 gboolean
 hw_window_write (HwWindow *window, const char *path, gboolean by_itself, GError **error);

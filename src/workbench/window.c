@@ -334,6 +334,7 @@ hw_window_constructed (GObject *object)
   hw_window_add_actions (window);
   hw_window_add_file_actions (window);
   hw_window_add_opened (window);
+  hw_window_add_watching (window);
   hw_window_add_keeping (window);
   hw_window_add_start (window);
   hw_window_add_bare (window);
@@ -359,7 +360,10 @@ hw_window_dispose (GObject *object)
   g_clear_object (&window->recent_menu);
   hw_window_end_hints (window);
   if (window->keeper != NULL)
-    hw_window_end_keeping (window);
+    {
+      hw_window_end_watching (window);
+      hw_window_end_keeping (window);
+    }
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
 

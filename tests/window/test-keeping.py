@@ -5,6 +5,7 @@ import os
 import re
 import signal
 
+import artworks
 import scenes
 from window import check, read_scene, run_checks, until
 
@@ -112,6 +113,32 @@ def a_file_that_another_program_changed_is_not_saved_over_unasked(open_window):
     window.until_reads("was changed by another program")
     answer(window, "Open it anew")
     window.until_reads("^Harbour at Noon$")
+
+
+@check
+def artwork_that_goes_stays_on_the_table_and_comes_back(open_window):
+    folder, scene = scenes.folder(), scenes.harbour()
+    needles, aside = artworks.needles(os.path.join(folder, "buoy.csv")), os.path.join(folder, "aside")
+    scene["motifs"][3]["artwork"] = {"path": "buoy.csv", "kind": "needles"}
+    path = scenes.write(folder, scene)
+    window = open_window(path, environment={"XDG_STATE_HOME": scenes.folder()})
+    window.until_plan("^3 hoopings, proven fewest")
+    os.rename(needles, aside)
+    window.until_reads(r"^buoy\.csv: there is no such file\. What was read of it stays on the table")
+    assert not window.reads("Buoy is drawn from its outline"), "its stitches are still there"
+    answer(window, "Go on working")
+    until(lambda: not window.reads("stays on the table"), "it was said")
+    nudge(window)
+    window.key("ctrl+s")
+    window.until_reads("^saved$")
+    assert read_scene(path)["motifs"][3]["artwork"]["path"] == "buoy.csv", "the scene goes on naming it"
+
+    with open(needles, "wb") as out:
+        out.write(b"\x89PNG\r\n\x1a\nhalf")
+    window.until_reads(r"^buoy\.csv: .*What was read of it stays on the table")
+    os.rename(aside, needles)
+    until(lambda: not window.reads("stays on the table"), "it is there again")
+    assert not window.reads("Buoy is drawn from its outline")
 
 
 run_checks()
