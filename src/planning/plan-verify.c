@@ -151,7 +151,7 @@ lies_in_hoop (const Check *check, guint h, GError **error)
   hoop = hw_snapshot_hoop (check->scene, hooping->hoop);
   half_u = hoop->field_width / 2 - hoop->clearance;
   half_v = hoop->field_height / 2 - hoop->clearance;
-  if (hoop->turn == HW_TURN_QUARTER && fabs (remainder (hooping->angle, 90)) > SLACK)
+  if (hoop->turn == HW_TURN_QUARTER && !(fabs (remainder (hooping->angle, 90)) <= SLACK))
     return broken (error,
                    g_strdup_printf (_ ("Hooping %u is turned to an angle its hoop is not used at."), h + 1));
   for (guint k = 0; k < hooping->n_motifs; k++)
@@ -160,10 +160,10 @@ lies_in_hoop (const Check *check, guint h, GError **error)
 
       for (guint r = 0; r < outline->n_rings; r++)
         for (guint i = 0; i < outline->rings[r].n_points; i++)
-          {
+          { /* asked so that what is not a number lies outside */
             HwPoint p = turned_back (outline->rings[r].points[i], hooping->centre, hooping->angle);
 
-            if (fabs (p.x) > half_u + SLACK || fabs (p.y) > half_v + SLACK)
+            if (!(fabs (p.x) <= half_u + SLACK && fabs (p.y) <= half_v + SLACK))
               return broken (error, g_strdup_printf (_ ("%s passes the field of hooping %u."),
                                                      name_of (check, hooping->motifs[k]), h + 1));
           }
@@ -195,9 +195,7 @@ in_order (const Check *check, guint first, guint second, GError **error)
   /* What is stitched already cannot be put in order any more. */
   if (is_frozen (check, first) || is_frozen (check, second))
     return TRUE;
-  if (check->place[first] == NO_PLACE || check->place[second] == NO_PLACE)
-    return TRUE;
-  if (check->place[first] < check->place[second])
+  if (check->place[first] == NO_PLACE || check->place[first] < check->place[second])
     return TRUE;
   return broken (error, g_strdup_printf (_ ("%s must be stitched before %s, but comes after it."),
                                          name_of (check, first), name_of (check, second)));
@@ -393,7 +391,8 @@ steps_right (const Check *check, guint h, GError **error)
     {
       const HwBlockStep *step = &hooping->steps[k];
 
-      if (step->motif >= check->n || check->hooping[step->motif] != h || step->block != done[step->motif]++)
+      if (step->motif >= check->n || check->hooping[step->motif] != h || step->block != done[step->motif]++
+          || step->block >= hw_snapshot_motif (check->scene, step->motif)->n_threads)
         return broken (error, g_strdup_printf (_ ("Hooping %u mixes up the blocks of a motif."), h + 1));
       for (guint m = 0; m < hooping->n_motifs; m++)
         {
