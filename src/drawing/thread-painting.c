@@ -116,13 +116,13 @@ paint_strands (const HwThreadPicture *picture,
                guint detail)
 {
   g_autoptr (HwStrandRaster) raster = hw_strand_raster_new (picture->surface, strand_width);
-  g_autofree HwStrand *run = g_new (HwStrand, needles->n_points + 1);
+  g_autofree HwStrand *run = g_try_new (HwStrand, needles->n_points + 1);
   guint n_colours, n_run = 0, n_stitch = 0;
   g_autofree HwColour *colours = thread_colours (motif, needles, &n_colours);
   float x = 0, y = 0;
   gboolean placed = FALSE;
 
-  if (raster == NULL)
+  if (raster == NULL || run == NULL)
     return FALSE;
   for (guint i = 0; i < needles->n_points; i++)
     {

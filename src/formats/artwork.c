@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "../geometry/language.h"
+#include "../geometry/room.h"
 #include "../geometry/units.h"
 #include "../geometry/one-line.h"
 #include "whole-file.h"
@@ -24,8 +25,10 @@ const char *const hw_artwork_nicks[] = { "needles", "svg", "png", "jpeg", "pdf",
 #define GREATEST_FINENESS 1000.0 /* likewise */
 #define DEFAULT_SMOOTHING 0.1
 #define DEFAULT_SPECK 1.0
-#define LOOKED_AT 4096u /* bytes, for what kind of file it is */
-#define SNAP 0.02       /* pixels: a picture is not moved by less */
+#define ROOM_FOR_COLOURS ((gsize)2 << 20)
+#define ROOM_PER_PIXEL 8 /* bytes that finding ground, outline and colours takes */
+#define LOOKED_AT 4096u  /* bytes, for what kind of file it is */
+#define SNAP 0.02        /* pixels: a picture is not moved by less */
 
 void
 hw_artwork_fail (GError **error, HwArtworkError code, const char *name, const char *format, ...)
@@ -156,15 +159,23 @@ static HwArtwork *
 artwork_of_page (
     HwArtworkPage *page, HwArtworkKind kind, const char *name, const HwArtworkWishes *wishes, GError **error)
 {
-  g_autofree guint8 *mask = hw_artwork_take_ground (page, wishes);
-  guint width = cairo_image_surface_get_width (page->surface);
+  guint width = cairo_image_surface_get_width (page->surface),
+        height = cairo_image_surface_get_height (page->surface);
+  g_autofree guint8 *mask = NULL;
   double smoothing = wishes->smoothing > 0 ? wishes->smoothing : DEFAULT_SMOOTHING;
   double speck = wishes->speck > 0 ? wishes->speck : DEFAULT_SPECK;
-  g_autoptr (HwOutline) outline = hw_trace_mask (mask, width, cairo_image_surface_get_height (page->surface),
-                                                 width, page->pixels_per_mm, smoothing, speck);
+  g_autoptr (HwOutline) outline = NULL;
   HwPlacement middle = { .scale = 1 };
   HwArtwork *artwork;
 
+  if (!hw_room_for (((gsize)width * height) * ROOM_PER_PIXEL + ROOM_FOR_COLOURS))
+    {
+      hw_artwork_fail (error, HW_ARTWORK_ERROR_TOO_LARGE, name,
+                       _ ("there is not enough memory for a picture this large."));
+      return NULL;
+    }
+  mask = hw_artwork_take_ground (page, wishes);
+  outline = hw_trace_mask (mask, width, height, width, page->pixels_per_mm, smoothing, speck);
   if (outline == NULL)
     {
       hw_artwork_fail (error, HW_ARTWORK_ERROR_NO_AREA, name,

@@ -15,6 +15,7 @@
 #include "../geometry/language.h"
 #include "json-root.h"
 #include "scene-file.h"
+#include "scene-room.h"
 #include "whole-file.h"
 
 #define FORMAT "hoopwright-kept-work"
@@ -148,6 +149,14 @@ hw_work_place_keep (HwWorkPlace *place,
 
   g_return_val_if_fail (place != NULL && snapshot != NULL, FALSE);
 
+  if (!hw_scene_room_to_write (snapshot))
+    {
+      g_set_error_literal (
+          error, G_FILE_ERROR, G_FILE_ERROR_NOMEM,
+          _ ("Unsaved work is not kept just now: there is not enough memory left. Close other "
+             "programs, and save."));
+      return FALSE;
+    }
   head = head_text (snapshot, path, artwork_folder, now);
   scene = hw_scene_file_text (snapshot);
   text = g_strconcat (head, "\n", scene, NULL);

@@ -15,6 +15,7 @@ G_DEFINE_QUARK (hw_needle_csv_error_quark, hw_needle_csv_error)
 #define LARGEST_FILE ((gsize)1 << 30)
 #define MOST_THREADS 1000
 #define LONGEST_QUOTE 40
+#define ROOM_AT_FIRST 4096u /* points */
 #define N_COLUMNS 4
 
 static const char *const columns[N_COLUMNS] = { "x_mm", "y_mm", "action", "thread" };
@@ -36,7 +37,8 @@ typedef struct
   Field fields[N_COLUMNS];
   guint n_fields; /* may be larger than N_COLUMNS */
   GString *unquoted[N_COLUMNS];
-  GArray *points;      /* HwNeedlePoint */
+  HwNeedlePoint *points;
+  guint n_points, room;
   GPtrArray *threads;  /* names in order of first use */
   GHashTable *numbers; /* name -> index as a pointer */
   Field last_name;     /* of the row before, since most rows repeat it; it points into threads */
@@ -79,7 +81,6 @@ rows_init (Rows *rows, const char *text, gsize length, const char *name)
   *rows = (Rows){ .name = name, .at = text, .end = text + length, .line = 1, .next_line = 1 };
   for (guint i = 0; i < N_COLUMNS; i++)
     rows->unquoted[i] = g_string_new (NULL);
-  rows->points = g_array_sized_new (FALSE, FALSE, sizeof (HwNeedlePoint), (guint)MIN (length / 24, 1 << 20));
   rows->threads = g_ptr_array_new_with_free_func (g_free);
   rows->numbers = g_hash_table_new (g_str_hash, g_str_equal);
 }
@@ -89,7 +90,7 @@ rows_clear (Rows *rows)
 {
   for (guint i = 0; i < N_COLUMNS; i++)
     g_string_free (rows->unquoted[i], TRUE);
-  g_array_unref (rows->points);
+  g_free (rows->points);
   g_hash_table_unref (rows->numbers);
   g_ptr_array_unref (rows->threads);
 }
@@ -313,6 +314,25 @@ read_point (Rows *rows, HwNeedlePoint *point, GError **error)
          && read_action (rows, &point->action, error) && read_thread (rows, &point->thread, error);
 }
 
+/* A list too long for memory must not take the open scene down with it. */
+static gboolean
+take_point (Rows *rows, const HwNeedlePoint *point, GError **error)
+{
+  if (rows->n_points == rows->room)
+    {
+      guint room = rows->room > 0 ? rows->room + rows->room / 2 : ROOM_AT_FIRST;
+      HwNeedlePoint *points = g_try_renew (HwNeedlePoint, rows->points, room);
+
+      if (points == NULL)
+        return fail (rows, error, HW_NEEDLE_CSV_ERROR_READ,
+                     _ ("there is not enough memory for a list this long."));
+      rows->points = points;
+      rows->room = room;
+    }
+  rows->points[rows->n_points++] = *point;
+  return TRUE;
+}
+
 static gboolean
 read_rows (Rows *rows, GError **error)
 {
@@ -331,7 +351,8 @@ read_rows (Rows *rows, GError **error)
       if (!read_point (rows, &point, error))
         return FALSE;
       ended = point.action == HW_NEEDLE_END;
-      g_array_append_val (rows->points, point);
+      if (!take_point (rows, &point, error))
+        return FALSE;
     }
   return TRUE;
 }
@@ -352,7 +373,7 @@ check_utf8 (Rows *rows, GError **error)
 static HwNeedleList *
 take_list (Rows *rows, GError **error)
 {
-  guint n_points = rows->points->len;
+  guint n_points = rows->n_points;
   g_autoptr (HwNeedleList) list = NULL;
   char **threads;
 
@@ -360,8 +381,7 @@ take_list (Rows *rows, GError **error)
   g_ptr_array_set_free_func (rows->threads, NULL);
   threads = (char **)g_ptr_array_free (rows->threads, FALSE);
   rows->threads = g_ptr_array_new ();
-  list = hw_needle_list_new ((HwNeedlePoint *)g_array_free (rows->points, FALSE), n_points, threads);
-  rows->points = g_array_new (FALSE, FALSE, sizeof (HwNeedlePoint));
+  list = hw_needle_list_new (g_steal_pointer (&rows->points), n_points, threads);
   if (list->n_stitches > 0)
     return g_steal_pointer (&list);
   g_set_error (error, HW_NEEDLE_CSV_ERROR, HW_NEEDLE_CSV_ERROR_EMPTY, _ ("%s: there is no stitch in it."),

@@ -9,6 +9,7 @@
 #include "json-lines.h"
 #include "named-file.h"
 #include "scene-json.h"
+#include "scene-room.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
 
@@ -56,6 +57,12 @@ hw_scene_file_parse_awaiting (const char *text, gssize given_length, GError **er
     }
   if (!check_json (text, length, error))
     return NULL;
+  if (!hw_scene_room_to_read (text, length))
+    {
+      g_set_error_literal (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE,
+                           _ ("there is not enough memory for a scene this large."));
+      return NULL;
+    }
   parser = json_parser_new ();
   if (!json_parser_load_from_data (parser, text, (gssize)length, &problem))
     {
@@ -270,6 +277,14 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
       g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE,
                    _ ("%s was not saved: a newer Hoopwright wrote this scene, and this one only reads it."),
                    name);
+      return FALSE;
+    }
+  if (!hw_scene_room_to_write (snapshot))
+    {
+      g_set_error (
+          error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_WRITE,
+          _ ("%s was not saved: there is not enough memory left. Close other programs, then save again."),
+          name);
       return FALSE;
     }
   folder = g_path_get_dirname (path);

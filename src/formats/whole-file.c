@@ -12,6 +12,8 @@
 #include "../geometry/language.h"
 
 #define MOST_LINKS 40
+#define LONGEST_SHOWN 160 /* letters of a name in a sentence */
+#define LAST_SHOWN 40     /* of them from its end */
 #define BESIDE ".hoopwright-"
 #define TEMPLATE "XXXXXX"
 #define LEFT_OVER_AFTER 3600 /* seconds */
@@ -31,7 +33,15 @@ struct _HwWholeFile
 char *
 hw_file_shown_name (const char *path)
 {
-  return g_filename_display_basename (path);
+  char *name = g_filename_display_basename (path);
+  glong length = g_utf8_strlen (name, -1);
+
+  if (length <= LONGEST_SHOWN)
+    return name;
+  g_autofree char *whole = name;
+  g_autofree char *first = g_utf8_substring (whole, 0, LONGEST_SHOWN - LAST_SHOWN);
+  g_autofree char *last = g_utf8_substring (whole, length - LAST_SHOWN, length);
+  return g_strconcat (first, "…", last, NULL);
 }
 
 gboolean
@@ -146,11 +156,13 @@ hw_file_read_whole (const char *path, gsize most, gsize *length, GError **error)
   good = read_all (file, most, &bytes, &got);
   number = errno;
   close (file);
+  if (!good && number == ENOMEM)
+    g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_NOMEM,
+                         _ ("there is not enough memory for a file this large."));
+  else if (!good)
+    set_error (error, number, _ ("it cannot be read"));
   if (!good)
-    {
-      set_error (error, number, _ ("it cannot be read"));
-      return NULL;
-    }
+    return NULL;
   if (got > most)
     {
       g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC, _ ("it is larger than %u MB."),

@@ -36,7 +36,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwWholeFile, hw_whole_file_free)
 gboolean
 hw_file_ends_in (const char *path, const char *ending);
 
-/* The file's own name, fit to be shown. Returns: (transfer full) */
+/* The file's own name, fit to be shown: a very long one without its middle. Returns: (transfer full) */
 char *
 hw_file_shown_name (const char *path);
 

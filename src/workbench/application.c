@@ -108,6 +108,8 @@ is_artwork (GFile *file)
   return FALSE;
 }
 
+#define MOST_AT_ONCE 20 /* scenes: more is a slip of the hand */
+
 /* Each scene gets a window; artwork given with it comes into the last one, else into the one that is open. */
 static void
 hw_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
@@ -116,6 +118,7 @@ hw_application_open (GApplication *application, GFile **files, int n_files, cons
   g_auto (GStrv) paths = NULL;
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
   gboolean first = window == NULL;
+  int n_scenes = 0;
 
   for (int i = 0; i < n_files; i++)
     {
@@ -123,6 +126,13 @@ hw_application_open (GApplication *application, GFile **files, int n_files, cons
         {
           g_strv_builder_add (artwork, g_file_peek_path (files[i]));
           continue;
+        }
+      if (++n_scenes > MOST_AT_ONCE)
+        {
+          if (HW_IS_WINDOW (window))
+            hw_window_tell (HW_WINDOW (window),
+                            _ ("More than 20 scenes at once are too many; the others were not opened."));
+          break;
         }
       window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (application)));
       gtk_window_present (window);

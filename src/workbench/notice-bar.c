@@ -86,6 +86,7 @@ hw_notice_bar_init (HwNoticeBar *bar)
 
   bar->sentence = GTK_LABEL (sentence);
   gtk_label_set_wrap (bar->sentence, TRUE);
+  gtk_label_set_wrap_mode (bar->sentence, PANGO_WRAP_WORD_CHAR);
   gtk_label_set_xalign (bar->sentence, 0);
   gtk_widget_set_hexpand (sentence, TRUE);
   bar->answers = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);

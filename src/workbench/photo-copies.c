@@ -4,6 +4,8 @@
 
 #include <gio/gio.h>
 
+#include "photo-file.h"
+
 struct _HwPhotoCopies
 {
   GHashTable *originals; /* path of the original, by path of the copy */
@@ -45,10 +47,13 @@ hw_photo_copies_keep (HwPhotoCopies *copies, const char *copy)
   g_hash_table_remove (copies->originals, copy);
 }
 
+/* Returns: (transfer full) (nullable) */
 static GBytes *
 contents (GFile *file)
 {
-  return g_file_load_bytes (file, NULL, NULL, NULL);
+  g_autofree char *path = g_file_get_path (file);
+
+  return path != NULL ? hw_photo_file_read (path, NULL) : NULL;
 }
 
 static gboolean

@@ -3,42 +3,48 @@
 
 #include <glib/gi18n.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "../formats/named-file.h"
 #include "../formats/whole-file.h"
 
-#define LARGEST_FILE ((goffset)512 << 20) /* bytes; the reader of pictures has the same */
+#define LARGEST_FILE ((gsize)512 << 20) /* bytes; the reader of pictures has the same */
 #define MOST_NAMES 10000
+
+static gboolean
+is_regular (const char *path)
+{
+  struct stat info;
+
+  return stat (path, &info) == 0 && S_ISREG (info.st_mode);
+}
 
 GBytes *
 hw_photo_file_read (const char *path, GError **error)
 {
   g_return_val_if_fail (path != NULL, NULL);
 
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInfo) info = g_file_query_info (
-      file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE, 0, NULL, NULL);
-  g_autofree char *name = g_filename_display_basename (path);
+  g_autofree char *name = hw_file_shown_name (path);
   g_autoptr (GError) trouble = NULL;
-  GBytes *bytes;
+  gsize length;
+  char *bytes;
 
-  if (info == NULL || g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR)
+  if (!is_regular (path))
     {
       g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ,
                    _ ("%s: there is no such file to read; choose the photo again."), name);
       return NULL;
     }
-  if (g_file_info_get_size (info) > LARGEST_FILE)
-    {
-      g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_TOO_LARGE,
-                   _ ("%s: the file is over 512 MB; save the photo smaller and open that."), name);
-      return NULL;
-    }
-  bytes = g_file_load_bytes (file, NULL, NULL, &trouble);
-  if (bytes == NULL)
+  bytes = hw_file_read_whole (path, LARGEST_FILE, &length, &trouble);
+  if (bytes != NULL)
+    return g_bytes_new_take (bytes, length);
+  if (g_error_matches (trouble, G_FILE_ERROR, G_FILE_ERROR_NOSPC))
+    g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_TOO_LARGE,
+                 _ ("%s: the file is over 512 MB; save the photo smaller and open that."), name);
+  else
     g_set_error (error, HW_PICTURE_ERROR, HW_PICTURE_ERROR_READ, _ ("%s could not be read: %s"), name,
                  trouble->message);
-  return bytes;
+  return NULL;
 }
 
 GBytes *
@@ -73,9 +79,12 @@ hw_photo_load (const HwPhoto *photo, const char *folder, GError **error)
 static gboolean
 holds (GFile *file, GBytes *bytes)
 {
-  g_autoptr (GBytes) there = g_file_load_bytes (file, NULL, NULL, NULL);
+  g_autofree char *path = g_file_get_path (file);
+  gsize length, wanted;
+  const void *data = g_bytes_get_data (bytes, &wanted);
+  g_autofree char *there = hw_file_read_whole (path, wanted, &length, NULL);
 
-  return there != NULL && g_bytes_equal (there, bytes);
+  return there != NULL && length == wanted && memcmp (there, data, length) == 0;
 }
 
 /* name.jpg, name-2.jpg, name-3.jpg ... */

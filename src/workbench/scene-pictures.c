@@ -53,8 +53,9 @@ newer_first (gconstpointer a, gconstpointer b)
   return (ka->looked_at < kb->looked_at) - (ka->looked_at > kb->looked_at);
 }
 
+/* That of `wanted` stays, though a clock that was set back makes it the oldest. */
 static void
-make_room (const char *folder)
+make_room (const char *folder, const char *wanted)
 {
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (kept_free);
@@ -70,6 +71,8 @@ make_room (const char *folder)
       kept = g_new0 (Kept, 1);
       kept->path = g_build_filename (folder, name, NULL);
       kept->looked_at = stat (kept->path, &facts) == 0 ? (gint64)facts.st_mtime : 0;
+      if (g_str_equal (kept->path, wanted))
+        kept->looked_at = G_MAXINT64;
       g_ptr_array_add (all, kept);
     }
   g_ptr_array_sort (all, newer_first);
@@ -102,6 +105,6 @@ hw_scene_picture_file (const char *folder, const char *scene, guint longer_side,
   g_mkdir_with_parents (where, 0700);
   if (!hw_scene_thumb_save (read, longer_side, path, error))
     return NULL;
-  make_room (where);
+  make_room (where, path);
   return g_steal_pointer (&path);
 }

@@ -62,6 +62,23 @@ group_of (const char *scene)
   return g_compute_checksum_for_string (G_CHECKSUM_SHA256, scene, -1);
 }
 
+/* After all that are there: a clock that was set back must not make the scene just left the one left longest ago. */
+static gint64
+left_now (GKeyFile *file)
+{
+  g_auto (GStrv) groups = g_key_file_get_groups (file, NULL);
+  gint64 left = g_get_real_time ();
+
+  for (char **group = groups; *group != NULL; group++)
+    {
+      gint64 at = g_key_file_get_int64 (file, *group, "left", NULL);
+
+      if (at >= left && at < G_MAXINT64)
+        left = at + 1;
+    }
+  return left;
+}
+
 /* Scenes left longest ago go. */
 static void
 make_room (GKeyFile *file)
@@ -147,7 +164,7 @@ hw_session_write (const char *folder, const char *scene, const HwSceneSeen *seen
 
   g_key_file_remove_group (file, group, NULL);
   g_key_file_set_string (file, group, "scene", shown);
-  g_key_file_set_int64 (file, group, "left", g_get_real_time ());
+  g_key_file_set_int64 (file, group, "left", left_now (file));
   g_key_file_set_boolean (file, group, "whole", seen->whole);
   if (!seen->whole)
     {

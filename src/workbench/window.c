@@ -274,6 +274,8 @@ hw_window_close_request (GtkWindow *gtk_window)
   return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (gtk_window);
 }
 
+#define LARGEST_SIDE 16384 /* px: twice the widest screen there is */
+
 static void
 restore_size (HwWindow *window)
 {
@@ -282,7 +284,8 @@ restore_size (HwWindow *window)
 
   if (settings != NULL)
     g_settings_get (settings, "window-size", "(ii)", &width, &height);
-  gtk_window_set_default_size (GTK_WINDOW (window), MAX (width, 640), MAX (height, 480));
+  gtk_window_set_default_size (GTK_WINDOW (window), CLAMP (width, 640, LARGEST_SIDE),
+                               CLAMP (height, 480, LARGEST_SIDE));
   if (hw_settings_get_flag ("window-maximized", FALSE))
     gtk_window_maximize (GTK_WINDOW (window));
 }

@@ -26,7 +26,7 @@ typedef enum
 static gboolean armed, reached;
 static Fault kind;
 static guint counted, wanted;
-static gint64 clock_is_wrong_by;
+static gint64 clock_is_wrong_by, clock_stands_at; /* seconds; 0: it goes */
 static const char *reach = "";
 static gboolean within_reach[1024], unsynced[1024]; /* by handle */
 
@@ -69,6 +69,13 @@ void
 faults_set_clock (gint64 seconds)
 {
   clock_is_wrong_by = seconds;
+}
+
+void
+faults_stop_clock (gboolean stands)
+{
+  clock_stands_at = 0;
+  clock_stands_at = stands ? g_get_real_time () / G_USEC_PER_SEC : 0;
 }
 
 static void
@@ -347,7 +354,9 @@ my_clock_gettime (clockid_t id, struct timespec *now)
   TRUE_CALL (int (*) (clockid_t, struct timespec *), "clock_gettime");
   int answer = call (id, now);
 
-  if (id == CLOCK_REALTIME)
+  if (id == CLOCK_REALTIME && clock_stands_at != 0)
+    *now = (struct timespec){ clock_stands_at, 0 };
+  else if (id == CLOCK_REALTIME)
     now->tv_sec += clock_is_wrong_by;
   return answer;
 }
@@ -361,5 +370,7 @@ my_gettimeofday (struct timeval *now, void *zone)
   int answer = call (now, zone);
 
   now->tv_sec += clock_is_wrong_by;
+  if (clock_stands_at != 0)
+    *now = (struct timeval){ clock_stands_at, 0 };
   return answer;
 }

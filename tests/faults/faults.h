@@ -35,6 +35,9 @@ faults_disarm (void);
 /* Seconds by which the wall clock is wrong from now on; the clock that only runs on stays right. */
 void
 faults_set_clock (gint64 seconds);
+/* And whether it stands still. */
+void
+faults_stop_clock (gboolean stands);
 
 #define FAULTS_EXIT_UNSYNCED                                                                                 \
   98 /* a file was put in place before it was synced: a power cut could leave it empty */
