@@ -3,6 +3,7 @@
 #include "region-private.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "region.h"
 
@@ -10,6 +11,15 @@ static void
 finish_context (gpointer context)
 {
   GEOS_finish_r (context);
+}
+
+/* Memory that ends within GEOS ends the program as it does within GLib, and with the same right: an area that could not be worked out must not be
+ * taken for none. What else GEOS complains of it answers with NULL. (Unsaved work has been kept beside.) */
+static void
+take_complaint (const char *message, void *data)
+{
+  if (strcmp (message, "std::bad_alloc") == 0)
+    g_error ("There is no memory left to work out an area.");
 }
 
 static GPrivate thread_context = G_PRIVATE_INIT (finish_context);
@@ -22,9 +32,17 @@ hw_region_context (void)
   if (context == NULL)
     {
       context = GEOS_init_r ();
+      GEOSContext_setErrorMessageHandler_r (context, take_complaint, NULL);
       g_private_set (&thread_context, context);
     }
   return context;
+}
+
+void
+hw_region_free (GEOSGeometry *geometry)
+{
+  if (geometry != NULL)
+    GEOSGeom_destroy_r (hw_region_context (), geometry);
 }
 
 GEOSGeometry *
@@ -32,8 +50,6 @@ hw_region_ring (GEOSContextHandle_t context, const HwRing *ring)
 {
   GEOSCoordSequence *points = GEOSCoordSeq_create_r (context, ring->n_points + 1, 2);
 
-  if (points == NULL)
-    return NULL;
   for (guint i = 0; i <= ring->n_points; i++)
     {
       HwPoint p = ring->points[i % ring->n_points];
@@ -168,7 +184,8 @@ collect_ring (GEOSContextHandle_t context, const GEOSGeometry *line, GArray *rin
   HwRing ring = { NULL, 0 };
   unsigned int n = 0;
 
-  if (points == NULL || !GEOSCoordSeq_getSize_r (context, points, &n) || n < 4)
+  GEOSCoordSeq_getSize_r (context, points, &n);
+  if (n < 4)
     return;
   ring.points = g_new (HwPoint, n - 1);
   ring.n_points = n - 1;

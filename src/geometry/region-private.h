@@ -7,12 +7,16 @@
 
 G_BEGIN_DECLS
 
-/* This thread's GEOS context. */
+/* This thread's GEOS context. Where memory ends within GEOS, the program ends. */
 GEOSContextHandle_t
 hw_region_context (void);
 
+/* NULL is fine. */
+void
+hw_region_free (GEOSGeometry *geometry);
+
 /* The outline as a polygon or several, not checked for crossings; NULL when GEOS cannot hold it. Free with
- * GEOSGeom_destroy_r(). */
+ * hw_region_free(). */
 GEOSGeometry *
 hw_region_from_outline (const HwOutline *outline);
 

@@ -17,40 +17,35 @@ hw_outline_area (const HwOutline *outline)
   area = hw_region_from_outline (outline);
   if (area == NULL)
     return 0;
-  if (!GEOSArea_r (context, area, &mm2))
-    mm2 = 0;
-  GEOSGeom_destroy_r (context, area);
+  GEOSArea_r (context, area, &mm2);
+  hw_region_free (area);
   return mm2;
 }
 
 typedef GEOSGeometry *(*Overlay) (GEOSContextHandle_t, const GEOSGeometry *, const GEOSGeometry *);
 
-/* The overlay of two outlines; when GEOS balks at an outline that crosses itself, of what it means. */
+/* What an outline means: GEOS overlays nothing rightly that crosses itself, and does not say so. */
+static GEOSGeometry *
+valid_area (const HwOutline *outline)
+{
+  GEOSContextHandle_t context = hw_region_context ();
+  GEOSGeometry *area = hw_region_from_outline (outline);
+
+  if (area != NULL && GEOSisValid_r (context, area) == 1)
+    return area;
+  hw_region_free (area);
+  return hw_region_even_odd (outline);
+}
+
 static GEOSGeometry *
 overlay (Overlay method, const HwOutline *a, const HwOutline *b)
 {
-  GEOSContextHandle_t context = hw_region_context ();
-  GEOSGeometry *area_a = hw_region_from_outline (a);
-  GEOSGeometry *area_b = hw_region_from_outline (b);
-  GEOSGeometry *result = NULL;
+  GEOSGeometry *area_a = valid_area (a), *area_b = valid_area (b), *result = NULL;
 
   if (area_a != NULL && area_b != NULL)
-    {
-      result = method (context, area_a, area_b);
-      if (result == NULL)
-        {
-          GEOSGeom_destroy_r (context, area_a);
-          GEOSGeom_destroy_r (context, area_b);
-          area_a = hw_region_even_odd (a);
-          area_b = hw_region_even_odd (b);
-          if (area_a != NULL && area_b != NULL)
-            result = method (context, area_a, area_b);
-        }
-    }
-  if (area_a != NULL)
-    GEOSGeom_destroy_r (context, area_a);
-  if (area_b != NULL)
-    GEOSGeom_destroy_r (context, area_b);
+    result = method (hw_region_context (), area_a, area_b);
+  hw_region_free (area_a);
+  hw_region_free (area_b);
   return result;
 }
 
@@ -60,8 +55,7 @@ overlay_outline (Overlay method, const HwOutline *a, const HwOutline *b)
   GEOSGeometry *area = overlay (method, a, b);
   HwOutline *outline = hw_region_to_outline (area);
 
-  if (area != NULL)
-    GEOSGeom_destroy_r (hw_region_context (), area);
+  hw_region_free (area);
   return outline;
 }
 
@@ -76,12 +70,10 @@ hw_outline_distance (const HwOutline *a, const HwOutline *b)
 
   area_a = hw_region_from_outline (a);
   area_b = hw_region_from_outline (b);
-  if (area_a == NULL || area_b == NULL || !GEOSDistance_r (context, area_a, area_b, &mm))
-    mm = 0;
-  if (area_a != NULL)
-    GEOSGeom_destroy_r (context, area_a);
-  if (area_b != NULL)
-    GEOSGeom_destroy_r (context, area_b);
+  if (area_a != NULL && area_b != NULL)
+    GEOSDistance_r (context, area_a, area_b, &mm);
+  hw_region_free (area_a);
+  hw_region_free (area_b);
   return mm;
 }
 
@@ -99,11 +91,10 @@ hw_outline_grow (const HwOutline *outline, double mm)
   if (area != NULL)
     {
       grown = GEOSBuffer_r (context, area, mm, 16);
-      GEOSGeom_destroy_r (context, area);
+      hw_region_free (area);
     }
   result = hw_region_to_outline (grown);
-  if (grown != NULL)
-    GEOSGeom_destroy_r (context, grown);
+  hw_region_free (grown);
   return result;
 }
 
@@ -143,12 +134,9 @@ hw_outline_join (const HwOutline *const *outlines, guint n)
         areas[n_areas++] = area;
     }
   all = GEOSGeom_createCollection_r (context, GEOS_GEOMETRYCOLLECTION, areas, n_areas);
-  if (all == NULL)
-    return NULL;
   joined = GEOSUnaryUnion_r (context, all);
   result = hw_region_to_outline (joined);
-  if (joined != NULL)
-    GEOSGeom_destroy_r (context, joined);
-  GEOSGeom_destroy_r (context, all);
+  hw_region_free (joined);
+  hw_region_free (all);
   return result;
 }

@@ -125,10 +125,8 @@ noded_lines (GEOSContextHandle_t context, const HwOutline *outline)
     }
   all = GEOSGeom_createCollection_r (context, GEOS_MULTILINESTRING, lines, n);
   g_free (lines);
-  if (all == NULL)
-    return NULL;
   noded = GEOSUnaryUnion_r (context, all);
-  GEOSGeom_destroy_r (context, all);
+  hw_region_free (all);
   return noded;
 }
 
@@ -142,7 +140,7 @@ face_is_inside (GEOSContextHandle_t context, const GEOSGeometry *face, const HwO
     return FALSE;
   GEOSGeomGetX_r (context, within, &p.x);
   GEOSGeomGetY_r (context, within, &p.y);
-  GEOSGeom_destroy_r (context, within);
+  hw_region_free (within);
   return hw_outline_contains (outline, p);
 }
 
@@ -150,14 +148,14 @@ GEOSGeometry *
 hw_region_even_odd (const HwOutline *outline)
 {
   GEOSContextHandle_t context = hw_region_context ();
-  GEOSGeometry *lines = noded_lines (context, outline), *faces, *inside = NULL, *joined = NULL;
+  GEOSGeometry *lines = noded_lines (context, outline), *faces, *inside, *joined;
   GEOSGeometry **kept;
   guint n = 0;
 
   if (lines == NULL)
     return NULL;
   faces = GEOSPolygonize_r (context, (const GEOSGeometry *const *)&lines, 1);
-  GEOSGeom_destroy_r (context, lines);
+  hw_region_free (lines);
   if (faces == NULL)
     return NULL;
   kept = g_new0 (GEOSGeometry *, GEOSGetNumGeometries_r (context, faces) + 1);
@@ -169,20 +167,16 @@ hw_region_even_odd (const HwOutline *outline)
         kept[n++] = GEOSGeom_clone_r (context, face);
     }
   inside = GEOSGeom_createCollection_r (context, GEOS_GEOMETRYCOLLECTION, kept, n);
-  if (inside != NULL)
-    {
-      joined = GEOSUnaryUnion_r (context, inside);
-      GEOSGeom_destroy_r (context, inside);
-    }
+  joined = GEOSUnaryUnion_r (context, inside);
+  hw_region_free (inside);
   g_free (kept);
-  GEOSGeom_destroy_r (context, faces);
+  hw_region_free (faces);
   return joined;
 }
 
 HwOutline *
 hw_outline_repair (const HwOutline *outline, gboolean *repaired, GError **error)
 {
-  GEOSContextHandle_t context = hw_region_context ();
   g_autoptr (HwOutline) clean = NULL;
   HwOutline *mended;
   GEOSGeometry *area;
@@ -213,8 +207,7 @@ hw_outline_repair (const HwOutline *outline, gboolean *repaired, GError **error)
     }
   area = hw_region_even_odd (clean);
   mended = hw_region_to_outline (area);
-  if (area != NULL)
-    GEOSGeom_destroy_r (context, area);
+  hw_region_free (area);
   if (mended == NULL)
     g_set_error_literal (error, HW_REGION_ERROR, HW_REGION_ERROR_EMPTY, _ ("The outline encloses no area."));
   else if (repaired != NULL)
@@ -237,6 +230,6 @@ hw_outline_is_simple (const HwOutline *outline)
   if (area == NULL)
     return FALSE;
   simple = GEOSisValid_r (context, area) == 1;
-  GEOSGeom_destroy_r (context, area);
+  hw_region_free (area);
   return simple;
 }
