@@ -205,6 +205,17 @@ hw_json_walk_text (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean r
   return fallback;
 }
 
+char *
+hw_json_walk_name (HwJsonWalk *walk, JsonObject *in, gboolean required, const char *fallback)
+{
+  const char *text = hw_json_walk_text (walk, in, "name", required, fallback);
+  g_autofree char *name = text != NULL ? hw_one_line_name (text) : NULL;
+
+  if (required && name != NULL && *name == '\0')
+    return g_strdup ("?");
+  return g_steal_pointer (&name);
+}
+
 gboolean
 hw_json_walk_flag (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean fallback)
 {

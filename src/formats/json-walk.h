@@ -55,6 +55,10 @@ hw_json_walk_count (HwJsonWalk *walk, JsonObject *in, const char *key, guint mos
 const char *
 hw_json_walk_text (
     HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback);
+/* The member "name", as hw_one_line_name() makes it: it is shown and printed in many places, and none of them has room for more than a line. Returns: (transfer full)
+ * (nullable) */
+char *
+hw_json_walk_name (HwJsonWalk *walk, JsonObject *in, gboolean required, const char *fallback);
 gboolean
 hw_json_walk_flag (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean fallback);
 /* Index into nicks, which NULL ends. */

@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 #include "json-root.h"
 #include "scene-file.h"
 #include "scene-room.h"
@@ -251,6 +252,7 @@ left_work_new (const char *file)
   g_autoptr (JsonNode) root = read_head (file);
   JsonObject *head;
   HwLeftWork *work;
+  const char *name;
 
   if (root == NULL || !JSON_NODE_HOLDS_OBJECT (root))
     return NULL;
@@ -259,7 +261,8 @@ left_work_new (const char *file)
     return NULL;
   work = g_new0 (HwLeftWork, 1);
   work->file = g_strdup (file);
-  work->name = g_strdup (text_of (head, "name"));
+  name = text_of (head, "name");
+  work->name = name != NULL ? hw_one_line_name (name) : NULL;
   work->path = g_strdup (text_of (head, "path"));
   work->folder = g_strdup (text_of (head, "folder"));
   work->kept = whole_of (head, "kept");

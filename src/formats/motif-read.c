@@ -34,7 +34,7 @@ read_threads (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
 
       if (in != NULL)
         {
-          thread->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
+          thread->name = hw_json_walk_name (walk, in, FALSE, "");
           thread->colour = hw_json_walk_colour (walk, in, "colour", (HwColour){ 0.4, 0.4, 0.4 });
           thread->stitches = hw_json_walk_count (walk, in, "stitches", MOST_STITCHES, 0);
           thread->unknown = hw_json_unknown (in, thread_keys);
@@ -74,7 +74,7 @@ read_motif (HwSceneReader *reader, JsonObject *in)
   const char *note;
 
   motif->id = hw_scene_reader_id (reader, in, "motifs", reader->motif_ids);
-  motif->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, motif->id));
+  motif->name = hw_json_walk_name (walk, in, FALSE, motif->id);
   motif->placement.position = hw_scene_reader_place (walk, in, "position");
   motif->placement.angle = hw_scene_reader_angle (walk, in);
   motif->placement.scale = hw_json_walk_number (walk, in, "scale", _ ("a scale from 0.001 to 1000"),

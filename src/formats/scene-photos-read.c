@@ -135,7 +135,7 @@ read_photo (HwJsonWalk *walk, JsonObject *in)
 
   photo->unknown = hw_json_unknown (in, photo_keys);
   g_free (photo->name);
-  photo->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
+  photo->name = hw_json_walk_name (walk, in, FALSE, "");
   photo->taken = read_day (walk, in);
   photo->path = path != NULL && path[0] != '\0' ? g_strdup (path) : NULL;
   photo->bytes = read_data (walk, in);
@@ -224,7 +224,7 @@ read_lab (HwJsonWalk *walk, JsonObject *in)
 static HwPaletteThread *
 read_palette_thread (HwJsonWalk *walk, JsonObject *in)
 {
-  const char *name = hw_json_walk_text (walk, in, "name", TRUE, NULL);
+  g_autofree char *name = hw_json_walk_name (walk, in, TRUE, NULL);
   const char *number = hw_json_walk_text (walk, in, "number", FALSE, NULL);
   double metres = hw_json_walk_number (walk, in, "metres", _ ("a number of metres from 0 to 1000000"), 0,
                                        LARGEST_METRES, -1);
@@ -262,7 +262,7 @@ static HwPart *
 read_part (HwSceneReader *reader, JsonObject *in, GHashTable *taken)
 {
   HwJsonWalk *walk = &reader->walk;
-  const char *name = hw_json_walk_text (walk, in, "name", TRUE, NULL);
+  g_autofree char *name = hw_json_walk_name (walk, in, TRUE, NULL);
   g_auto (GStrv) motifs = hw_scene_reader_ids (walk, in, "motifs", FALSE, reader->motif_ids);
   HwPart *part = hw_part_new (name, (const char *const *)motifs);
   gsize mark = hw_json_walk_enter (walk, "motifs");

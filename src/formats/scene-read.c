@@ -157,7 +157,7 @@ read_hoop (HwSceneReader *reader, JsonObject *in)
 
   hoop->id = hw_scene_reader_id (reader, in, "hoops", reader->hoop_ids);
   read_field_and_frame (walk, in, hoop);
-  hoop->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, NULL));
+  hoop->name = hw_json_walk_name (walk, in, FALSE, NULL);
   if (hoop->name == NULL)
     {
       g_autofree char *width = hw_json_number_text (hoop->field_width);
@@ -227,7 +227,7 @@ read_scene (HwSceneReader *reader, JsonObject *in, HwSnapshot *snapshot)
 
   snapshot->newer_version = read_format (walk, in);
   g_free (snapshot->name);
-  snapshot->name = g_strdup (hw_json_walk_text (walk, in, "name", FALSE, ""));
+  snapshot->name = hw_json_walk_name (walk, in, FALSE, "");
   read_fabric (reader, in, &snapshot->fabric);
   edge = read_edge_line (reader, in);
   if (edge != NULL)

@@ -9,4 +9,8 @@ G_BEGIN_DECLS
 char *
 hw_one_line (const char *text);
 
+/* A name as it is shown and printed: line ends and other control characters as spaces, turns of direction left out, cut after 200 letters. Returns: (transfer full) */
+char *
+hw_one_line_name (const char *text);
+
 G_END_DECLS

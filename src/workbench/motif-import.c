@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "../geometry/one-line.h"
+
 /* "fig-branch.csv" becomes "Fig branch". */
 static char *
 name_of_file (const char *path)
@@ -19,7 +21,8 @@ name_of_file (const char *path)
     return g_strdup (_ ("Motif"));
   g_autofree char *first = g_utf8_substring (name, 0, 1);
   g_autofree char *upper = g_utf8_strup (first, -1);
-  return g_strconcat (upper, g_utf8_next_char (name), NULL);
+  g_autofree char *whole = g_strconcat (upper, g_utf8_next_char (name), NULL);
+  return hw_one_line_name (whole);
 }
 
 /* Whether two records show the same page of the same file at the same size. */

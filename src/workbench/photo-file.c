@@ -7,6 +7,7 @@
 
 #include "../formats/named-file.h"
 #include "../formats/whole-file.h"
+#include "../geometry/one-line.h"
 
 #define LARGEST_FILE ((gsize)512 << 20) /* bytes; the reader of pictures has the same */
 #define MOST_NAMES 10000
@@ -195,5 +196,6 @@ hw_photo_file_name (const char *path)
     return g_strdup (_ ("Photo"));
   g_autofree char *first = g_utf8_substring (name, 0, 1);
   g_autofree char *upper = g_utf8_strup (first, -1);
-  return g_strconcat (upper, g_utf8_next_char (name), NULL);
+  g_autofree char *whole = g_strconcat (upper, g_utf8_next_char (name), NULL);
+  return hw_one_line_name (whole);
 }

@@ -63,7 +63,7 @@ what_is_told_is_quiet (Hostile *hostile, gconstpointer data)
   /* The quay goes over the edge of the cloth, and is told of. */
   bench_change (&hostile->bench, "[170, 200]", "[5, 200]");
   run_words (&hostile->run, check);
-  g_assert_nonnull (strstr (hostile->run.out, "<b>Quay</b> &amp; 100%n%s \"'\\n\\u001b]0;taken\\u0007"));
+  g_assert_nonnull (strstr (hostile->run.out, "<b>Quay</b> &amp; 100%n%s \"' ]0;taken 31mfdp."));
   assert_quiet (hostile->run.out);
   assert_quiet (hostile->run.err);
   run_words (&hostile->run, part);

@@ -15,11 +15,14 @@
 #include "faults.h"
 #include "formats/earlier-states.h"
 #include "formats/kept-work.h"
+#include "drawing/plan-picture.h"
 #include "formats/lists-csv.h"
 #include "formats/named-file.h"
+#include "formats/needle-write.h"
 #include "formats/whole-file.h"
 #include "paper/print-job.h"
 #include "workbench/photo-file.h"
+#include "workbench/scene-pictures.h"
 #include "workbench/session.h"
 
 #define HIDDEN ".hoopwright-"
@@ -41,7 +44,7 @@ typedef struct
   char *root, *home, *state; /* home: the person's own folder */
   char *file;                /* what is written, in home */
   HwSnapshot *scene;
-  HwPlan *plan;
+  HwPlan *plan, *stitched; /* the second with stitches */
   HwPrintJob *print;
   GBytes *photo;
   Fault fault;
@@ -433,6 +436,124 @@ look_at_choice (Desk *desk, Outcome outcome)
   g_assert_true (g_str_has_suffix (text, "\n"));
 }
 
+/* What is drawn of a plan, and the stitches of a hooping: by the path's ending. Returns: (transfer full) */
+static char *
+path_ending_in (Desk *desk, const char *ending)
+{
+  g_autofree char *name = g_strconcat ("harbour", ending, NULL);
+
+  return g_build_filename (desk->home, name, NULL);
+}
+
+static gboolean
+draw_anew (Desk *desk, const char *ending, GError **error)
+{
+  const HwPlanPictureOptions options = { .width = 60, .stage = -1 };
+  g_autofree char *path = path_ending_in (desk, ending);
+
+  put (path, "the old picture");
+  arm (desk);
+  return hw_plan_picture_save (desk->stitched, &options, path, error);
+}
+
+static gboolean
+draw_svg (Desk *desk, GError **error)
+{
+  return draw_anew (desk, ".svg", error);
+}
+
+static gboolean
+draw_png (Desk *desk, GError **error)
+{
+  return draw_anew (desk, ".png", error);
+}
+
+static gboolean
+write_needles (Desk *desk, GError **error)
+{
+  g_autofree char *path = path_ending_in (desk, ".csv");
+  g_autoptr (HwHoopingNeedles) needles = hw_hooping_needles_new (desk->stitched, 0, NULL, error);
+
+  g_assert_nonnull (needles);
+  put (path, "the old picture");
+  arm (desk);
+  return hw_hooping_needles_save (needles, path, error);
+}
+
+static void
+look_at_ending (Desk *desk, Outcome outcome, const char *ending, const char *begins, const char *ends)
+{
+  g_autofree char *path = path_ending_in (desk, ending);
+  g_autofree char *text = NULL;
+  gsize length, tail = strlen (ends);
+  gboolean old, new;
+
+  g_assert_true (g_file_get_contents (path, &text, &length, NULL));
+  old = g_str_equal (text, "the old picture");
+  new = length > 100 && memcmp (text, begins, strlen (begins)) == 0
+        && memcmp (text + length - tail, ends, tail) == 0;
+  g_assert_true (old != new);
+  if (outcome != KILLED)
+    g_assert_true (new == (outcome == DONE));
+}
+
+static void
+look_at_svg (Desk *desk, Outcome outcome)
+{
+  look_at_ending (desk, outcome, ".svg", "<?xml", "</svg>\n");
+}
+
+static void
+look_at_png (Desk *desk, Outcome outcome)
+{
+  look_at_ending (desk, outcome, ".png", "\x89PNG", "\xae\x42\x60\x82"); /* the checksum of IEND */
+}
+
+static void
+look_at_needles (Desk *desk, Outcome outcome)
+{
+  look_at_ending (desk, outcome, ".csv", "x_mm,y_mm,action,thread", "\n");
+}
+
+/* The small picture of the start page. */
+static gboolean
+paint_small (Desk *desk, GError **error)
+{
+  g_autofree char *picture = NULL;
+
+  arm (desk);
+  picture = hw_scene_picture_file (desk->state, desk->file, 40, error);
+  return picture != NULL;
+}
+
+static void
+look_at_small (Desk *desk, Outcome outcome)
+{
+  g_autoptr (GDir) dir = g_dir_open (desk->state, 0, NULL);
+  const char *name;
+
+  g_assert_true (holds (desk->file, contract));
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (desk->state, name, NULL);
+      g_autofree char *text = NULL;
+      gsize length;
+
+      if (!g_str_has_suffix (name, ".png"))
+        continue;
+      g_assert_true (g_file_get_contents (path, &text, &length, NULL));
+      g_assert_cmpmem (text + length - 4, 4, "\xae\x42\x60\x82", 4);
+    }
+}
+
+static gboolean
+write_last (Desk *desk, GError **error)
+{
+  arm (desk);
+  hw_session_set_last_scene (desk->state, "/harbour/new.hoopscene");
+  return TRUE;
+}
+
 static const Way ways[] = {
   { "a-scene-saved-over", old_scene, save_scene, look_at_scene },
   { "a-scene-saved-first", no_scene, save_scene, look_at_first_scene },
@@ -443,6 +564,11 @@ static const Way ways[] = {
   { "a-photo-copied", other_photo, copy_photo, look_at_photo },
   { "where-a-person-was", old_session, write_session, look_at_session },
   { "what-a-person-chose", old_choice, choose, look_at_choice },
+  { "a-drawing-of-the-plan", no_scene, draw_svg, look_at_svg },
+  { "a-picture-of-the-plan", no_scene, draw_png, look_at_png },
+  { "the-stitches-of-a-hooping", no_scene, write_needles, look_at_needles },
+  { "a-small-picture", old_scene, paint_small, look_at_small },
+  { "which-scene-was-last", old_session, write_last, look_at_session },
 };
 
 /* One sentence, that names no line of ours and ends like one. */
@@ -514,7 +640,9 @@ try_all (gconstpointer data)
                   *root = g_dir_make_tmp ("hw-faults-XXXXXX", NULL);
   static const guint8 bytes[PHOTO_SIZE] = { 0xff, 0xd8, 7 };
   const HwPaperOptions options = { HW_PAPER_TEMPLATES, hw_sheet_size_find ("A4"), HW_UNIT_MM, 10, 10 };
-  Desk desk = { .root = root, .scene = accepted (full), .plan = garden_plan () };
+  Desk desk = {
+    .root = root, .scene = accepted (full), .plan = garden_plan (), .stitched = garden_plan_large (2, 300)
+  };
 
   home = desk.home = g_build_filename (root, "home", NULL);
   state = desk.state = g_build_filename (root, "state", NULL);
@@ -548,6 +676,7 @@ try_all (gconstpointer data)
   g_rmdir (root);
   hw_print_job_free (desk.print);
   hw_plan_unref (desk.plan);
+  hw_plan_unref (desk.stitched);
   hw_snapshot_unref (desk.scene);
   g_bytes_unref (desk.photo);
 }

@@ -2,6 +2,7 @@
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -116,6 +117,63 @@ cleared_work_is_gone (Fixture *f, gconstpointer data)
   g_assert_cmpuint (count_left (f), ==, 0);
 }
 
+/* The work of somebody else says where it would be saved over something of this person's. */
+static void
+what_another_left_is_not_opened (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+  g_autofree char *elsewhere = g_build_filename (g_get_tmp_dir (), "hw-work-of-another", NULL);
+  g_autofree char *mine = NULL;
+  g_autofree char *text = NULL;
+
+  hw_work_place_keep (place, f->scene, NULL, NULL, 1000, NULL);
+  g_clear_pointer (&place, hw_work_place_free);
+  {
+    g_autoptr (GPtrArray) left = hw_left_work_list (f->folder);
+
+    g_assert_cmpuint (left->len, ==, 1);
+    mine = g_strdup (((HwLeftWork *)left->pdata[0])->file);
+  }
+  g_assert_true (g_file_get_contents (mine, &text, NULL, NULL));
+  g_assert_true (g_file_set_contents (elsewhere, text, -1, NULL));
+  g_assert_cmpint (g_unlink (mine), ==, 0);
+  g_assert_cmpint (symlink (elsewhere, mine), ==, 0);
+  g_assert_cmpuint (count_left (f), ==, 0);
+  g_assert_cmpint (g_unlink (mine), ==, 0);
+  g_assert_cmpint (mkfifo (mine, 0600), ==, 0);
+  g_assert_cmpuint (count_left (f), ==, 0);
+  g_assert_cmpint (g_unlink (mine), ==, 0);
+  g_assert_cmpint (g_rename (elsewhere, mine), ==, 0);
+  g_assert_cmpuint (count_left (f), ==, 1);
+  if (geteuid () == 0) /* nobody else can give a file away */
+    {
+      g_assert_cmpint (chown (mine, 65534, 65534), ==, 0);
+      g_assert_cmpuint (count_left (f), ==, 0);
+    }
+  g_assert_cmpint (g_unlink (mine), ==, 0);
+}
+
+/* A lock that leads elsewhere is neither made there nor taken. */
+static void
+a_lock_does_not_lead_elsewhere (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwWorkPlace) place = hw_work_place_new (f->folder, NULL);
+  g_autofree char *elsewhere = g_build_filename (f->folder, "elsewhere", NULL);
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  g_autofree char *lock = NULL;
+  const char *name;
+
+  hw_work_place_keep (place, f->scene, NULL, NULL, 1000, NULL);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".lock"))
+      lock = g_build_filename (f->folder, name, NULL);
+  g_assert_nonnull (lock);
+  g_assert_cmpint (g_unlink (lock), ==, 0);
+  g_assert_cmpint (symlink (elsewhere, lock), ==, 0);
+  g_assert_cmpuint (count_left (f), ==, 0);
+  g_assert_false (g_file_test (elsewhere, G_FILE_TEST_EXISTS));
+}
+
 /* The lock of a process that was killed goes with it. */
 static void
 work_of_a_killed_process_is_left (Fixture *f, gconstpointer data)
@@ -201,6 +259,8 @@ main (int argc, char **argv)
   ADD ("left-work-comes-back-whole", left_work_comes_back_whole);
   ADD ("the-newest-comes-first", the_newest_comes_first_and_tells_whether_the_file_is_newer);
   ADD ("cleared-work-is-gone", cleared_work_is_gone);
+  ADD ("what-another-left-is-not-opened", what_another_left_is_not_opened);
+  ADD ("a-lock-does-not-lead-elsewhere", a_lock_does_not_lead_elsewhere);
   ADD ("work-of-a-killed-process-is-left", work_of_a_killed_process_is_left);
   ADD ("what-is-no-work-is-passed-over", what_is_no_work_is_passed_over_or_refused_in_a_sentence);
   ADD ("a-place-that-cannot-be-is-told", a_place_that_cannot_be_is_told);

@@ -227,7 +227,7 @@ whatever_was_found_is_told_in_one_line (void)
       "fabric.colour: expected a colour like \"#335522\", found \"sand\\nand\\u0007 \\u2028sea\"." },
     { "\"Fig branch\", \"outline\": [[[-40, -30], [40, -30], [0, 35]]]",
       "\"Fig\\nbranch\", \"outline\": [[[5, 5], [5, 5], [5, 5]]]",
-      "motifs[0].outline: \"Fig\\nbranch\" cannot be stitched. The outline encloses no area." },
+      "motifs[0].outline: \"Fig branch\" cannot be stitched. The outline encloses no area." },
     { "\"motifs\": [{\"id\": \"m1\"",
       "\"motifs\": [{\"id\": \"m\\n1\", \"outline\": [[[0,0],[9,0],[0,9]]], \"position\": [1,2]}, {\"id\": "
       "\"m\\n1\"",
