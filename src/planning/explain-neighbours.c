@@ -50,10 +50,8 @@ add_why_after (GString *text, const HwExplaining *ex, guint hooping)
   guint pair[2], first = 0;
   g_autofree char *order = NULL;
 
-  while (first < ex->plan->n_hoopings && hooping_at (ex, first)->hold == HW_PLACE_FROZEN)
+  while (hooping_at (ex, first)->hold == HW_PLACE_FROZEN)
     first++;
-  if (hooping < first)
-    return;
   for (guint before = hooping; before-- > first;)
     if (forcing_pair (ex, before, hooping, pair))
       {
@@ -108,7 +106,7 @@ find_near (const HwExplaining *ex, guint hooping)
       HwBox both = hw_box_union (own, box_of (ex, h));
       Near other = { h, hypot (both.x1 - both.x0, both.y1 - both.y0) };
 
-      if (h != hooping && hooping_at (ex, h)->hold == HW_PLACE_FREE && hooping_at (ex, h)->n_motifs > 0)
+      if (h != hooping && hooping_at (ex, h)->hold == HW_PLACE_FREE)
         g_array_append_val (found, other);
     }
   g_array_sort (found, compare_near);

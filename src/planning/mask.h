@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-#define HW_MASK_WORDS(n) (MAX (1u, ((n) + 63u) / 64u))
+#define HW_MASK_WORDS(n) (((n) + 63u) / 64u + ((n) == 0)) /* at least one */
 #define HW_MASK_ROW(rows, i, words) ((rows) + (gsize)(i) * (words))
 
 static inline gboolean

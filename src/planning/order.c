@@ -188,22 +188,6 @@ hw_order_tie (HwOrder *order, guint first, guint second, GArray **loop)
   return TRUE;
 }
 
-guint64 *
-hw_order_after (const guint64 *before, guint n)
-{
-  guint words = HW_MASK_WORDS (n);
-  guint64 *after = g_new0 (guint64, (gsize)MAX (n, 1) * words);
-
-  for (guint j = 0; j < n; j++)
-    {
-      const guint64 *row = HW_MASK_ROW (before, j, words);
-
-      for (HW_MASK_EACH (i, row, words))
-        hw_mask_add (HW_MASK_ROW (after, i, words), j);
-    }
-  return after;
-}
-
 GArray *
 hw_order_ties (const HwSnapshot *snapshot)
 {

@@ -53,11 +53,7 @@ hw_order_tie (HwOrder *order, guint first, guint second, GArray **loop);
 
 #define hw_order_has(order, i, j) hw_mask_has (HW_MASK_ROW ((order)->before, (j), (order)->words), (i))
 
-/* The same pairs the other way round: bit j of row i: j comes after i. Returns: (transfer full) */
-guint64 *
-hw_order_after (const guint64 *before, guint n);
-
-/* All ties of a snapshot, in list order, those naming no motif or themselves left out. Returns: (element-type HwTie) (transfer full) */
+/* All ties of a snapshot, in list order, those naming no motif left out. Returns: (element-type HwTie) (transfer full) */
 GArray *
 hw_order_ties (const HwSnapshot *snapshot);
 

@@ -385,7 +385,9 @@ work_on (HwSearch *search, HwPart *part, guint round)
 static gboolean
 run_many (HwSearch *search)
 {
-  search->low_of_all = MAX (search->low_of_all, hw_search_strangers_of_many (search));
+  guint strangers = hw_search_strangers_of_many (search); /* once: cancelled, a second look finds fewer */
+
+  search->low_of_all = MAX (search->low_of_all, strangers);
   return search->low_of_all >= search->n_blocks;
 }
 
@@ -465,12 +467,6 @@ hw_search_at_least (HwSearch *search, const guint64 *set)
   while (hw_search_within (search, set, least) == 0)
     least++;
   return least;
-}
-
-guint64
-hw_search_steps (HwSearch *search)
-{
-  return search->steps;
 }
 
 static void

@@ -82,8 +82,4 @@ hw_search_within (HwSearch *search, const guint64 *set, guint limit);
 guint
 hw_search_at_least (HwSearch *search, const guint64 *set);
 
-/* For tests: search steps taken so far. */
-guint64
-hw_search_steps (HwSearch *search);
-
 G_END_DECLS

@@ -170,19 +170,6 @@ hw_sharing_fits (const HwPoint *hull, guint n_hull, const HwHoop *hoop, const Hw
   return !is_hopeless (hull, n_hull, &as_is) && fits_any_angle (hull, n_hull, &as_is);
 }
 
-guint64
-hw_sharing_hoops (const HwPoint *hull, guint n_hull, const HwSnapshot *snapshot)
-{
-  guint64 hoops = 0;
-
-  g_return_val_if_fail (snapshot != NULL, 0);
-
-  for (guint i = 0; i < MIN (snapshot->hoops->len, 64); i++)
-    if (hw_sharing_fits (hull, n_hull, hw_snapshot_hoop (snapshot, i), &snapshot->fabric))
-      hoops |= G_GUINT64_CONSTANT (1) << i;
-  return hoops;
-}
-
 /* The hull of one motif as placed; out holds n_hull points. */
 static guint
 placed_hull (const HwMotif *motif, HwPoint *out)

@@ -29,10 +29,6 @@ typedef struct
 gboolean
 hw_sharing_fits (const HwPoint *hull, guint n_hull, const HwHoop *hoop, const HwFabric *fabric);
 
-/* The snapshot's hoops that take the hull: bit i for hoop i, for the first 64. */
-guint64
-hw_sharing_hoops (const HwPoint *hull, guint n_hull, const HwSnapshot *snapshot);
-
 /* All angles at which it fits. Returns: (transfer full) (element-type HwAngleInterval): empty when none.
  * For HW_TURN_QUARTER the intervals are single angles (0, 90). */
 GArray *
