@@ -47,7 +47,7 @@ hw_density_box (const HwMotif *motif)
 
   if (has_needles (motif))
     box = motif->needles->box;
-  else if (motif->outline != NULL && hw_motif_stitches (motif) > 0)
+  else if (hw_motif_stitches (motif) > 0)
     box = motif->outline->box;
   if (hw_box_is_empty (box))
     return HW_BOX_EMPTY;

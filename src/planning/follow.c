@@ -155,8 +155,6 @@ edge_line_moved (const HwEdgeLine *before, const Way *way)
 {
   HwEdgeLine *edge = hw_edge_line_copy (before);
 
-  if (before->outline == NULL)
-    return edge;
   hw_outline_unref (edge->outline);
   edge->outline = outline_moved (before->outline, way);
   /* Sheared, a rectangle or an ellipse is none any more. */

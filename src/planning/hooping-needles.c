@@ -174,13 +174,14 @@ static char *
 free_name (const Laying *laying, const HwThreadBlock *thread)
 {
   g_autofree char *colour = hw_colour_text (thread->colour);
-  char *name = thread->name != NULL && *thread->name != '\0' ? g_strdup (thread->name) : g_strdup (colour);
+  const char *own = thread->name != NULL && *thread->name != '\0' ? thread->name : colour;
+  char *name = g_strdup (own);
 
   for (guint n = 1; g_hash_table_contains (laying->taken, name); n++)
     {
       g_free (name);
-      name = n == 1 ? g_strdup_printf ("%s (%s)", thread->name, colour)
-                    : g_strdup_printf ("%s (%s, %u)", thread->name, colour, n);
+      name = n == 1 ? g_strdup_printf ("%s (%s)", own, colour)
+                    : g_strdup_printf ("%s (%s, %u)", own, colour, n);
     }
   return name;
 }

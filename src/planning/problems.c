@@ -182,7 +182,7 @@ check_edge_line (HwPlan *plan, HwPlacings *placings, guint motif, HwUnit unit)
   HwPoint where = { 0, 0 };
   double beyond;
 
-  if (edge == NULL || edge->outline == NULL || edge->outline->n_rings == 0)
+  if (edge == NULL)
     return;
   beyond = hw_placings_passes_edge (placings, motif, edge, TRUE, &where);
   if (beyond <= VISIBLE)

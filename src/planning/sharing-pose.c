@@ -211,7 +211,7 @@ bring_between (double *degrees, HwAngleInterval between)
   double angle = *degrees - 180 * floor ((*degrees - between.from + 1e-9) / 180);
 
   *degrees = angle;
-  return angle >= between.from - 1e-9 && angle <= between.to + 1e-9;
+  return angle <= between.to + 1e-9;
 }
 
 /* The angle on the steps from `base` within the interval and nearest to `wanted`. */

@@ -114,7 +114,7 @@ ask_for_all (Asked *asked, const HwWarner *warner)
   const HwPlan *plan = warner->plan;
 
   for (guint h = 0; h < plan->n_hoopings; h++)
-    if (plan->hoopings[h].hold != HW_PLACE_FROZEN && plan->hoopings[h].hoop < warner->snapshot->hoops->len)
+    if (plan->hoopings[h].hold != HW_PLACE_FROZEN)
       ask_for_hooping (asked, warner, &plan->hoopings[h]);
   if (warner->snapshot->fabric.hold != HW_HOLD_CLAMPED)
     return;

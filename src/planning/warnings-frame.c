@@ -43,7 +43,7 @@ check_stitched (HwWarner *warner, guint h)
   Beyond beyond;
   g_autofree char *length = NULL;
 
-  if (hooping->hold != HW_PLACE_FROZEN || hooping->hoop >= warner->snapshot->hoops->len)
+  if (hooping->hold != HW_PLACE_FROZEN)
     return;
   beyond = frame_beyond (&warner->snapshot->fabric, hw_snapshot_hoop (warner->snapshot, hooping->hoop),
                          hooping->centre, hooping->angle);
@@ -143,8 +143,7 @@ hw_warn_frames_on_stitching (HwWarner *warner)
   if (warner->snapshot->fabric.hold != HW_HOLD_CLAMPED)
     return;
   for (guint h = 0; h < warner->plan->n_hoopings; h++)
-    if (warner->plan->hoopings[h].hold != HW_PLACE_FROZEN
-        && warner->plan->hoopings[h].hoop < warner->snapshot->hoops->len)
+    if (warner->plan->hoopings[h].hold != HW_PLACE_FROZEN)
       check_pressing (warner, h);
   hw_warner_rest (
       warner, HW_PROBLEM_FRAME_ON_STITCHING,

@@ -102,7 +102,7 @@ scale_text (const HwWarner *warner, const HwMotif *motif)
 {
   const HwWishes *wishes = &warner->snapshot->wishes;
   double scale = motif->placement.scale, times = 1 / (scale * scale);
-  double area = motif->outline != NULL ? hw_outline_area (motif->outline) : 0;
+  double area = hw_outline_area (motif->outline);
   double made = area > 0 ? hw_motif_stitches (motif) / area : 0;
   g_autofree char *percent = percent_text (scale), *low = percent_text (wishes->scale_low);
   g_autofree char *high = percent_text (wishes->scale_high), *density = NULL;

@@ -304,6 +304,40 @@ a_landing_is_taken_back_by_its_inverse (void)
   assert_place (((HwPin *)again->frozen->pdata[0])->centre, 110, 90);
 }
 
+/* Pins and stitched hoopings that name no motif, or one that is gone; a pin without a hoop that was given a place all the same; no edge line. */
+static void
+what_names_nothing_is_followed_too (void)
+{
+  const HwCorrection landed = { { 3, -4 }, 0 };
+  g_autoptr (HwSnapshot) scene = half_stitched ();
+  g_autoptr (HwSnapshot) now = NULL, at_landing = NULL;
+  HwPin *nameless = pin_of ("m1", (HwPoint){ 0, 40 }, 0), *gone = pin_of ("m9", (HwPoint){ 40, 0 }, 0),
+        *stitched = pin_of ("m9", (HwPoint){ 200, 100 }, 0);
+
+  g_clear_pointer (&nameless->motifs, g_strfreev);
+  g_clear_pointer (&nameless->hoop, g_free);
+  g_clear_pointer (&gone->hoop, g_free);
+  gone->work = hw_work_new (); /* begun, and nothing read yet */
+  g_ptr_array_add (scene->pins, nameless);
+  g_ptr_array_add (scene->pins, gone);
+  g_ptr_array_add (scene->frozen, hw_pin_ref (nameless));
+  g_ptr_array_add (scene->frozen, stitched);
+  g_clear_pointer (&scene->edge_line, hw_edge_line_unref);
+  now = hw_follow_cloth (scene, &halves, (HwPoint){ 100, 100 });
+  g_assert_null (now->edge_line);
+  assert_place (((HwPin *)now->pins->pdata[1])->centre, 50, 40);
+  assert_place (((HwPin *)now->pins->pdata[2])->centre, 70, 0);
+  g_assert_true (((HwPin *)now->pins->pdata[2])->work == gone->work);
+  assert_place (((HwPin *)now->frozen->pdata[1])->centre, 0, 40);
+  at_landing = hw_land_hooping (scene, 2, &landed);
+  assert_place (((HwPin *)at_landing->frozen->pdata[2])->centre, 203, 96);
+  for (guint i = 0; i < 3; i++)
+    g_assert_true (hw_snapshot_motif (at_landing, i) == hw_snapshot_motif (scene, i));
+  g_clear_pointer (&at_landing, hw_snapshot_unref);
+  at_landing = hw_land_hooping (scene, 1, &landed);
+  assert_place (((HwPin *)at_landing->frozen->pdata[1])->centre, 3, 36);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -323,6 +357,7 @@ main (int argc, char **argv)
                    what_else_is_planned_stays_when_one_landed);
   g_test_add_func ("/follow/every-stitch-lands-by-the-same-shift-and-turn",
                    every_stitch_lands_by_the_same_shift_and_turn);
+  g_test_add_func ("/follow/what-names-nothing", what_names_nothing_is_followed_too);
   g_test_add_func ("/follow/a-landing-is-taken-back-by-its-inverse", a_landing_is_taken_back_by_its_inverse);
   return g_test_run ();
 }

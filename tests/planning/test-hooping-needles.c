@@ -192,6 +192,29 @@ threads_of_one_name_and_two_colours_are_told_apart (void)
   g_assert_cmpuint (needles->thread_changes, ==, 2);
 }
 
+/* Names that are taken already, by chance or on purpose, are told apart as well; and a thread without a name by its colour alone. */
+static void
+no_two_threads_have_one_name (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (HwHoopingNeedles) needles = NULL;
+
+  needled_motif (scene, "Fig", 0, 0, "moss:#335522:1", "s 1 0 moss");
+  needled_motif (scene, "Pear", 0, 0, "moss (#112211):#000000:1", "s 1 0 moss");
+  needled_motif (scene, "Plum", 0, 0, "moss:#112211:1", "s 1 0 moss");
+  needled_motif (scene, "Quince", 0, 0, "#446633:#000000:1", "s 1 0 moss");
+  g_free (needled_motif (scene, "Medlar", 0, 0, ":#446633:1", "s 1 0 moss")->threads[0].name);
+  ((HwMotif *)hw_snapshot_motif (scene, 4))->threads[0].name = NULL;
+  plan = one_hooping (scene, 0, 0, 0);
+  needles = merged (plan);
+  g_assert_cmpstr (needles->needles->threads[0], ==, "moss");
+  g_assert_cmpstr (needles->needles->threads[1], ==, "moss (#112211)");
+  g_assert_cmpstr (needles->needles->threads[2], ==, "moss (#112211, 2)");
+  g_assert_cmpstr (needles->needles->threads[3], ==, "#446633");
+  g_assert_cmpstr (needles->needles->threads[4], ==, "#446633 (#446633)");
+}
+
 static void
 assert_refused (const HwPlan *plan, const HwCorrection *correction, int code, const char *sentence)
 {
@@ -218,6 +241,50 @@ motifs_without_stitches_are_all_named (void)
       plan, NULL, HW_HOOPING_NEEDLES_ERROR_NOT_KNOWN,
       "Hooping 1 has no needle list: of Fig, Plum and Quince only the outlines are known, not the "
       "stitches. Bring these motifs in from needle lists first.");
+}
+
+static void
+a_hooping_without_motifs_or_threads_has_no_list (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  needled_motif (scene, "Fig", 0, 0, MOSS, "s 1 0 moss");
+  needled_motif (scene, "Pear", 0, 0, "", "s 1 0 moss");
+  needled_motif (scene, "Plum", 0, 0, MOSS, "s 1 0 moss");
+  plan = one_hooping (scene, 0, 0, 0);
+  assert_refused (plan, NULL, HW_HOOPING_NEEDLES_ERROR_NOT_KNOWN,
+                  "Hooping 1 has no needle list: no thread is named for Pear. Name the threads first.");
+  plan->hoopings[0].n_motifs = 0;
+  assert_refused (plan, NULL, HW_HOOPING_NEEDLES_ERROR_NOT_KNOWN,
+                  "Hooping 1 has no needle list: no motif is stitched in it.");
+  plan->hoopings[0].n_motifs = 1;
+  hw_hooping_needles_free (merged (plan));
+}
+
+/* A thousand threads may be named. */
+static void
+too_many_threads_are_refused (void)
+{
+  for (guint n = 1000; n <= 1001; n++)
+    {
+      g_autoptr (HwSnapshot) scene = garden ();
+      g_autoptr (HwPlan) plan = NULL;
+
+      for (guint i = 0; i < n; i++)
+        {
+          g_autofree char *thread = g_strdup_printf ("t%u:#335522:1", i);
+
+          needled_motif (scene, "Bead", 0, 0, thread, "s 1 0 x");
+        }
+      plan = one_hooping (scene, 0, 0, 0);
+      if (n == 1000)
+        hw_hooping_needles_free (merged (plan));
+      else
+        assert_refused (
+            plan, NULL, HW_HOOPING_NEEDLES_ERROR_THREADS,
+            "Hooping 1 has no needle list: it is stitched in 1001 threads, and a list may name 1000.");
+    }
 }
 
 static void
@@ -361,6 +428,9 @@ main (int argc, char **argv)
   ADD (a_list_with_more_runs_than_blocks_keeps_its_order_and_its_colours);
   ADD (a_run_never_goes_back_to_an_earlier_block);
   ADD (threads_of_one_name_and_two_colours_are_told_apart);
+  ADD (no_two_threads_have_one_name);
+  ADD (a_hooping_without_motifs_or_threads_has_no_list);
+  ADD (too_many_threads_are_refused);
   ADD (motifs_without_stitches_are_all_named);
   ADD (what_passes_the_field_is_named_with_by_how_much);
   ADD (rounding_does_not_lead_out_of_the_field);

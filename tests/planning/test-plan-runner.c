@@ -145,6 +145,39 @@ another_scene_is_planned_as_by_a_new_planner (void)
     }
 }
 
+/* An answer that lies ready but was not fetched yet when the next question is asked, or when the runner goes, is nobody's any more. */
+static void
+answers_that_lie_ready_too_late_are_not_told (void)
+{
+  g_autoptr (GMainLoop) loop = g_main_loop_new (NULL, FALSE);
+  g_autoptr (HwSnapshot) first = hw_snapshot_new ();
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autoptr (HwSnapshot) second = scene_random (rand, SCENE_WALL, 3, 1.5);
+  HwPlanRunner *runner = hw_plan_runner_new (), *idle = hw_plan_runner_new ();
+  Watch watch = { .loop = loop, .thread = g_thread_self (), .newest = second };
+  gboolean busy = TRUE;
+
+  g_signal_connect (runner, "planned", G_CALLBACK (planned_cb), &watch);
+  g_object_get (runner, "busy", &busy, NULL);
+  g_assert_false (busy);
+  hw_plan_runner_ask (runner, first, NULL);
+  g_object_get (runner, "busy", &busy, NULL);
+  g_assert_true (busy);
+  g_usleep (G_USEC_PER_SEC / 4); /* an empty scene is planned long before */
+  hw_plan_runner_ask (runner, second, NULL);
+  g_main_loop_run (loop);
+  g_assert_cmpuint (watch.wrong, ==, 0);
+  g_assert_cmpuint (watch.last_plans, ==, 1);
+  watch.plans = 0;
+  hw_plan_runner_ask (runner, first, NULL);
+  g_usleep (G_USEC_PER_SEC / 4);
+  g_object_unref (runner);
+  g_object_unref (idle); /* and one that was never asked anything goes too */
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  g_assert_cmpuint (watch.plans, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -152,6 +185,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan-runner/newest-question-wins", newest_question_wins);
   g_test_add_func ("/plan-runner/runner-may-go-while-it-works", runner_may_go_while_it_works);
   g_test_add_func ("/plan-runner/busy-is-told", busy_is_told);
+  g_test_add_func ("/plan-runner/too-late", answers_that_lie_ready_too_late_are_not_told);
   g_test_add_func ("/plan-runner/another-scene-is-planned-as-by-a-new-planner",
                    another_scene_is_planned_as_by_a_new_planner);
   return g_test_run ();
