@@ -551,6 +551,39 @@ the_check_tells_parts_that_are_not_kept (void)
   assert_says (late->message, "is in an earlier part than");
 }
 
+/* A motif may only be said to leave its part for an earlier one, to which it leads; and of motifs that are there. */
+static void
+a_leave_of_a_part_is_looked_at (void)
+{
+  const struct
+  {
+    int motif, other;
+  } wrong[] = { { -1, 0 }, { 1, -1 }, { 9, 0 }, { 1, 9 }, { 1, 2 }, { 0, 1 }, { 1, 1 }, { 3, 0 } };
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+  HwProblem *problem;
+
+  little_motif (scene, "Gate", 50, 50, 100, 100);
+  little_motif (scene, "Quince", 50, 50, 400, 100);
+  little_motif (scene, "Rose", 50, 50, 100, 400);
+  little_motif (scene, "Thrift", 50, 50, 400, 400);
+  add_part (scene, "First", "m1");
+  add_part (scene, "Second", "m2 m4 gone");
+  plan = plan_verified (scene);
+  problem = hw_plan_add_problem (plan, HW_PROBLEM_PART, 1, FALSE, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      problem->motif = wrong[i].motif;
+      problem->other = wrong[i].other;
+      g_assert_false (hw_plan_verify (plan, &error));
+      g_assert_cmpstr (error->message, ==, "A motif is said to leave its part, but need not: ");
+    }
+  g_ptr_array_set_size (plan->problems, 0);
+  g_assert_true (hw_plan_verify (plan, NULL));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -566,6 +599,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/parts/pinned", a_pinned_hooping_across_parts_is_kept_and_told);
   g_test_add_func ("/planning/parts/tie-in-pin", a_tie_that_contradicts_inside_a_pinned_hooping_is_told);
   g_test_add_func ("/planning/parts/stitched", stitched_hoopings_stay_first);
+  g_test_add_func ("/planning/parts/leaves", a_leave_of_a_part_is_looked_at);
   g_test_add_func ("/planning/parts/check", the_check_tells_parts_that_are_not_kept);
   return g_test_run ();
 }

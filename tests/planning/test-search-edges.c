@@ -175,6 +175,10 @@ without_memory_or_steps_nothing_is_claimed (void)
   hw_search_limit_memory (search, 1 << 20);
   g_assert_true (!hw_search_solve (search, &all, fewest) && search->stopped);
   g_assert_cmpint (hw_search_within (search, &all, table.n), ==, 1);
+  g_assert_cmpint (hw_search_assign (search, &all, (guint64[]){ 0 }, 0, 1000, NULL), ==, -1);
+  g_assert_cmpint (hw_search_assign (search, &all, (guint64[]){ 0 }, 33, 1000, NULL), ==, -1); /* too many */
+  g_assert_cmpint (hw_search_assign (search, &all, (guint64[]){ 0 }, fewest, 0, NULL), ==, -1);
+  g_assert_cmpint (hw_search_assign (search, &all, (guint64[]){ 7 }, 2, 1000, NULL), ==, 0); /* never share */
   g_assert_cmpint (hw_search_within (search, &all, G_MAXUINT16), ==,
                    1); /* more than there can be of anything */
 }

@@ -90,7 +90,7 @@ the_picture_moves_onto_the_cloth (void)
   assert_cloth (plan, HW_UNIT_MM,
                 TOO_SMALL ("150 × 400 mm", " Move the whole picture 20.0 mm to the left on it."));
   assert_cloth (plan, HW_UNIT_INCH,
-                TOO_SMALL ("6.00 × 15.7 in", " Move the whole picture 0.70 in to the left on it."));
+                TOO_SMALL ("6.00 × 15.75 in", " Move the whole picture 0.69 in to the left on it."));
   gate->placement.position.x = 20;
   quince->placement.position.x = 130;
   assert_cloth (plan, HW_UNIT_MM, TOO_SMALL ("150 × 400 mm", ""));

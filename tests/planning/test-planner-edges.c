@@ -1,0 +1,199 @@
+/* The planner at its edges: very many small motifs, nothing to do, no time, no memory, cancelled at once, asked again in other words. */
+#include "little-scenes.h"
+
+static HwPlan *
+plan_with (HwPlanner *planner, const HwSnapshot *scene, const HwPlanOptions *options)
+{
+  HwPlan *plan = hw_planner_plan (planner, scene, options, NULL, NULL, NULL);
+  g_autoptr (GError) error = NULL;
+
+  hw_plan_verify (plan, &error);
+  g_assert_no_error (error);
+  return plan;
+}
+
+static HwPlan *
+plan_anew (const HwSnapshot *scene, const HwPlanOptions *options)
+{
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+
+  return plan_with (planner, scene, options);
+}
+
+/* So many beads in one hoop; two threads in turn, one of them without a name. */
+static HwSnapshot *
+beads (guint n)
+{
+  HwSnapshot *scene = little_scene (800, 600);
+
+  little_hoop (scene, 304, 304, 2, HW_TURN_ANY);
+  for (guint i = 0; i < n; i++)
+    {
+      HwThreadBlock thread = { .name = i % 2 ? (char *)"moss" : NULL, .stitches = 10 };
+
+      hw_motif_set_threads (little_motif (scene, "Bead", 5, 5, 200 + i % 12 * 10, 200 + i / 12 * 10), &thread,
+                            1);
+    }
+  return scene;
+}
+
+/* They share one hooping, and one thread change does. */
+static void
+a_hundred_beads_share_one_hooping (void)
+{
+  g_autoptr (HwSnapshot) scene = beads (120);
+  g_autoptr (HwPlan) plan = plan_anew (scene, &(HwPlanOptions){ .seconds = 1 });
+
+  g_assert_cmpint (plan->status, ==, HW_PLAN_OPTIMAL);
+  g_assert_cmpuint (plan->n_hoopings, ==, 1);
+  g_assert_cmpuint (plan->thread_changes, ==, 1);
+  g_assert_cmpuint (plan->one_by_one_changes, ==, 119);
+}
+
+static void
+no_time_and_little_memory_still_give_a_plan (void)
+{
+  for (guint interleave = 0; interleave < 2; interleave++)
+    {
+      g_autoptr (HwSnapshot) scene = beads (40);
+      g_autoptr (HwPlan) at_once = NULL, small = NULL;
+
+      scene->wishes.interleave = interleave;
+      at_once = plan_anew (scene, &(HwPlanOptions){ .seconds = 0 });
+      g_assert_cmpuint (at_once->n_hoopings, ==, 1);
+      small = plan_anew (scene, &(HwPlanOptions){ .seconds = 0.2, .memory = 4000 });
+      g_assert_cmpuint (small->n_hoopings, ==, 1);
+      g_assert_cmpuint (small->thread_changes_bound, <=, small->thread_changes);
+      scene->wishes.best = HW_BEST_LEAST_TIME;
+      g_autoptr (HwPlan) least = plan_anew (scene, &(HwPlanOptions){ .seconds = 0.2, .memory = 4000 });
+      g_assert_cmpfloat (least->minutes_bound, <=, least->minutes);
+    }
+}
+
+static void
+found_cb (const HwPlan *plan, gpointer data)
+{
+  g_assert_not_reached ();
+}
+
+static void
+cancelled_there_is_no_plan (void)
+{
+  g_autoptr (HwSnapshot) scene = beads (12);
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  g_cancellable_cancel (cancellable);
+  g_assert_null (hw_planner_plan (planner, scene, NULL, cancellable, found_cb, NULL));
+  plan = plan_with (planner, scene, NULL); /* and it harms no later one */
+  g_assert_cmpuint (plan->n_hoopings, ==, 1);
+}
+
+/* A planner remembers plans, but only of the same scene, asked for in the same way. */
+static void
+another_question_gets_its_own_answer (void)
+{
+  g_autoptr (HwSnapshot) scene = beads (3);
+  g_autoptr (HwSnapshot) more = NULL, turned = NULL;
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (HwPlan) first = NULL, same = NULL, inches = NULL, longer = NULL, smaller = NULL, of_more = NULL,
+                     of_turned = NULL;
+  HwMotif *ladder = little_motif (scene, "Ladder", 600, 20, 400, 300);
+
+  first = plan_with (planner, scene, &(HwPlanOptions){ .seconds = 0.1 });
+  same = plan_with (planner, scene, &(HwPlanOptions){ .seconds = 0.1 });
+  assert_says (((HwProblem *)same->problems->pdata[0])->text, " mm");
+  inches = plan_with (planner, scene, &(HwPlanOptions){ .seconds = 0.1, .unit = HW_UNIT_INCH });
+  assert_says (((HwProblem *)inches->problems->pdata[0])->text, " in");
+  longer = plan_with (planner, scene, &(HwPlanOptions){ .seconds = 0.2 });
+  smaller = plan_with (planner, scene, &(HwPlanOptions){ .seconds = 0.1, .memory = 1 << 20 });
+  g_assert_cmpuint (longer->n_hoopings, ==, smaller->n_hoopings);
+  turned = hw_snapshot_copy (scene);
+  turned->motifs->pdata[3] = hw_motif_copy (ladder);
+  ((HwMotif *)turned->motifs->pdata[3])->placement.angle = 40;
+  hw_motif_unref (ladder);
+  of_turned = plan_with (planner, turned, &(HwPlanOptions){ .seconds = 0.1 });
+  g_assert_true (of_turned->snapshot == turned);
+  more = hw_snapshot_copy (scene);
+  little_motif (more, "Bead", 5, 5, 400, 500);
+  of_more = plan_with (planner, more, &(HwPlanOptions){ .seconds = 0.1 });
+  g_assert_cmpint (hw_plan_hooping_of (of_more, 4), >=, 0);
+}
+
+/* What lies on which side of the cloth is shown where it passes it. */
+static void
+each_side_of_the_cloth_is_passed (void)
+{
+  static const HwPoint places[] = { { -50, 300 }, { 850, 300 }, { 400, -50 }, { 400, 650 } },
+                       shown[] = { { 0, 300 }, { 800, 300 }, { 400, 0 }, { 400, 600 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+      g_autoptr (HwPlan) plan = NULL;
+      const HwProblem *outside = NULL;
+
+      little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+      little_motif (scene, "Gate", 40, 40, places[i].x, places[i].y);
+      plan = plan_anew (scene, NULL);
+      for (guint p = 0; p < plan->problems->len; p++)
+        if (((HwProblem *)plan->problems->pdata[p])->kind == HW_PROBLEM_OUTSIDE_CLOTH)
+          outside = plan->problems->pdata[p];
+      g_assert_nonnull (outside);
+      g_assert_cmpfloat_with_epsilon (outside->amount, 70, 1e-9);
+      g_assert_cmpfloat_with_epsilon (outside->where.x, shown[i].x, 1e-9);
+      g_assert_cmpfloat_with_epsilon (outside->where.y, shown[i].y, 1e-9);
+    }
+}
+
+static const HwProblem *
+out_of_order (const HwPlan *plan)
+{
+  for (guint p = 0; p < plan->problems->len; p++)
+    if (((HwProblem *)plan->problems->pdata[p])->kind == HW_PROBLEM_STITCHED_OUT_OF_ORDER)
+      return plan->problems->pdata[p];
+  return NULL;
+}
+
+/* Quince lies over Gate. */
+static void
+what_was_stitched_in_the_wrong_order_is_told (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  g_autoptr (HwPlan) right = NULL, both = NULL, one = NULL;
+  HwPin *nameless = little_pin ("h1", 100, 100, "m1");
+
+  little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+  little_motif (scene, "Gate", 60, 60, 100, 100);
+  little_motif (scene, "Quince", 60, 60, 140, 100);
+  g_clear_pointer (&nameless->motifs, g_strfreev);
+  g_ptr_array_add (scene->frozen, nameless);
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 100, 100, "m1 gone"));
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 140, 100, "m2 m1"));
+  right = plan_anew (scene, NULL);
+  g_assert_null (out_of_order (right));
+  g_ptr_array_remove_index (scene->frozen, 1);
+  ((HwPin *)scene->frozen->pdata[1])->motifs[1][1] = '9'; /* not m1 any more */
+  one = plan_anew (scene, NULL);
+  g_assert_nonnull (out_of_order (one)); /* Quince is stitched, Gate is not */
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 100, 100, "m1"));
+  both = plan_anew (scene, NULL);
+  g_assert_nonnull (out_of_order (both));
+  g_assert_cmpstr (
+      out_of_order (both)->text, ==,
+      "Quince was stitched before Gate, which was to lie under it: where they overlap, Gate lies on top.");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/planner-edges/beads", a_hundred_beads_share_one_hooping);
+  g_test_add_func ("/planner-edges/no-time", no_time_and_little_memory_still_give_a_plan);
+  g_test_add_func ("/planner-edges/cancelled", cancelled_there_is_no_plan);
+  g_test_add_func ("/planner-edges/another", another_question_gets_its_own_answer);
+  g_test_add_func ("/planner-edges/sides", each_side_of_the_cloth_is_passed);
+  g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
+  return g_test_run ();
+}
