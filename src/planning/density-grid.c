@@ -131,13 +131,11 @@ find_crossings (const HwOutline *outline, const HwDensityGrid *grid, double at, 
     qsort (crossings->data, crossings->len, sizeof (double), compare_doubles);
 }
 
-/* Adds the part of each cell that lies between two places of a row. */
+/* Adds the part of each cell that lies between two places of a row; the grid reaches two cells beyond the outline on every side. */
 static void
-cover (double *row, guint columns, double from, double to)
+cover (double *row, double from, double to)
 {
-  from = CLAMP (from, 0, columns);
-  to = CLAMP (to, 0, columns);
-  for (guint c = (guint)from; c < columns && c < to; c++)
+  for (guint c = (guint)from; c < to; c++)
     row[c] += MIN (to, c + 1.0) - MAX (from, c);
 }
 
@@ -153,7 +151,7 @@ measure_cover (const HwOutline *outline, const HwDensityGrid *grid, double *held
       {
         find_crossings (outline, grid, row + (line + 0.5) / CELL_LINES, crossings);
         for (guint k = 0; k + 1 < crossings->len; k += 2)
-          cover (held + (gsize)row * grid->columns, grid->columns, g_array_index (crossings, double, k),
+          cover (held + (gsize)row * grid->columns, g_array_index (crossings, double, k),
                  g_array_index (crossings, double, k + 1));
       }
   for (gsize i = 0; i < (gsize)grid->columns * grid->rows; i++)

@@ -105,8 +105,7 @@ find_last (const HwPlanning *planning, const guint *motifs, guint n)
   int first = planning->last != NULL ? last_hooping_of (planning, motifs[0]) : -1;
   const HwHooping *hooping = first >= 0 ? &planning->last->hoopings[first] : NULL;
 
-  if (hooping == NULL || hooping->n_motifs != n || hooping->hold == HW_PLACE_FROZEN
-      || hooping->hoop >= planning->last->snapshot->hoops->len)
+  if (hooping == NULL || hooping->n_motifs != n || hooping->hold == HW_PLACE_FROZEN)
     return NULL;
   for (guint k = 1; k < n; k++)
     if (last_hooping_of (planning, motifs[k]) != first)

@@ -107,10 +107,7 @@ gboolean
 hw_planning_is_motif_by_motif (const HwPlanning *planning, const guint *sequence, guint n)
 {
   for (guint k = 1; k < n; k++)
-    if (sequence[k] != sequence[k - 1] + 1
-        && (run_at (planning, sequence[k])->first != 0
-            || (sequence[k - 1] + 1 < planning->runs->len
-                && run_at (planning, sequence[k - 1] + 1)->first != 0)))
-      return FALSE;
+    if (sequence[k] != sequence[k - 1] + 1 && run_at (planning, sequence[k])->first != 0)
+      return FALSE; /* a motif that was left is gone on with: it is here that this shows */
   return TRUE;
 }

@@ -168,7 +168,7 @@ hw_search_improve (HwSearch *search, HwPart *part, guint most_items)
       count = hw_mask_count (window, windows.words);
       search->stopped = FALSE;
       search->step_limit = search->steps + STEPS_A_WINDOW;
-      if (count > 1 && hw_search_solve (search, items, count - 1))
+      if (hw_search_solve (search, items, count - 1))
         {
           replace_window (&windows, window, items);
           better = TRUE;

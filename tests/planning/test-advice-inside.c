@@ -195,6 +195,59 @@ hoops_are_told_the_best_first (void)
     }
 }
 
+static GArray *
+turned_about (const HwPoint *points, guint n, double degrees)
+{
+  GArray *turned = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+
+  for (guint i = 0; i < n; i++)
+    {
+      HwPoint p = hw_point_turn (points[i], degrees);
+
+      g_array_append_val (turned, p);
+    }
+  return turned;
+}
+
+/* In a square hoop a shift turns with the motifs: to each side of the cloth it is as short. */
+static void
+shifts_turn_with_the_motifs (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  guint found = 0;
+
+  little_hoop (scene, 100, 100, 0, HW_TURN_ANY);
+  for (guint round = 0; round < 60; round++)
+    {
+      HwPoint away = { g_test_rand_double_range (40, 120), g_test_rand_double_range (-20, 20) };
+      HwPoint resting[] = { { -30, -10 }, { 0, -30 }, { 30, 0 }, { 0, 30 } }, moving[] = {
+        { away.x - 30, away.y }, { away.x, away.y - 20 }, { away.x + 25, away.y }, { away.x, away.y + 20 }
+      };
+      HwPoint first = { 0, 0 };
+      gboolean can = FALSE;
+
+      for (guint quarter = 0; quarter < 4; quarter++)
+        {
+          g_autoptr (GArray) rest = turned_about (resting, 4, 90 * quarter),
+                             move = turned_about (moving, 4, 90 * quarter);
+          HwPoint shift = { 0, 0 }, wanted;
+          gboolean here = hw_advice_shift (scene, rest, move, 40, HW_UNIT_MM, &shift);
+
+          if (quarter == 0)
+            {
+              first = shift;
+              can = here;
+            }
+          wanted = hw_point_turn (first, 90 * quarter);
+          g_assert_true (here == can);
+          g_assert_cmpfloat_with_epsilon (shift.x, wanted.x, 1e-6);
+          g_assert_cmpfloat_with_epsilon (shift.y, wanted.y, 1e-6);
+        }
+      found += can;
+    }
+  g_assert_cmpuint (found, >, 10);
+}
+
 static guint
 count_kind (const HwSnapshot *scene, double seconds, HwAdviceKind kind)
 {
@@ -247,6 +300,7 @@ main (int argc, char **argv)
   g_test_add_func ("/advice-inside/worth", a_try_is_worth_what_it_may_take_at_most);
   g_test_add_func ("/advice-inside/trouble", a_try_may_bring_no_new_trouble);
   g_test_add_func ("/advice-inside/hoops", hoops_are_told_the_best_first);
+  g_test_add_func ("/advice-inside/shifts", shifts_turn_with_the_motifs);
   g_test_add_func ("/advice-inside/locked", what_is_locked_or_hopeless_is_left_alone);
   g_test_add_func ("/advice-inside/no-time", without_time_there_is_no_move);
   return g_test_run ();

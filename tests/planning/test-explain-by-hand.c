@@ -131,6 +131,26 @@ pairs_of_a_proof_say_why (void)
   assert_of (hw_explain_count (plan, HW_UNIT_MM), "• Gate and Rose have no hoop with a usable field.\n");
 }
 
+/* Ties that name what is not stitched, or that the plan does not keep, are no reason for anything. */
+static void
+ties_that_are_not_kept_are_no_reason (void)
+{
+  g_autoptr (HwSnapshot) scene = NULL;
+  g_autoptr (HwPlan) plan = plan_of_three (&scene);
+
+  ((HwMotif *)hw_snapshot_motif (scene, 2))->before = g_strsplit ("m1", " ", -1);
+  assert_not_of (said_of_hooping (plan, 1), "tied");
+  ((HwMotif *)hw_snapshot_motif (scene, 0))->before = g_strsplit ("m3", " ", -1);
+  assert_of (said_of_hooping (plan, 1), "Place: after hooping 1, because Gate is tied before Rose.");
+  plan->hoopings[0].hold = HW_PLACE_FROZEN;
+  assert_not_of (said_of_hooping (plan, 1), "tied");
+  plan->n_hoopings = 1;
+  assert_not_of (said_of_hooping (plan, 0), "tied");
+  plan->n_hoopings = 2;
+  plan->hoopings[0].n_motifs = 0; /* all it held is gone from the scene: there is nothing to say of it */
+  assert_not_of (said_of_hooping (plan, 0), "hoop");
+}
+
 static void
 two_that_would_be_one_are_said_to_be (void)
 {
@@ -205,8 +225,7 @@ the_nearest_neighbour_is_named (void)
       hoop_up (plan, x, 100, number);
     }
   /* 39 and 40 lie 70 mm to the left and right. */
-  assert_of (said_of_hooping (plan, 0),
-             "Could not be one with hooping 40: the two need ");
+  assert_of (said_of_hooping (plan, 0), "Could not be one with hooping 40: the two need ");
 }
 
 static void
@@ -384,6 +403,7 @@ main (int argc, char **argv)
   g_test_add_func ("/explain-by-hand/time", how_sure_the_time_is);
   g_test_add_func ("/explain-by-hand/threads", how_sure_the_thread_changes_are);
   g_test_add_func ("/explain-by-hand/pairs", pairs_of_a_proof_say_why);
+  g_test_add_func ("/explain-by-hand/ties", ties_that_are_not_kept_are_no_reason);
   g_test_add_func ("/explain-by-hand/would-be-one", two_that_would_be_one_are_said_to_be);
   g_test_add_func ("/explain-by-hand/between", a_hooping_can_come_between_as_a_whole);
   g_test_add_func ("/explain-by-hand/nearest", the_nearest_neighbour_is_named);

@@ -257,6 +257,7 @@ without_hoops_nothing_counts_as_stitched (void)
   plan = plan_verified (scene);
   g_assert_cmpuint (plan->n_hoopings, ==, 0);
   g_assert_cmpuint (count_problems (plan, HW_PROBLEM_NO_HOOP), ==, 1);
+  g_assert_true (find_problem (plan, HW_PROBLEM_NO_HOOP)->grave);
 }
 
 static void

@@ -102,6 +102,34 @@ a_machine_that_stands_still_gives_no_endless_time (void)
   g_assert_cmpfloat_with_epsilon (plan->minutes, 16 + 120, 1e-9);
 }
 
+/* The work on a hooping is found by its first motif, whatever else is written of pins. */
+static void
+work_is_found_by_the_first_motif (void)
+{
+  g_autoptr (HwSnapshot) scene = NULL;
+  g_autoptr (HwPlan) plan = plan_of_three (&scene);
+  HwPin *bare = little_pin ("h1", 0, 0, "m1"), *other = little_pin ("h1", 0, 0, "m3"),
+        *own = little_pin ("h1", 0, 0, "m2 m1"), *unbegun = little_pin ("h1", 0, 0, "m1");
+
+  g_clear_pointer (&bare->motifs, g_strfreev);
+  bare->work = hw_work_new ();
+  other->work = hw_work_new ();
+  own->work = hw_work_new ();
+  g_ptr_array_add (scene->pins, bare);
+  g_ptr_array_add (scene->pins, unbegun);
+  g_ptr_array_add (scene->pins, other);
+  g_ptr_array_add (scene->pins, own);
+  g_assert_true (hw_work_of_hooping (plan, 0) == own->work);
+  g_assert_true (hw_work_of_hooping (plan, 1) == other->work);
+  plan->hoopings[0].hold = HW_PLACE_FROZEN; /* of one that is stitched the pins say nothing */
+  g_assert_null (hw_work_of_hooping (plan, 0));
+  plan->hoopings[0].n_motifs = 0;
+  g_assert_null (hw_work_of_hooping (plan, 0));
+  g_ptr_array_unref (g_steal_pointer (&scene->pins));
+  g_assert_null (hw_work_of_hooping (plan, 1));
+  scene->pins = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
+}
+
 /* Every kind has its own nick: files and commands tell problems apart by it. */
 static void
 nicks_are_all_there_and_different (void)
@@ -215,6 +243,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/plan-sentences/saving", what_the_order_saves_is_said_where_it_does);
   g_test_add_func ("/planning/plan-sentences/standing-still",
                    a_machine_that_stands_still_gives_no_endless_time);
+  g_test_add_func ("/planning/plan-sentences/work", work_is_found_by_the_first_motif);
   g_test_add_func ("/planning/plan-sentences/nicks", nicks_are_all_there_and_different);
   g_test_add_func ("/planning/plan-sentences/part", hoopings_of_a_part_are_listed);
   g_test_add_func ("/planning/plan-sentences/mark-place", marks_are_told_from_the_corner);

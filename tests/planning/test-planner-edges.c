@@ -121,6 +121,28 @@ another_question_gets_its_own_answer (void)
   g_assert_cmpint (hw_plan_hooping_of (of_more, 4), >=, 0);
 }
 
+/* A plan goes beside another state of its scene only where nothing differs that it speaks of. */
+static void
+a_plan_goes_beside_what_it_does_not_speak_of (void)
+{
+  g_autoptr (HwSnapshot) scene = beads (3);
+  g_autoptr (HwSnapshot) renamed = hw_snapshot_copy (scene), moved = hw_snapshot_copy (scene);
+  g_autoptr (HwPlan) plan = plan_anew (scene, &(HwPlanOptions){ .seconds = 0.1 });
+  g_autoptr (HwPlan) same = hw_plan_beside (plan, scene), beside = NULL;
+  HwMotif *motif = hw_motif_copy (hw_snapshot_motif (scene, 0));
+
+  g_assert_true (same == plan);
+  g_free (renamed->name);
+  renamed->name = g_strdup ("Another garden");
+  beside = hw_plan_beside (plan, renamed);
+  g_assert_true (beside != NULL && beside->snapshot == renamed);
+  g_assert_cmpuint (beside->n_hoopings, ==, plan->n_hoopings);
+  motif->placement.position.x += 1;
+  hw_motif_unref (moved->motifs->pdata[0]);
+  moved->motifs->pdata[0] = motif;
+  g_assert_null (hw_plan_beside (plan, moved));
+}
+
 /* What lies on which side of the cloth is shown where it passes it. */
 static void
 each_side_of_the_cloth_is_passed (void)
@@ -185,6 +207,29 @@ what_was_stitched_in_the_wrong_order_is_told (void)
       "Quince was stitched before Gate, which was to lie under it: where they overlap, Gate lies on top.");
 }
 
+/* Their boxes have much in common, their outlines nothing. */
+static void
+what_only_seems_to_overlap_has_no_order (void)
+{
+  HwPoint low[] = { { -40, -40 }, { 39, -40 }, { -40, 39 } },
+          high[] = { { 40, 40 }, { -39, 40 }, { 40, -39 } };
+  HwRing lower = { low, 3 }, upper = { high, 3 };
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  g_autoptr (HwPlan) plan = NULL;
+
+  little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+  for (guint i = 0; i < 2; i++)
+    {
+      HwMotif *motif = little_motif (scene, "Kite", 10, 10, 100, 100);
+
+      hw_outline_unref (motif->outline);
+      motif->outline = hw_outline_new (i ? &upper : &lower, 1);
+    }
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 100, 100, "m2"));
+  plan = plan_anew (scene, NULL);
+  g_assert_null (out_of_order (plan));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -193,7 +238,9 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/no-time", no_time_and_little_memory_still_give_a_plan);
   g_test_add_func ("/planner-edges/cancelled", cancelled_there_is_no_plan);
   g_test_add_func ("/planner-edges/another", another_question_gets_its_own_answer);
+  g_test_add_func ("/planner-edges/beside", a_plan_goes_beside_what_it_does_not_speak_of);
   g_test_add_func ("/planner-edges/sides", each_side_of_the_cloth_is_passed);
+  g_test_add_func ("/planner-edges/seems", what_only_seems_to_overlap_has_no_order);
   g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
   return g_test_run ();
 }

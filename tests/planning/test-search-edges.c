@@ -114,6 +114,23 @@ thousands_in_a_row (void)
   g_object_unref (row.cancellable);
 }
 
+/* Every seventh waits for the one before it. */
+static void
+thousands_with_ties_keep_their_order (void)
+{
+  const guint n = HW_SEARCH_MOST_PAIRS + 76, words = HW_MASK_WORDS (n);
+  g_autofree guint64 *before = g_new0 (guint64, n * words);
+  Row row = { .step = 0.45 };
+  g_autoptr (HwSearch) search = NULL;
+
+  for (guint i = 7; i < n; i += 7)
+    hw_mask_add (HW_MASK_ROW (before, i - 1, words), i); /* which is the later in the list */
+  search = search_row (&row, n, before);
+  assert_row_works (search, &row, n);
+  for (guint i = 7; i < n; i += 7)
+    g_assert_cmpuint (hw_search_blocks (search)[i], <=, hw_search_blocks (search)[i - 1]);
+}
+
 static void
 nothing_takes_no_hooping (void)
 {
@@ -203,6 +220,26 @@ reasons_are_the_plainest_there_is (void)
   g_assert_cmpuint (hw_search_chain (search, (guint64[]){ 0 }, NULL), ==, 0);
 }
 
+/* The heaviest first, among equals the larger, then the earlier. */
+static void
+loads_are_tried_by_their_weight (void)
+{
+  const guint64 rows[] = { 0x1, 0x6, 0x8, 0x30, 0xc0 };
+  const guint weight[] = { 5, 3, 3, 7, 2, 3, 1, 4 };
+  HwSearch search = { .words = 1 };
+  g_autoptr (GArray) loads = g_array_new (FALSE, FALSE, sizeof (guint64));
+  g_autofree HwRanked *ranked = NULL;
+
+  /* 5, 3 + 3, 7 alone, 2 + 3 and 1 + 4: the last two weigh as much as the first and are larger. */
+  g_array_append_vals (loads, rows, 5);
+  ranked = hw_search_rank_loads (&search, loads, weight);
+  g_assert_cmpuint (ranked[0].row, ==, 2);
+  g_assert_cmpuint (ranked[1].row, ==, 1);
+  g_assert_cmpuint (ranked[2].row, ==, 3);
+  g_assert_cmpuint (ranked[3].row, ==, 4);
+  g_assert_cmpuint (ranked[4].row, ==, 0);
+}
+
 /* A dive that is stopped leaves the grouping alone; so does one too many. */
 static void
 dives_end_with_the_time (void)
@@ -262,10 +299,12 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/search-edges/hundreds", hundreds_in_a_row);
   g_test_add_func ("/search-edges/thousands", thousands_in_a_row);
+  g_test_add_func ("/search-edges/thousands-tied", thousands_with_ties_keep_their_order);
   g_test_add_func ("/search-edges/nothing", nothing_takes_no_hooping);
   g_test_add_func ("/search-edges/offers", offers_that_are_no_answer_are_refused);
   g_test_add_func ("/search-edges/no-memory", without_memory_or_steps_nothing_is_claimed);
   g_test_add_func ("/search-edges/reasons", reasons_are_the_plainest_there_is);
+  g_test_add_func ("/search-edges/ranked", loads_are_tried_by_their_weight);
   g_test_add_func ("/search-edges/dives", dives_end_with_the_time);
   g_test_add_func ("/search-edges/stopped", stopped_anywhere_the_answer_works);
   return g_test_run ();

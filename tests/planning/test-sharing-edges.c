@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "../../src/planning/common-hoops.h"
+#include "../../src/planning/hoop-choice.h"
 #include "../../src/planning/placings.h"
 #include "../../src/planning/set-fit.h"
 #include "../../src/planning/sharing.h"
@@ -185,6 +186,28 @@ no_hoop_is_left_out_that_takes_more (void)
   hw_placings_free (placings);
 }
 
+/* 0 first, then what most motifs lie at. */
+static void
+angles_are_liked_by_how_many_lie_so (void)
+{
+  const double angles[] = { 20, -30, 20, 50, -30, 20 };
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  g_autoptr (GArray) liked = NULL;
+  guint motifs[6];
+  gboolean seen = FALSE;
+
+  for (guint i = 0; i < 6; i++)
+    {
+      little_motif (scene, "Leaf", 40, 20, 300, 300)->placement.angle = angles[i];
+      motifs[i] = i;
+    }
+  liked = hw_liked_angles (scene, motifs, 6);
+  for (guint i = 0; i + 2 < liked->len && !seen; i++)
+    seen = g_array_index (liked, double, i) == 20 && g_array_index (liked, double, i + 1) == -30
+           && g_array_index (liked, double, i + 2) == 50;
+  g_assert_true (seen);
+}
+
 static void
 common_hoops_are_like_those_of_the_scene (void)
 {
@@ -233,6 +256,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sharing-edges/candidates", candidates_among_hoops_alike);
   g_test_add_func ("/sharing-edges/noticed", every_change_that_matters_is_noticed);
   g_test_add_func ("/sharing-edges/left-out", no_hoop_is_left_out_that_takes_more);
+  g_test_add_func ("/sharing-edges/liked", angles_are_liked_by_how_many_lie_so);
   g_test_add_func ("/sharing-edges/common", common_hoops_are_like_those_of_the_scene);
   return g_test_run ();
 }

@@ -1,4 +1,5 @@
 /* What a plan still takes while it is being stitched, and what clamped cloth needs around its frames: against sums made by hand. */
+#include "needled-motifs.h"
 #include "plans-by-hand.h"
 
 #include <math.h>
@@ -248,6 +249,38 @@ cloth_is_cut_to_a_tenth_of_an_inch (void)
   g_assert_cmpfloat_with_epsilon (supplies->cloth_height, 18.2 * 25.4, 1e-6);
 }
 
+/* One motif's stitches are known, of the other only their number: what thread they share is not all reckoned from stitches. */
+static void
+what_is_reckoned_from_stitches_and_what_from_their_number (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = hw_plan_new (scene);
+  HwMotif *fig;
+
+  fig = needled_motif (scene, "Fig", 100, 100, "moss:#335522:2",
+                       "j 0 0 moss, s 3 0 moss, s 6 0 moss, e 6 0 moss");
+  needled_motif (scene, "Pear", 150, 100, "moss:#335522:1000", NULL);
+  needled_motif (scene, "Plum", 100, 150, "moss:#446633:1000", NULL); /* another moss */
+  hoop_up (plan, 125, 100, "0");
+  g_autoptr (HwSupplies) known = hw_supplies_new (plan, 0);
+  g_assert_true (((HwThreadUse *)known->threads->pdata[0])->counted);
+  assert_says (known->assumptions, "Reckoned from the stitches");
+  hoop_up (plan, 125, 100, "1 2");
+  g_autoptr (HwSupplies) both = hw_supplies_new (plan, 0);
+  g_assert_cmpuint (both->threads->len, ==, 2);
+  g_assert_false (((HwThreadUse *)both->threads->pdata[0])->counted);
+  g_assert_cmpuint (((HwThreadUse *)both->threads->pdata[0])->stitches, ==, 1002);
+  g_assert_false (((HwThreadUse *)both->threads->pdata[1])->counted);
+  swap (plan, 0, 1);
+  g_autoptr (HwSupplies) turned = hw_supplies_new (plan, 0);
+  g_assert_false (((HwThreadUse *)turned->threads->pdata[0])->counted);
+  hw_motif_set_threads (fig, &(HwThreadBlock){ .name = (char *)"pine", .stitches = 2 }, 1);
+  g_autoptr (HwSupplies) apart
+      = hw_supplies_new (plan, 0); /* pine from its stitches, moss by number: both are said */
+  assert_says (apart->assumptions, "Reckoned from the stitches");
+  g_assert_cmpuint (strlen (apart->assumptions), >, strlen (known->assumptions));
+}
+
 static void
 supplies_are_shared_by_reference (void)
 {
@@ -274,6 +307,7 @@ main (int argc, char **argv)
   g_test_add_func ("/supplies-on-the-way/needles", no_needle_is_worn_by_nothing_or_lasts_for_ever);
   g_test_add_func ("/supplies-on-the-way/clamped", clamped_cloth_lies_under_every_frame);
   g_test_add_func ("/supplies-on-the-way/inches", cloth_is_cut_to_a_tenth_of_an_inch);
+  g_test_add_func ("/supplies-on-the-way/counted", what_is_reckoned_from_stitches_and_what_from_their_number);
   g_test_add_func ("/supplies-on-the-way/shared", supplies_are_shared_by_reference);
   return g_test_run ();
 }

@@ -167,6 +167,23 @@ the_smallest_frame_asks_for_clamped_cloth (void)
                         "The cloth is too small for its hoopings: a piece of 170 × 240 mm would do."));
 }
 
+/* What no frame could take at all no cloth helps. */
+static void
+no_cloth_helps_what_fits_no_hoop (void)
+{
+  g_autoptr (HwSnapshot) scene = new_scene ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  add (scene, "Barn", 500, 400, 300, 300);
+  scene->fabric.hold = HW_HOLD_CLAMPED;
+  scene->fabric.width = 100;
+  plan = hw_plan_new (scene);
+  hw_plan_add_problem (plan, HW_PROBLEM_OVERSIZE, 0, TRUE, g_strdup ("No hoop takes it."));
+  hw_plan_add_problem (plan, HW_PROBLEM_OVERSIZE, -1, TRUE, g_strdup ("Nor anything else."));
+  hw_warnings_add (plan, NULL, HW_UNIT_MM);
+  g_assert_null (find (plan, HW_PROBLEM_CLOTH_TOO_SMALL));
+}
+
 static HwPin *
 pin_off_cloth (const char *hoop, const char *motif)
 {
@@ -298,6 +315,7 @@ main (int argc, char **argv)
   ADD ("picture-moves", the_picture_moves_onto_the_cloth);
   ADD ("field", a_hooping_without_marks_asks_for_its_field);
   ADD ("smallest-frame", the_smallest_frame_asks_for_clamped_cloth);
+  ADD ("no-cloth-helps", no_cloth_helps_what_fits_no_hoop);
   ADD ("pins", frames_of_pins_are_told_of_where_there_is_one);
   ADD ("tolerance", hairlines_without_marks_reckon_with_the_tolerance);
   ADD ("reach", a_gap_beyond_reach_has_no_measure);
