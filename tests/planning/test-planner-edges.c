@@ -126,21 +126,23 @@ static void
 a_plan_goes_beside_what_it_does_not_speak_of (void)
 {
   g_autoptr (HwSnapshot) scene = beads (3);
-  g_autoptr (HwSnapshot) renamed = hw_snapshot_copy (scene), moved = hw_snapshot_copy (scene);
+  g_autoptr (HwSnapshot) noted = hw_snapshot_copy (scene), moved = hw_snapshot_copy (scene);
   g_autoptr (HwPlan) plan = plan_anew (scene, &(HwPlanOptions){ .seconds = 0.1 });
   g_autoptr (HwPlan) same = hw_plan_beside (plan, scene), beside = NULL;
   HwMotif *motif = hw_motif_copy (hw_snapshot_motif (scene, 0));
 
   g_assert_true (same == plan);
-  g_free (renamed->name);
-  renamed->name = g_strdup ("Another garden");
-  beside = hw_plan_beside (plan, renamed);
-  g_assert_true (beside != NULL && beside->snapshot == renamed);
+  g_ptr_array_add (noted->log, hw_log_line_new (0, HW_LOG_NOTE, NULL, "It rained."));
+  beside = hw_plan_beside (plan, noted);
+  g_assert_true (beside != NULL && beside->snapshot == noted);
   g_assert_cmpuint (beside->n_hoopings, ==, plan->n_hoopings);
   motif->placement.position.x += 1;
   hw_motif_unref (moved->motifs->pdata[0]);
   moved->motifs->pdata[0] = motif;
   g_assert_null (hw_plan_beside (plan, moved));
+  g_free (noted->name);
+  noted->name = g_strdup ("Another garden"); /* which its paper bears */
+  g_assert_null (hw_plan_beside (plan, noted));
 }
 
 /* What lies on which side of the cloth is shown where it passes it. */
