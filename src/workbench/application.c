@@ -6,6 +6,7 @@
 
 #include "appearance.h"
 #include "command-keys.h"
+#include "hidden-windows.h"
 #include "window-import.h"
 #include "window.h"
 
@@ -170,6 +171,7 @@ hw_application_startup (GApplication *application)
 
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
 
+  hw_hidden_windows_answer ();
   gtk_window_set_default_icon_name (HW_APPLICATION_ID);
   hw_appearance_add_style ();
   hw_appearance_follow_desktop ();

@@ -49,12 +49,10 @@ class Lens:
 
     def handles(self):
         """Place and name of each handle, as the view tells it."""
-        self.view.clear_cache()
         return {name: (float(x), float(y)) for _, name, x, y in HANDLE.findall(self.view.get_description())}
 
     def spots(self):
         """The same of each mark that is shown."""
-        self.view.clear_cache()
         return {name: (float(x), float(y)) for name, x, y in SPOT.findall(self.view.get_description())}
 
     def drag(self, name, to):

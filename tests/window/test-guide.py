@@ -119,8 +119,8 @@ def links_are_gone_to_and_followed_by_keys(open_window):
     until(lambda: page.get_state_set().contains(Atspi.StateType.FOCUSED), "the page has the focus")
 
     def selected():
-        chosen = Atspi.Text.get_selection(page, 0)
-        return text_of(page)[chosen.start_offset - 1:chosen.end_offset - 1]  # the picture above counts as a letter, but is none of the text
+        begin, end = page.get_selection()
+        return text_of(page)[begin - 1:end - 1]  # the picture above counts as a letter, but is none of the text
 
     seen = []
     for _ in range(2):

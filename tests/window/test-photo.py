@@ -10,7 +10,7 @@ import scenes
 import sight
 from lens import Lens, choose_photo
 from photographs import SEEN, through
-from window import PROGRAM, Atspi, check, read_scene, run_checks, text_of, until
+from window import PROGRAM, check, read_scene, run_checks, text_of, until
 
 THREE = "^3 hoopings, proven fewest"
 CORNERS = {"upper left": (20, 20), "upper right": (580, 20), "lower right": (580, 430), "lower left": (20, 430)}
@@ -117,7 +117,7 @@ def a_photo_is_kept_in_the_scene_faded_over_and_taken_away(open_window):
     window.find(("radio button", "check box"), re.compile("^Noon, taken"))
     quiet = window.until_still()
     fade = window.find("slider", "Fade the motifs over it")
-    Atspi.Value.set_current_value(fade, 0.8)
+    fade.set_value(0.8)
     until(lambda: (window.table_picture() != quiet).any(), "the motifs fade")
     window.find("push button", "Undo fade the motifs")
     assert abs(window.saved(path)["photo"]["fade"] - 0.8) < 0.03

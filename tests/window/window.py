@@ -20,18 +20,10 @@ desk.run_on_desk()
 
 import sight  # noqa: E402
 
-import gi  # noqa: E402
-
-gi.require_version("Atspi", "2.0")
-from gi.repository import Atspi, GLib  # noqa: E402
-
-# The accessibility library remarks on every program that ends while it is being looked at.
-GLib.log_set_handler("dbind", GLib.LogLevelFlags.LEVEL_WARNING, lambda *_: None, None)
+from tree import TEXT, Atspi, GLib, Program, ask_all  # noqa: E402
 
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
-# GTK 4.8 asked through the accessibility tree for a child that is just being taken away: it has no path by then. Nobody who works sees anything of it.
-TOOLKIT = re.compile("GLib-CRITICAL.*: g_variant_(is_object_path|new_object_path|builder_|get_type|is_|ref|unref|new_)")
 PATIENCE = 10.0  # seconds; far more than anything takes on an idle machine
 
 
@@ -42,6 +34,7 @@ class Gone(Exception):
 def until(condition, what, patience=PATIENCE):
     """Polls condition until it gives something true, and returns that."""
     deadline = time.monotonic() + patience
+    pause = 0.01
     while True:
         try:
             result = condition()
@@ -51,7 +44,8 @@ def until(condition, what, patience=PATIENCE):
             return result
         if time.monotonic() > deadline:
             raise AssertionError(f"waited in vain: {what}")
-        time.sleep(0.03)
+        time.sleep(pause)
+        pause = min(1.3 * pause, 0.1)  # looking costs the program time that it may need to get there
 
 
 def xdo(*words):
@@ -74,7 +68,6 @@ class Window:
                                         preexec_fn=desk.end_with_parent,
                                         env={**os.environ, "XDG_STATE_HOME": self.folder, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree", 20)
-        self.application.set_cache_mask(Atspi.Cache.NONE)  # always what is there now
         until(self.frames, "a window opens", 20)
         self.main = self.frames()[0]
         until(self._x_window, "the window is on the screen")
@@ -86,12 +79,7 @@ class Window:
 
     def _application(self):
         self.alive()
-        desktop = Atspi.get_desktop(0)
-        for index in range(desktop.get_child_count()):
-            child = desktop.get_child_at_index(index)
-            if child is not None and child.get_process_id() == self.process.pid:
-                return child
-        return None
+        return Program.of_process(self.process.pid)
 
     def alive(self):
         if self.process.poll() is not None:
@@ -143,28 +131,18 @@ class Window:
 
     def frames(self):
         self.alive()
-        count = self.application.get_child_count()
-        return [child for child in (self.application.get_child_at_index(i) for i in range(count)) if child is not None]
+        return self.application.windows()
 
     def _x_window(self):
         found = subprocess.run(["xdotool", "search", "--onlyvisible", "--pid", str(self.process.pid)], capture_output=True, text=True)
         return found.stdout.split()
 
-    def walk(self, start=None, showing=True):
-        """Every widget below start (all windows when None), from top to bottom; hidden branches are left out unless showing is False."""
-        for widget in [start] if start is not None else self.frames():
-            yield from self._walk(widget, showing)
+    def walk(self, start=None):
+        """Every widget below start (all windows when None), from top to bottom, as all were at one moment."""
+        self.alive()
+        return list(self.application.walk(start))
 
-    def _walk(self, widget, showing):
-        if showing and not widget.get_state_set().contains(Atspi.StateType.VISIBLE):
-            return
-        yield widget
-        for index in range(widget.get_child_count()):
-            child = widget.get_child_at_index(index)
-            if child is not None:
-                yield from self._walk(child, showing)
-
-    def look(self, role=None, name=None, start=None, showing=True):
+    def look(self, role=None, name=None, start=None):
         """All widgets of a role (or roles, as Atspi calls them: 'button', 'text') and name (text or compiled pattern), now."""
         roles = [role] if isinstance(role, str) else role
 
@@ -173,11 +151,11 @@ class Window:
                 return False
             if name is None:
                 return True
-            said = widget.get_name() or ""
+            said = widget.seen.name
             # GTK names the buttons of its message dialogs twice over.
             return bool(name.search(said)) if isinstance(name, re.Pattern) else said in (name, f"{name} {name}")
 
-        return [widget for widget in self.walk(start, showing) if fits(widget)]
+        return [widget for widget in self.walk(start) if fits(widget)]
 
     def find(self, role=None, name=None, start=None, patience=PATIENCE):
         """The first such widget, as soon as there is one."""
@@ -188,14 +166,12 @@ class Window:
 
     def texts(self, start=None):
         """All that can be read below start: names of labels and contents of entries."""
-        found = []
-        for widget in self.walk(start):
-            said = widget.get_name() if widget.get_role_name() == "label" else None
-            if not said and widget.get_role_name() in ("text", "label", "entry", "static"):
-                said = text_of(widget)
-            if said:
-                found.append(said)
-        return found
+        read = [widget for widget in self.walk(start) if widget.get_role_name() in ("text", "label", "entry", "static")]
+        said = [widget.seen.name if widget.get_role_name() == "label" or not widget.has(TEXT) else "" for widget in read]
+        within = [number for number, words in enumerate(said) if not words and read[number].has(TEXT)]
+        for number, answer in zip(within, ask_all([read[number].text_question() for number in within])):
+            said[number] = answer.unpack()[0] if answer else ""
+        return [words for words in said if words]
 
     def foot(self):
         """The part of the window below the table."""
@@ -208,7 +184,7 @@ class Window:
         pattern = re.compile(pattern)
 
         def sentence():
-            said = next(widget.get_name() for widget in self.walk(self.foot()) if widget.get_role_name() == "label")
+            said = next(widget.seen.name for widget in self.walk(self.foot()) if widget.get_role_name() == "label")
             return pattern.search(said) and said
 
         return until(sentence, f"the plan reads '{pattern.pattern}'", patience)
@@ -225,15 +201,13 @@ class Window:
 
     def box(self, widget):
         """Where a widget lies on the screen: x, y, width, height."""
-        extents = widget.get_extents(Atspi.CoordType.WINDOW)
+        left, top, width, height = widget.get_extents()
         x, y = self.origin(widget)
-        return x + extents.x, y + extents.y, extents.width, extents.height
+        return x + left, y + top, width, height
 
     def origin(self, widget):
         """The screen place of the client area of the widget's window."""
-        frame = widget
-        while frame.get_role_name() != "application" and frame.get_parent().get_role_name() != "application":
-            frame = frame.get_parent()
+        frame = widget.get_window()
         title = frame.get_name()
         windows = until(self._x_window, "the window is on the screen")  # for a moment none is, while a dialog goes
         chosen = windows[0]
@@ -241,9 +215,9 @@ class Window:
             if xdo("getwindowname", window).rstrip("\n") == title:
                 chosen = window
         place = dict(line.split("=") for line in xdo("getwindowgeometry", "--shell", chosen).split() if "=" in line)
-        client = frame.get_extents(Atspi.CoordType.WINDOW)
+        _, _, width, height = frame.get_extents()
         # What the window draws around its client area is as wide on all sides.
-        return (int(place["X"]) + (int(place["WIDTH"]) - client.width) // 2, int(place["Y"]) + (int(place["HEIGHT"]) - client.height) // 2)
+        return (int(place["X"]) + (int(place["WIDTH"]) - width) // 2, int(place["Y"]) + (int(place["HEIGHT"]) - height) // 2)
 
     def click(self, widget, button=1, at=(0.5, 0.5)):
         self.bring_into_view(widget)
@@ -298,7 +272,7 @@ class Window:
 
     def do(self, widget, action=0):
         """Does what the widget is for, through the accessibility tree."""
-        assert Atspi.Action.do_action(widget, action), f"{widget.get_role_name()} '{widget.get_name()}' does nothing"
+        assert widget.do_action(action), f"{widget.get_role_name()} '{widget.get_name()}' does nothing"
 
     # --- the cloth on the table, in fabric millimetres
 
@@ -429,11 +403,7 @@ class Window:
         self.type(path)
         dialog = self.frames()[-1]
         until(lambda: any(text_of(entry) == path for entry in self.look("text", None, dialog)), "the path is typed")
-        there = set(self._x_window())
         self.key("Return")
-        # GTK 4.8 ends the program when it is asked for a child that is just going with the dialog: the tree is let be until the dialog is off the screen.
-        until(lambda: there - set(self._x_window()), "the file dialog closes")
-        time.sleep(0.7)
         until(lambda: len(self.frames()) == before, "the file dialog closes")
 
     # --- fields of the panes
@@ -463,9 +433,7 @@ class Window:
 
 def text_of(widget):
     """The contents of an entry or label."""
-    if widget.get_text_iface() is None:
-        return widget.get_name() or ""
-    return Atspi.Text.get_text(widget, 0, Atspi.Text.get_character_count(widget))
+    return widget.get_text()
 
 
 def is_pressed(widget):
@@ -508,7 +476,7 @@ def run_checks():
             one(opened)
             for window in open_windows:
                 said = [line for line in re.findall(r"^.*(?:CRITICAL|WARNING|Error).*$", window.words(), re.MULTILINE)
-                        if not TOOLKIT.search(line) and not (window.complaint and re.search(window.complaint, line))]
+                        if not (window.complaint and re.search(window.complaint, line))]
                 assert not said, "the program complained: " + said[0]
             print(f"ok {number} - {name} # {time.monotonic() - began:.1f} s", flush=True)
         except Exception as trouble:  # noqa: BLE001 - whatever goes wrong is this check's failure
