@@ -2,7 +2,7 @@
 import re
 
 import photographs
-from window import text_of, until, xdo
+from window import until, xdo
 
 HANDLE = re.compile(r"Handle (\d+), ([^:]*): ([0-9.]+) across, ([0-9.]+) down\.")
 SPOT = re.compile(r"Mark ([^ ,:]+): ([0-9.]+) across, ([0-9.]+) down\.")
@@ -14,10 +14,7 @@ def choose_photo(window, ask, photo):
     before = len(window.frames())
     ask()
     until(lambda: len(window.frames()) > before, "the file dialog opens")
-    window.key("ctrl+a")
-    window.type(photo)
-    dialog = window.frames()[-1]
-    until(lambda: any(text_of(entry) == photo for entry in window.look("text", None, dialog)), "the path is typed")
+    window.type_path(photo)
     window.key("Return")
 
 

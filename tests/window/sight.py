@@ -1,5 +1,6 @@
 """What can be seen on the screen: pictures of it as arrays, and where the cloth lies in them."""
-import subprocess
+import ctypes
+import functools
 
 import numpy
 
@@ -8,11 +9,38 @@ class NotSeen(Exception):
     """What was looked for is not on the screen."""
 
 
+class _Image(ctypes.Structure):
+    """The beginning of Xlib's XImage."""
+
+    _fields_ = [(name, ctypes.c_int) for name in ("width", "height", "xoffset", "format")] + [("data", ctypes.c_void_p)] + \
+        [(name, ctypes.c_int) for name in ("byte_order", "bitmap_unit", "bitmap_bit_order", "bitmap_pad", "depth", "bytes_per_line", "bits_per_pixel")]
+
+
+@functools.lru_cache(None)
+def _display():
+    x = ctypes.CDLL("libX11.so.6")
+    x.XOpenDisplay.restype = ctypes.c_void_p
+    x.XDefaultRootWindow.restype = ctypes.c_ulong
+    x.XDefaultRootWindow.argtypes = [ctypes.c_void_p]
+    x.XDisplayWidth.argtypes = x.XDisplayHeight.argtypes = [ctypes.c_void_p, ctypes.c_int]
+    x.XGetImage.restype = ctypes.POINTER(_Image)
+    x.XGetImage.argtypes = [ctypes.c_void_p, ctypes.c_ulong, ctypes.c_int, ctypes.c_int, ctypes.c_uint, ctypes.c_uint, ctypes.c_ulong, ctypes.c_int]
+    x.XFree.argtypes = [ctypes.c_void_p]
+    return x, x.XOpenDisplay(None)
+
+
 def screen():
     """The screen now, as an array of height x width x 3 bytes."""
-    size = subprocess.run(["xdotool", "getdisplaygeometry"], check=True, capture_output=True, text=True).stdout.split()
-    raw = subprocess.run(["import", "-silent", "-window", "root", "-depth", "8", "rgb:-"], check=True, capture_output=True).stdout
-    return numpy.frombuffer(raw, numpy.uint8).reshape(int(size[1]), int(size[0]), 3)
+    x, display = _display()
+    every_plane, z_pixmap = ctypes.c_ulong(-1).value, 2
+    image = x.XGetImage(display, x.XDefaultRootWindow(display), 0, 0, x.XDisplayWidth(display, 0), x.XDisplayHeight(display, 0), every_plane, z_pixmap)
+    told = image.contents
+    assert told.bits_per_pixel == 32 and told.byte_order == 0, "the desk has a screen of 24 bits, blue first"
+    raw = ctypes.string_at(told.data, told.height * told.bytes_per_line)
+    pixels = numpy.frombuffer(raw, numpy.uint8).reshape(told.height, told.bytes_per_line)[:, :told.width * 4].reshape(told.height, told.width, 4)
+    x.XFree(told.data)
+    x.XFree(image)
+    return numpy.ascontiguousarray(pixels[:, :, 2::-1])
 
 
 def like(picture, colour, near):

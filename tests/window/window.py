@@ -399,12 +399,23 @@ class Window:
         else:
             self.key(ask)
         until(lambda: len(self.frames()) > before, "the file dialog opens")
-        self.key("ctrl+a")
-        self.type(path)
-        dialog = self.frames()[-1]
-        until(lambda: any(text_of(entry) == path for entry in self.look("text", None, dialog)), "the path is typed")
+        self.type_path(path)
         self.key("Return")
         until(lambda: len(self.frames()) == before, "the file dialog closes")
+
+    def type_path(self, path):
+        """Types a path into the file dialog in front. When the dialog has read its folder, it selects a part of the name by itself: who types just then
+        types that part over, and once more."""
+        dialog = self.frames()[-1]
+        for patience in (2, 4, PATIENCE):
+            self.key("ctrl+a")
+            self.type(path)
+            try:
+                until(lambda: any(text_of(entry) == path for entry in self.look("text", None, dialog)), "the path is typed", patience)
+                return
+            except AssertionError:
+                if patience == PATIENCE:
+                    raise
 
     # --- fields of the panes
 
