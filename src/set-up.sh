@@ -3,7 +3,7 @@
 
 build_packages="gcc libc6-dev pkg-config meson ninja-build gettext libgtk-4-dev libjson-glib-dev libgeos-dev libgsl-dev
   libgdk-pixbuf-2.0-dev librsvg2-dev libpoppler-glib-dev librsvg2-common libxml2-utils desktop-file-utils shared-mime-info adwaita-icon-theme fonts-lato yelp-tools"
-test_packages="xvfb xdotool openbox x11-utils dbus dbus-daemon dbus-x11 at-spi2-core gir1.2-atspi-2.0 python3-gi
+test_packages="xvfb xdotool openbox x11-utils dbus dbus-daemon dbus-x11 at-spi2-core gir1.2-atspi-2.0 gir1.2-json-1.0 python3-gi
   imagemagick poppler-utils qpdf libglpk-dev python3-shapely python3-skimage python3-pil appstream
   libgl1-mesa-dri fonts-noto-cjk clang-format man-db libasan8 libubsan1"
 

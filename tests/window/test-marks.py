@@ -39,7 +39,7 @@ def close_list(window, dialog):
 
 def rows(window, dialog):
     """What each row of the list says, without the rows' buttons."""
-    return [[text for text in window.texts(row) if text] for row in window.look("list item", None, dialog)]
+    return [said for _, said in window.rows("list item", dialog)]
 
 
 def read_list(window, dialog):

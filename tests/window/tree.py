@@ -88,10 +88,11 @@ class Seen:
 class Widget:
     """One widget of a program. What it is asked it asks the program for, now; 'seen' is what was found when it was looked for."""
 
-    def __init__(self, name, path, seen=None):
+    def __init__(self, name, path, seen=None, depth=0):
         self.bus_name = name
         self.path = path
         self.seen = seen
+        self.depth = depth  # below where the looking began
 
     def __eq__(self, other):
         return isinstance(other, Widget) and (self.bus_name, self.path) == (other.bus_name, other.path)
@@ -209,12 +210,12 @@ class Program:
             path = seen[path].parent
         return True
 
-    def _below_it(self, path, seen, children):
+    def _below_it(self, path, seen, children, depth=0):
         if path not in seen:
             return
-        yield Widget(self.name, path, seen[path])
+        yield Widget(self.name, path, seen[path], depth)
         for child in children.get(path, []):
             # A page of a stack stands between the stack and what is on it, but the stack leaves it out of the list of its children.
             page = seen.get(seen[child].parent) if child in seen else None
             between = page is not None and page.path != path and page.parent == path
-            yield from self._below_it(page.path if between else child, seen, children)
+            yield from self._below_it(page.path if between else child, seen, children, depth + 1)

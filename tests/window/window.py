@@ -24,7 +24,7 @@ from tree import TEXT, Atspi, GLib, Program, ask_all  # noqa: E402
 
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
-PATIENCE = 10.0  # seconds; far more than anything takes on an idle machine
+PATIENCE = 30.0  # seconds; far more than anything takes, on a busy machine too
 
 
 class Gone(Exception):
@@ -166,7 +166,21 @@ class Window:
 
     def texts(self, start=None):
         """All that can be read below start: names of labels and contents of entries."""
-        read = [widget for widget in self.walk(start) if widget.get_role_name() in ("text", "label", "entry", "static")]
+        return self._read(self.walk(start))
+
+    def rows(self, role="list item", start=None):
+        """Each widget of the role, with what can be read in it, all from one look."""
+        there = self.walk(start)
+        found = []
+        for number, widget in enumerate(there):
+            if widget.get_role_name() == role:
+                end = next((after for after in range(number + 1, len(there)) if there[after].depth <= widget.depth), len(there))
+                found.append((widget, self._read(there[number:end])))
+        return found
+
+    @staticmethod
+    def _read(widgets):
+        read = [widget for widget in widgets if widget.get_role_name() in ("text", "label", "entry", "static")]
         said = [widget.seen.name if widget.get_role_name() == "label" or not widget.has(TEXT) else "" for widget in read]
         within = [number for number, words in enumerate(said) if not words and read[number].has(TEXT)]
         for number, answer in zip(within, ask_all([read[number].text_question() for number in within])):
@@ -368,8 +382,8 @@ class Window:
 
     def order_rows(self):
         """Name and row of each motif in the stitch order, from back to front."""
-        rows = self.look("list item", None, self.find("list", "Stitch order, back to front"))
-        return [(next(text for text in self.texts(row) if not text.isdigit()), row) for row in rows]
+        rows = self.rows("list item", self.find("list", "Stitch order, back to front"))
+        return [(next(text for text in said if not text.isdigit()), row) for row, said in rows]
 
     def drag_widget(self, taken, onto, at=0.2):
         """Takes one widget by its middle and lets it fall on another, at a part of its height."""
