@@ -44,8 +44,8 @@ def rows(window, dialog):
 
 def read_list(window, dialog):
     """The largest error to be expected in each hooping, and where every cross lies on the cloth."""
-    # A row that is just going says less.
-    said = [row for row in rows(window, dialog) if len(row) > 1]
+    # A row that is just going says less, its figures first.
+    said = [row for row in rows(window, dialog) if len(row) > 1 and not (PLACE.match(row[0]) and row[1] in ("held", "by the plan"))]
     errors = [float(match[1]) for row in said for match in map(UP_TO.match, row) if match]
     places = {row[0]: (float(row[1]) + 20, float(row[2]) + 20) for row in said if PLACE.match(row[0]) and len(row) > 2}
     return errors, places

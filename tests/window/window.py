@@ -67,8 +67,8 @@ class Window:
         self.process = process or subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
                                         preexec_fn=desk.end_with_parent,
                                         env={**os.environ, "XDG_STATE_HOME": self.folder, **(environment or {})})
-        self.application = until(self._application, "the program joins the accessibility tree", 20)
-        until(self.frames, "a window opens", 20)
+        self.application = until(self._application, "the program joins the accessibility tree")
+        until(self.frames, "a window opens")
         self.main = self.frames()[0]
         until(self._x_window, "the window is on the screen")
         self.below = None
