@@ -21,8 +21,13 @@ LEFT_OUT = re.compile(r"\b(g_return_(val_)?if_fail|g_return_(val_)?if_reached|g_
 
 
 def objects(build):
-    """The counters below src/: what tests themselves ran of themselves is no figure of interest."""
-    return sorted(path for path in (build / "src").rglob("*.gcno"))
+    """The counters below src/: what tests themselves ran of themselves is no figure of interest. Counts of a source that was built anew since are dropped."""
+    notes = sorted((build / "src").rglob("*.gcno"))
+    for note in notes:
+        counts = note.with_suffix(".gcda")
+        if counts.exists() and counts.stat().st_mtime < note.stat().st_mtime:
+            counts.unlink()
+    return notes
 
 
 def read(build, root):

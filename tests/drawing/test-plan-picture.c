@@ -194,6 +194,58 @@ what_cannot_be_painted_is_answered_with_a_sentence (Desk *desk, gconstpointer da
       "a side; ask for fewer.");
 }
 
+/* Pictures of no pixels and of a sliver; a path nobody can write to. */
+static void
+small_pictures_and_folders_that_are_not_there (Desk *desk, gconstpointer data)
+{
+  const HwPlanPictureOptions none = { .dpi = 0.01, .plain = TRUE, .stage = -1 },
+                             long_side = { .width = 40000, .plain = TRUE, .stage = -1 },
+                             usual = { .dpi = 10, .plain = TRUE, .stage = -1 };
+  const char *const endings[] = { "garden.png", "garden.svg" };
+
+  assert_not_painted (desk, &none, desk->png,
+                      "the picture would be less than a pixel high or wide; ask for more.");
+  assert_not_painted (desk, &none, desk->svg,
+                      "the picture would be less than a pixel high or wide; ask for more.");
+  assert_not_painted (
+      desk, &long_side, desk->svg,
+      "the picture would be 40000 by 30000 pixels. At most 64 million are painted, and 30000 along "
+      "a side; ask for fewer.");
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    {
+      g_autofree char *path = g_build_filename (desk->folder, "attic", endings[i], NULL);
+      g_autoptr (GError) error = NULL;
+
+      g_assert_false (hw_plan_picture_save (desk->plan, &usual, path, &error));
+      g_assert_error (error, HW_PLAN_PICTURE_ERROR, HW_PLAN_PICTURE_ERROR_WRITE);
+      g_assert_nonnull (strstr (error->message, endings[i]));
+      g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+    }
+}
+
+/* Without a name the drawing has no title, and a hooping that reaches beyond the cloth at the top and the left is shown whole, with its marks. */
+static void
+a_nameless_scene_beyond_its_corner (Desk *desk, gconstpointer data)
+{
+  const HwPlanPictureOptions stage = { .dpi = 50, .stage = 1 };
+  HwPlan *plan = desk->plan;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *svg = NULL, *without = NULL;
+
+  ((char *)plan->snapshot->name)[0] = '\0';
+  plan->hoopings[1].centre = (HwPoint){ 20, 10 };
+  g_assert_true (hw_plan_picture_save (plan, &stage, desk->svg, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (desk->svg, &svg, NULL, NULL));
+  g_assert_null (strstr (svg, "<title>"));
+  plan->hoopings[1].marks = g_new0 (HwMark, 1);
+  plan->hoopings[1].marks[0].at = (HwPoint){ 30, 20 };
+  plan->hoopings[1].n_marks = 1;
+  g_assert_true (hw_plan_picture_save (plan, &stage, desk->svg, &error));
+  g_assert_true (g_file_get_contents (desk->svg, &without, NULL, NULL));
+  g_assert_cmpuint (strlen (without), >, strlen (svg));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -205,5 +257,7 @@ main (int argc, char **argv)
   ADD (all_stages_are_of_one_size_and_show_their_own_hooping);
   ADD (svg_is_of_true_size_and_has_the_name);
   ADD (what_cannot_be_painted_is_answered_with_a_sentence);
+  ADD (small_pictures_and_folders_that_are_not_there);
+  ADD (a_nameless_scene_beyond_its_corner);
   return g_test_run ();
 }
