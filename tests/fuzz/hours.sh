@@ -18,6 +18,6 @@ for program in "$folder"/build/tests/fuzz/fuzz-*; do
   mkdir -p "$folder/learnt/$name"
   echo "== $name"
   G_DEBUG=fatal-criticals G_SLICE=always-malloc GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8 \
-    "$program" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -artifact_prefix="$folder/$name-" -print_final_stats=1 \
+    "$program" -max_total_time="$seconds" -timeout=120 -rss_limit_mb=2048 -artifact_prefix="$folder/$name-" -print_final_stats=1 \
     "$folder/learnt/$name" "$root/tests/fuzz/corpus/$name" 2>&1 | grep -E "stat::|ERROR|SUMMARY|DONE|BINGO" || true
 done
