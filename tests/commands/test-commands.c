@@ -249,7 +249,7 @@ a_complaint_is_one_line_whatever_it_quotes (Fixture *f, gconstpointer data)
           "\"Fig\\nbranch\", \"outline\": [[[0, 0], [1, 1], [2, 2]]]");
   run (&result, "plan %s", f->scene);
   assert_refused (&result,
-                  "garden.hoopscene: motifs[0].outline: \"Fig\\nbranch\" cannot be stitched. The outline "
+                  "garden.hoopscene: motifs[0].outline: \"Fig branch\" cannot be stitched. The outline "
                   "encloses no area.");
   run (&result, "plan --unit m\nm %s", f->scene);
   assert_refused (&result, "--unit: expected mm or in, found \"m m\".");
