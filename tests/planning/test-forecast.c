@@ -215,6 +215,28 @@ test_without_a_rule_nothing_moves (void)
   g_assert_cmpfloat (across, ==, 0);
 }
 
+/* A stem of less than a millimetre draws in as well, along and across. */
+static void
+test_a_thin_motif_counts (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (700, 540);
+
+  for (guint turned = 0; turned < 2; turned++)
+    {
+      g_autoptr (HwPlan) plan = NULL;
+      double across, along;
+
+      g_ptr_array_set_size (scene->motifs, 0);
+      hw_motif_set_threads (little_motif (scene, "Stem", turned ? 60 : 0.8, turned ? 0.8 : 60, 300, 200),
+                            &(HwThreadBlock){ .name = (char *)"green", .stitches = 192 }, 1);
+      scene->wishes.draw_in = 0.5;
+      plan = one_by_one (scene);
+      hw_forecast_whole (plan, &across, &along);
+      g_assert_cmpfloat (across, >, 0);
+      g_assert_cmpfloat (along, >, 0);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -226,5 +248,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/forecast/stitched-hoopings-do-not-count", test_stitched_hoopings_do_not_count);
   g_test_add_func ("/planning/forecast/symmetric-stays-symmetric", test_symmetric_stays_symmetric);
   g_test_add_func ("/planning/forecast/without-a-rule-nothing-moves", test_without_a_rule_nothing_moves);
+  g_test_add_func ("/planning/forecast/thin", test_a_thin_motif_counts);
   return g_test_run ();
 }

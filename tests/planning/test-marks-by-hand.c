@@ -208,6 +208,25 @@ fewer_than_wished_for_where_there_is_little_cloth (void)
   g_assert_cmpuint (plan->hoopings[1].n_marks, ==, 4);
 }
 
+/* Earlier stitching leaves a strip of 24 mm of the field at its left, and the motif lies at its right: two marks in the strip place it to 0.35 mm times
+ * the root of 1 + 78^2 / (2 x 49^2), 0.53 mm. A third takes a tenth of that off; with it the error is small enough. */
+static void
+a_third_mark_comes_where_two_place_badly (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = hw_plan_new (scene);
+
+  little_motif (scene, "Sea", 200, 200, 375, 300);
+  little_motif (scene, "Pear", 10, 10, 340, 300);
+  hoop_up (plan, 375, 300, "0")->hold = HW_PLACE_FROZEN;
+  hoop_up (plan, 300, 300, "1");
+  hw_marks_choose (plan, HW_MARKS_SIGMA, HW_UNIT_MM);
+  g_assert_cmpuint (plan->hoopings[1].n_marks, ==, 3);
+  g_assert_cmpfloat (plan->hoopings[1].predicted_error[0], <, 0.5);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpfloat (plan->hoopings[1].marks[i].at.x, <, 275);
+}
+
 /* As many held marks as a layout has room for: the others are not named, for nothing is wrong with them. */
 static void
 very_many_held_marks (void)
@@ -285,6 +304,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/marks-by-hand/trouble", what_is_wrong_with_a_mark_is_told);
   g_test_add_func ("/planning/marks-by-hand/no-cloth", where_there_is_no_cloth_there_are_no_marks);
   g_test_add_func ("/planning/marks-by-hand/little-cloth", fewer_than_wished_for_where_there_is_little_cloth);
+  g_test_add_func ("/planning/marks-by-hand/third", a_third_mark_comes_where_two_place_badly);
   g_test_add_func ("/planning/marks-by-hand/many-marks", very_many_held_marks);
   g_test_add_func ("/planning/marks-by-hand/many-motifs", very_many_motifs);
   g_test_add_func ("/planning/marks-by-hand/no-motifs", a_hooping_without_motifs_is_aimed_at_its_middle);
