@@ -8,8 +8,8 @@
 
 #include "../geometry/language.h"
 #include "../geometry/units.h"
+#include "../scene/limits.h"
 
-#define LARGEST_TEXT ((gsize)64 << 20)
 #define PX_PER_INCH 96.0
 #define FONT_PX 16.0 /* of em: what CSS's "medium" is by common practice */
 #define STEP ((gsize)64 << 10)
@@ -28,7 +28,7 @@ unpacked (GBytes *bytes, const char *name, GError **error)
   while ((n = g_input_stream_read (stream, part, STEP, NULL, NULL)) > 0)
     {
       g_byte_array_append (text, part, (guint)n);
-      if (text->len > LARGEST_TEXT)
+      if (text->len > HW_LARGEST_DRAWING_TEXT)
         {
           hw_artwork_fail (error, HW_ARTWORK_ERROR_TOO_LARGE, name,
                            _ ("the drawing holds more than 64 MB of text; that is too large."));
@@ -49,7 +49,7 @@ plain_text (GBytes *bytes, const char *name, GError **error)
 
   if (length > 2 && data[0] == 0x1f && data[1] == 0x8b)
     return unpacked (bytes, name, error);
-  if (length <= LARGEST_TEXT)
+  if (length <= HW_LARGEST_DRAWING_TEXT)
     return g_bytes_ref (bytes);
   hw_artwork_fail (error, HW_ARTWORK_ERROR_TOO_LARGE, name,
                    _ ("the drawing holds more than 64 MB of text; that is too large."));

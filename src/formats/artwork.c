@@ -10,16 +10,15 @@
 #include "../geometry/units.h"
 #include "../geometry/one-line.h"
 #include "whole-file.h"
+#include "../scene/limits.h"
 
 G_DEFINE_QUARK (hw_artwork_error_quark, hw_artwork_error)
 
 const char *const hw_artwork_nicks[] = { "needles", "svg", "png", "jpeg", "pdf", NULL };
 
-#define LARGEST_FILE ((gsize)512 << 20)
 #define FINENESS (300 / HW_MM_PER_INCH) /* pixels per mm of drawn pages: a good scan's */
 #define MOST_PIXELS 16e6
 #define LONGEST_SIDE 30000.0     /* pixels: cairo ends at 32767 */
-#define LARGEST_PAGE 10000.0     /* mm */
 #define SMALLEST_PAGE 0.1        /* mm */
 #define SMALLEST_FINENESS 0.01   /* pixels per mm a person may say */
 #define GREATEST_FINENESS 1000.0 /* likewise */
@@ -52,7 +51,7 @@ hw_artwork_page_begin (HwArtworkPage *page, const char *name, GError **error)
   double scale;
   cairo_t *cr;
 
-  if (!(page->width <= LARGEST_PAGE && page->height <= LARGEST_PAGE))
+  if (!(page->width <= HW_LARGEST_PAGE_MM && page->height <= HW_LARGEST_PAGE_MM))
     {
       hw_artwork_fail (error, HW_ARTWORK_ERROR_TOO_LARGE, name,
                        _ ("a page of %.0f × %.0f mm is too large; up to 10 m along a side can be opened."),
@@ -229,7 +228,7 @@ read_bytes (const char *path, const char *name, GError **error)
 {
   g_autoptr (GError) problem = NULL;
   gsize length;
-  char *text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  char *text = hw_file_read_whole (path, HW_LARGEST_PICTURE_FILE, &length, &problem);
   gboolean large = g_error_matches (problem, G_FILE_ERROR, G_FILE_ERROR_NOSPC);
 
   if (text != NULL && length > 0)

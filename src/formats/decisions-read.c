@@ -4,7 +4,6 @@
 #include "scene-reader.h"
 #include "../geometry/language.h"
 
-#define MOST_APART 100000
 #define LEAST_DENSITY 0.1
 #define MOST_DENSITY 1000
 #define MOST_TOLERANCE 100
@@ -167,8 +166,8 @@ read_apart (HwSceneReader *reader, JsonObject *scene, HwSnapshot *snapshot)
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "apart");
 
-  if (n > MOST_APART)
-    hw_json_walk_refuse (walk, _ ("expected at most %d pairs, found %u."), MOST_APART, n);
+  if (n > HW_MOST_APART)
+    hw_json_walk_refuse (walk, _ ("expected at most %d pairs, found %u."), HW_MOST_APART, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)
     {
       gsize item = hw_json_walk_enter_item (walk, i);

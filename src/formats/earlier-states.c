@@ -11,7 +11,6 @@
 #include "whole-file.h"
 
 #define SUFFIX ".hoopscene"
-#define MOST_BYTES ((gsize)64 << 20)
 #define NAME_DIGITS 12 /* of the seconds, so that names sort */
 
 static char *
@@ -89,7 +88,7 @@ holds (const char *file, const char *text, gsize length)
   g_autofree char *old = NULL;
   gsize old_length;
 
-  old = hw_file_read_whole (file, MOST_BYTES, &old_length, NULL);
+  old = hw_file_read_whole (file, HW_LARGEST_SCENE_FILE, &old_length, NULL);
   return old != NULL && old_length == length && memcmp (old, text, length) == 0;
 }
 
@@ -125,7 +124,8 @@ hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GEr
 
   g_return_val_if_fail (path != NULL, FALSE);
 
-  if (g_stat (path, &info) != 0 || (text = hw_file_read_whole (path, MOST_BYTES, &length, NULL)) == NULL)
+  if (g_stat (path, &info) != 0
+      || (text = hw_file_read_whole (path, HW_LARGEST_SCENE_FILE, &length, NULL)) == NULL)
     return TRUE;
   list = hw_earlier_states_list (folder, path);
   if (list->len > 0 && holds (((const HwEarlierState *)g_ptr_array_index (list, 0))->file, text, length))
@@ -158,7 +158,7 @@ hw_earlier_state_read (const HwEarlierState *state, const char *path, GError **e
 
   g_return_val_if_fail (state != NULL && path != NULL, NULL);
 
-  text = hw_file_read_whole (state->file, MOST_BYTES, &length, &problem);
+  text = hw_file_read_whole (state->file, HW_LARGEST_SCENE_FILE, &length, &problem);
   if (text != NULL)
     snapshot = hw_scene_file_parse_awaiting (text, (gssize)length, &problem);
   if (snapshot == NULL)

@@ -7,8 +7,6 @@
 
 G_BEGIN_DECLS
 
-#define HW_MOST_EARLIER_STATES 10
-
 typedef struct
 {
   char *file;

@@ -4,6 +4,7 @@
 #include "json-lines.h"
 #include "../geometry/one-line.h"
 #include "../geometry/language.h"
+#include "../scene/scene-limits.h"
 
 #define LONGEST_QUOTE 40 /* characters of a found text that are shown */
 
@@ -191,7 +192,8 @@ hw_json_walk_count (HwJsonWalk *walk, JsonObject *in, const char *key, guint mos
 }
 
 const char *
-hw_json_walk_text (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback)
+hw_json_walk_long_text (
+    HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback)
 {
   const char *expected = required ? _ ("a text that is not empty") : _ ("a text");
   JsonNode *node = member (walk, in, key, required, expected);
@@ -202,6 +204,21 @@ hw_json_walk_text (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean r
       && !(required && json_node_get_string (node)[0] == '\0'))
     return json_node_get_string (node);
   expected_at (walk, key, expected, node);
+  return fallback;
+}
+
+const char *
+hw_json_walk_text (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback)
+{
+  const char *text = hw_json_walk_long_text (walk, in, key, required, fallback);
+  gsize mark;
+
+  if (walk->error != NULL || !hw_text_is_too_long (text))
+    return text;
+  mark = hw_json_walk_enter (walk, key);
+  hw_json_walk_refuse (walk, _ ("expected a text of at most %d letters, found one of %ld."), HW_LONGEST_TEXT,
+                       g_utf8_strlen (text, -1));
+  hw_json_walk_leave (walk, mark);
   return fallback;
 }
 

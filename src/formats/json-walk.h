@@ -51,7 +51,7 @@ hw_json_walk_number (HwJsonWalk *walk,
                      double fallback);
 guint
 hw_json_walk_count (HwJsonWalk *walk, JsonObject *in, const char *key, guint most, guint fallback);
-/* Returns: (transfer none) (nullable): not empty when required */
+/* Returns: (transfer none) (nullable): not empty when required, not longer than HW_LONGEST_TEXT; the second has no such limit */
 const char *
 hw_json_walk_text (
     HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback);
@@ -59,6 +59,9 @@ hw_json_walk_text (
  * (nullable) */
 char *
 hw_json_walk_name (HwJsonWalk *walk, JsonObject *in, gboolean required, const char *fallback);
+const char *
+hw_json_walk_long_text (
+    HwJsonWalk *walk, JsonObject *in, const char *key, gboolean required, const char *fallback);
 gboolean
 hw_json_walk_flag (HwJsonWalk *walk, JsonObject *in, const char *key, gboolean fallback);
 /* Index into nicks, which NULL ends. */

@@ -5,7 +5,6 @@
 #include "scene-file.h"
 #include "../geometry/language.h"
 
-#define MOST_STITCHES 100000000
 #define MOST_PAGES 100000
 #define LEAST_PIXELS_PER_MM 0.01
 #define MOST_PIXELS_PER_MM 1000
@@ -23,6 +22,7 @@ read_threads (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
   JsonArray *list = hw_json_walk_list (walk, motif_in, "threads", FALSE, _ ("a list of threads"));
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "threads");
+  guint64 stitches = 0;
 
   if (n > 0)
     motif->threads = g_new0 (HwThreadBlock, n);
@@ -36,12 +36,17 @@ read_threads (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
         {
           thread->name = hw_json_walk_name (walk, in, FALSE, "");
           thread->colour = hw_json_walk_colour (walk, in, "colour", (HwColour){ 0.4, 0.4, 0.4 });
-          thread->stitches = hw_json_walk_count (walk, in, "stitches", MOST_STITCHES, 0);
+          thread->stitches = hw_json_walk_count (walk, in, "stitches", HW_MOST_STITCHES, 0);
           thread->unknown = hw_json_unknown (in, thread_keys);
           motif->n_threads = i + 1;
         }
       hw_json_walk_leave (walk, item);
     }
+  for (guint i = 0; i < motif->n_threads; i++)
+    stitches += motif->threads[i].stitches;
+  if (stitches > HW_MOST_STITCHES)
+    hw_json_walk_refuse (walk, _ ("expected at most %u stitches in one motif, found %" G_GUINT64_FORMAT "."),
+                         HW_MOST_STITCHES, stitches);
   hw_json_walk_leave (walk, mark);
 }
 
@@ -119,11 +124,10 @@ hw_scene_reader_motifs (HwSceneReader *reader, JsonObject *scene, GPtrArray *mot
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "motifs");
 
-  if (n > HW_SCENE_FILE_MOST_MOTIFS)
+  if (n > HW_MOST_MOTIFS)
     {
       walk->code = HW_SCENE_FILE_ERROR_TOO_LARGE;
-      hw_json_walk_refuse (walk, _ ("expected at most %d motifs in one scene, found %u."),
-                           HW_SCENE_FILE_MOST_MOTIFS, n);
+      hw_json_walk_refuse (walk, _ ("expected at most %d motifs in one scene, found %u."), HW_MOST_MOTIFS, n);
     }
   for (guint i = 0; i < n && walk->error == NULL; i++)
     {

@@ -12,8 +12,6 @@
 
 G_DEFINE_QUARK (hw_needle_csv_error_quark, hw_needle_csv_error)
 
-#define LARGEST_FILE ((gsize)1 << 30)
-#define MOST_THREADS 1000
 #define LONGEST_QUOTE 40
 #define ROOM_AT_FIRST 4096u /* points */
 #define N_COLUMNS 4
@@ -292,9 +290,9 @@ read_thread (Rows *rows, guint16 *thread, GError **error)
   name = g_strndup (field->at, field->length);
   if (!g_hash_table_lookup_extended (rows->numbers, name, NULL, &number))
     {
-      if (rows->threads->len == MOST_THREADS)
+      if (rows->threads->len == HW_MOST_NEEDLE_THREADS)
         return fail (rows, error, HW_NEEDLE_CSV_ERROR_ROW, _ ("more than %d different threads."),
-                     MOST_THREADS);
+                     HW_MOST_NEEDLE_THREADS);
       number = GUINT_TO_POINTER (rows->threads->len);
       g_hash_table_insert (rows->numbers, name, number);
       g_ptr_array_add (rows->threads, g_steal_pointer (&name));
@@ -350,6 +348,10 @@ read_rows (Rows *rows, GError **error)
         return fail (rows, error, HW_NEEDLE_CSV_ERROR_ROW, _ ("a row follows the end."));
       if (!read_point (rows, &point, error))
         return FALSE;
+      if (rows->n_points == HW_MOST_STITCHES)
+        return fail (rows, error, HW_NEEDLE_CSV_ERROR_ROW,
+                     _ ("more than %d rows; divide the motif and make a list of each piece."),
+                     HW_MOST_STITCHES);
       ended = point.action == HW_NEEDLE_END;
       if (!take_point (rows, &point, error))
         return FALSE;
@@ -424,7 +426,7 @@ hw_needle_csv_load (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &read_error);
+  text = hw_file_read_whole (path, HW_LARGEST_NEEDLE_FILE, &length, &read_error);
   if (text == NULL)
     {
       g_set_error (error, HW_NEEDLE_CSV_ERROR, HW_NEEDLE_CSV_ERROR_READ, "%s: %s", name, read_error->message);

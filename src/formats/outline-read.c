@@ -6,8 +6,6 @@
 #include "../geometry/region.h"
 #include "../scene/records.h"
 
-#define MOST_POINTS 50000
-#define MOST_RINGS 1000
 #define SMALLEST_EXTENT 0.01 /* mm */
 
 /* Appends the points of one ring, without those that repeat their neighbour. */
@@ -60,7 +58,7 @@ read_rings (HwJsonWalk *walk, JsonArray *list)
   g_autofree guint *starts = g_new (guint, n + 1);
   g_autofree HwRing *rings = g_new (HwRing, MAX (n, 1));
 
-  if (too_many (walk, n, MOST_RINGS, _ ("rings")))
+  if (too_many (walk, n, HW_MOST_OUTLINE_RINGS, _ ("rings")))
     return NULL;
   starts[0] = 0;
   for (guint i = 0; i < n && walk->error == NULL; i++)
@@ -70,8 +68,8 @@ read_rings (HwJsonWalk *walk, JsonArray *list)
 
       if (!JSON_NODE_HOLDS_ARRAY (node) || json_array_get_length (json_node_get_array (node)) < 3)
         hw_json_walk_expected (walk, _ ("a ring of at least three points"), node);
-      else if (!too_many (walk, points->len + json_array_get_length (json_node_get_array (node)), MOST_POINTS,
-                          _ ("points")))
+      else if (!too_many (walk, points->len + json_array_get_length (json_node_get_array (node)),
+                          HW_MOST_OUTLINE_POINTS, _ ("points")))
         read_points (walk, json_node_get_array (node), points);
       hw_json_walk_leave (walk, mark);
       starts[i + 1] = points->len;
@@ -126,7 +124,8 @@ hw_outline_read_line (HwJsonWalk *walk, JsonObject *in, const char *key)
 
   if (list != NULL && json_array_get_length (list) < 3)
     hw_json_walk_expected (walk, expected, json_object_get_member (in, key));
-  else if (list != NULL && !too_many (walk, json_array_get_length (list), MOST_POINTS, _ ("points")))
+  else if (list != NULL
+           && !too_many (walk, json_array_get_length (list), HW_MOST_OUTLINE_POINTS, _ ("points")))
     read_points (walk, list, points);
   if (list != NULL && walk->error == NULL)
     {

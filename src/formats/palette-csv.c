@@ -9,11 +9,10 @@
 #include "../geometry/one-line.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
+#include "../scene/limits.h"
 
 G_DEFINE_QUARK (hw_palette_csv_error_quark, hw_palette_csv_error)
 
-#define LARGEST_FILE ((gsize)16 << 20)
-#define MOST_THREADS 20000
 #define LONGEST_QUOTE 40
 
 typedef enum
@@ -203,8 +202,8 @@ read_thread (const List *list, GPtrArray *palette)
   if (field (list, METRES)[0] != '\0'
       && !read_number (list, METRES, 0, 1e6, _ ("a number of metres from 0 to 1000000, or nothing"), &metres))
     return FALSE;
-  if (palette->len == MOST_THREADS)
-    return fail (list, HW_PALETTE_CSV_ERROR_ROW, _ ("more than %d threads."), MOST_THREADS);
+  if (palette->len == HW_MOST_PALETTE_THREADS)
+    return fail (list, HW_PALETTE_CSV_ERROR_ROW, _ ("more than %d threads."), HW_MOST_PALETTE_THREADS);
   g_ptr_array_add (palette, hw_palette_thread_new (field (list, NAME), field (list, NUMBER), lab, metres));
   return TRUE;
 }
@@ -260,7 +259,7 @@ hw_palette_csv_load (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  text = hw_file_read_whole (path, HW_LARGEST_PALETTE_FILE, &length, &problem);
   if (text == NULL)
     {
       g_set_error (error, HW_PALETTE_CSV_ERROR, HW_PALETTE_CSV_ERROR_READ, "%s: %s", name, problem->message);

@@ -9,12 +9,10 @@
 #include "picture-notes.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
+#include "../scene/limits.h"
 
 G_DEFINE_QUARK (hw_picture_error_quark, hw_picture_error)
 
-#define LARGEST_FILE ((gsize)512 << 20)
-#define LARGEST_SIDE 60000u
-#define MOST_PIXELS 200000000u
 #define SMALLEST_SIDE 2u
 #define STEP ((gsize)1 << 20) /* bytes handed on at a time */
 #define TILE 32u              /* pixels: both sides of a turn stay in the cache */
@@ -41,7 +39,8 @@ fail (GError **error, HwPictureError code, const char *name, const char *format,
 static gboolean
 is_too_large (double width, double height)
 {
-  return width > LARGEST_SIDE || height > LARGEST_SIDE || width * height > MOST_PIXELS;
+  return width > HW_LARGEST_PICTURE_SIDE || height > HW_LARGEST_PICTURE_SIDE
+         || width * height > HW_MOST_PICTURE_PIXELS;
 }
 
 static gboolean
@@ -211,7 +210,7 @@ hw_picture_load (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  text = hw_file_read_whole (path, HW_LARGEST_PICTURE_FILE, &length, &problem);
   if (text == NULL)
     {
       gboolean large = g_error_matches (problem, G_FILE_ERROR, G_FILE_ERROR_NOSPC);

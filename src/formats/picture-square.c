@@ -4,9 +4,8 @@
 
 #include "picture-load.h"
 #include "../geometry/language.h"
+#include "../scene/limits.h"
 
-#define LARGEST_SIDE 60000
-#define MOST_PIXELS 200000000.0
 #define MM_PER_INCH 25.4
 #define MOST_SAMPLES 32 /* along each side of a pixel */
 
@@ -159,7 +158,8 @@ hw_picture_squared (const HwPicture *photo,
 
   across = MAX (round (width * dpi / MM_PER_INCH), 1);
   down = MAX (round (height * dpi / MM_PER_INCH), 1);
-  if (across <= LARGEST_SIDE && down <= LARGEST_SIDE && across * down <= MOST_PIXELS)
+  if (across <= HW_LARGEST_PICTURE_SIDE && down <= HW_LARGEST_PICTURE_SIDE
+      && across * down <= HW_MOST_PICTURE_PIXELS)
     pixels = g_try_malloc0_n ((gsize)across * (gsize)down, 4);
   if (pixels == NULL)
     {

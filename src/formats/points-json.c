@@ -13,8 +13,6 @@
 
 G_DEFINE_QUARK (hw_points_error_quark, hw_points_error)
 
-#define LARGEST_FILE ((gsize)1 << 20)
-#define LARGEST_PX 60000.0
 #define MOST_BOW 0.3
 #define RESIDUAL_DECIMALS 4
 #define BOW_DECIMALS 8
@@ -46,8 +44,8 @@ list_length (HwJsonWalk *walk, JsonArray *list, guint fewest, const char *expect
 
   if (list != NULL && n < fewest)
     hw_json_walk_refuse (walk, _ ("expected %s or more, found %u."), expected, n);
-  else if (n > HW_POINTS_MOST)
-    hw_json_walk_refuse (walk, _ ("expected at most %d, found %u."), HW_POINTS_MOST, n);
+  else if (n > HW_MOST_LISTED_POINTS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d, found %u."), HW_MOST_LISTED_POINTS, n);
   return walk->error == NULL ? n : 0;
 }
 
@@ -56,7 +54,7 @@ read_point (HwJsonWalk *walk, JsonObject *in, HwPhotoPoint *point)
 {
   double px[2] = { 0, 0 }, mm[2] = { 0, 0 };
 
-  hw_json_walk_pair (walk, in, "px", pixels_expected (), TRUE, 0, LARGEST_PX, px);
+  hw_json_walk_pair (walk, in, "px", pixels_expected (), TRUE, 0, HW_LARGEST_PICTURE_SIDE, px);
   hw_json_walk_pair (walk, in, "mm", _ ("two numbers of millimetres on the cloth, up to 100000"), TRUE,
                      -HW_LARGEST_MM, HW_LARGEST_MM, mm);
   *point = (HwPhotoPoint){ { px[0], px[1] }, { mm[0], mm[1] } };
@@ -153,7 +151,7 @@ read_line (HwJsonWalk *walk, JsonNode *node, HwPhotoLine *line)
       gsize item = hw_json_walk_enter_item (walk, i);
       double px[2] = { 0, 0 };
 
-      if (!hw_json_node_pair (json_array_get_element (list, i), 0, LARGEST_PX, px))
+      if (!hw_json_node_pair (json_array_get_element (list, i), 0, HW_LARGEST_PICTURE_SIDE, px))
         hw_json_walk_expected (walk, pixels_expected (), json_array_get_element (list, i));
       line->px[i] = (HwPoint){ px[0], px[1] };
       hw_json_walk_leave (walk, item);
@@ -225,7 +223,7 @@ hw_known_points_load (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  text = hw_file_read_whole (path, HW_LARGEST_LIST_FILE, &length, &problem);
   if (text == NULL)
     {
       g_set_error (error, HW_POINTS_ERROR, HW_POINTS_ERROR_READ, "%s: %s", name, problem->message);

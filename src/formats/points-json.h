@@ -15,8 +15,6 @@ typedef enum
 GQuark
 hw_points_error_quark (void);
 
-#define HW_POINTS_MOST 200 /* points, lines, and points of a line */
-
 /* Places in the photo that lie on one straight line of the cloth. */
 typedef struct
 {

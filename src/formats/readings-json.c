@@ -9,7 +9,6 @@
 
 G_DEFINE_QUARK (hw_measured_error_quark, hw_measured_error)
 
-#define LARGEST_FILE ((gsize)1 << 20)
 #define MOST_HOOPINGS 1000000
 
 static const char *const unit_nicks[] = { "mm", "in", NULL };
@@ -83,8 +82,8 @@ is_length_of_list (HwJsonWalk *walk, guint n, const char *none)
 {
   if (n == 0)
     hw_json_walk_refuse (walk, "%s", none);
-  else if (n > HW_MEASURED_MOST)
-    hw_json_walk_refuse (walk, _ ("expected at most %d, found %u."), HW_MEASURED_MOST, n);
+  else if (n > HW_MOST_MEASURED)
+    hw_json_walk_refuse (walk, _ ("expected at most %d, found %u."), HW_MOST_MEASURED, n);
   return walk->error == NULL;
 }
 
@@ -268,7 +267,7 @@ hw_measured_load (const char *path, HwMeasuredKind kind, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  text = hw_file_read_whole (path, HW_LARGEST_LIST_FILE, &length, &problem);
   if (text == NULL)
     {
       g_set_error (error, HW_MEASURED_ERROR, HW_MEASURED_ERROR_READ, "%s: %s", name, problem->message);

@@ -18,8 +18,6 @@ typedef enum
 GQuark
 hw_measured_error_quark (void);
 
-#define HW_MEASURED_MOST 1000 /* readings or distances in one file */
-
 /* Where the needle stood over a mark. */
 typedef struct
 {

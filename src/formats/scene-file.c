@@ -12,10 +12,9 @@
 #include "scene-room.h"
 #include "whole-file.h"
 #include "../geometry/language.h"
+#include "../scene/scene-limits.h"
 
 G_DEFINE_QUARK (hw_scene_file_error_quark, hw_scene_file_error)
-
-#define LARGEST_FILE ((gsize)64 << 20)
 
 static gboolean
 check_json (const char *text, gsize length, GError **error)
@@ -27,10 +26,10 @@ check_json (const char *text, gsize length, GError **error)
   };
   g_autoptr (GError) problem = NULL;
 
-  if (length > LARGEST_FILE)
+  if (length > HW_LARGEST_SCENE_FILE)
     {
       g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE, _ ("it is larger than %u MB."),
-                   (guint)(LARGEST_FILE >> 20));
+                   (guint)(HW_LARGEST_SCENE_FILE >> 20));
       return FALSE;
     }
   if (hw_json_check (text, length, &problem))
@@ -130,7 +129,7 @@ hw_scene_file_load_awaiting (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
 
   name = hw_file_shown_name (path);
-  text = hw_file_read_whole (path, LARGEST_FILE, &length, &problem);
+  text = hw_file_read_whole (path, HW_LARGEST_SCENE_FILE, &length, &problem);
   if (text == NULL)
     {
       g_set_error (error, HW_SCENE_FILE_ERROR,
@@ -266,6 +265,7 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
   g_autofree char *folder = NULL;
   g_autofree char *text = NULL;
   g_autofree char *name = NULL;
+  g_autofree char *too_much = NULL;
   g_autoptr (HwSnapshot) moved = NULL;
   g_autoptr (GError) problem = NULL;
 
@@ -287,15 +287,22 @@ hw_scene_file_save (const HwSnapshot *snapshot, const char *path, const char *ol
           name);
       return FALSE;
     }
+  too_much = hw_scene_too_much (snapshot);
+  if (too_much != NULL)
+    {
+      g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE, _ ("%s was not saved: %s"),
+                   name, too_much);
+      return FALSE;
+    }
   folder = g_path_get_dirname (path);
   moved = old_folder != NULL ? move_paths (snapshot, old_folder, folder) : hw_snapshot_ref (snapshot);
   text = hw_scene_file_text (moved);
-  if (strlen (text) > LARGEST_FILE)
+  if (strlen (text) > HW_LARGEST_SCENE_FILE)
     {
       g_set_error (error, HW_SCENE_FILE_ERROR, HW_SCENE_FILE_ERROR_TOO_LARGE,
                    _ ("%s was not saved: it would be larger than %u MB; keep some photos beside the scene "
                       "instead of in it."),
-                   name, (guint)(LARGEST_FILE >> 20));
+                   name, (guint)(HW_LARGEST_SCENE_FILE >> 20));
       return FALSE;
     }
   if (!hw_file_replace_whole (path, text, strlen (text), &problem))

@@ -19,8 +19,6 @@ typedef enum
 GQuark
 hw_scene_file_error_quark (void);
 
-#define HW_SCENE_FILE_MOST_MOTIFS 2000
-
 /* Reads a scene and the artwork its motifs name, relative to the file. Artwork that cannot be read does not fail the call: the
  * motif carries artwork_trouble. Returns: (transfer full) (nullable): NULL with one clear sentence in error */
 HwSnapshot *

@@ -7,9 +7,6 @@
 #include "scene-reader.h"
 #include "../geometry/language.h"
 
-#define MOST_PHOTOS 200
-#define MOST_POINTS 1000
-#define MOST_THREADS 20000
 #define LARGEST_PX 1e6
 #define LARGEST_METRES 1e6
 #define MOST_BOW 0.3
@@ -63,7 +60,7 @@ static GBytes *
 read_data (HwJsonWalk *walk, JsonObject *in)
 {
   static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  const char *text = hw_json_walk_text (walk, in, "data", FALSE, NULL);
+  const char *text = hw_json_walk_long_text (walk, in, "data", FALSE, NULL);
   gsize length = text != NULL ? strlen (text) : 0, n;
   guchar *bytes;
 
@@ -98,8 +95,8 @@ read_points (HwJsonWalk *walk, JsonObject *photo_in, HwPhoto *photo)
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "points");
 
-  if (n > MOST_POINTS)
-    hw_json_walk_refuse (walk, _ ("expected at most %d points, found %u."), MOST_POINTS, n);
+  if (n > HW_MOST_PHOTO_POINTS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d points, found %u."), HW_MOST_PHOTO_POINTS, n);
   else if (n > 0)
     photo->points = g_new0 (HwPhotoPoint, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)
@@ -177,8 +174,8 @@ hw_scene_reader_photos (HwSceneReader *reader, JsonObject *scene, HwSnapshot *sn
   list = hw_json_walk_list (walk, in, "stack", FALSE, _ ("a list of photos"));
   n = list != NULL ? json_array_get_length (list) : 0;
   stack_mark = hw_json_walk_enter (walk, "stack");
-  if (n > MOST_PHOTOS)
-    hw_json_walk_refuse (walk, _ ("expected at most %d photos, found %u."), MOST_PHOTOS, n);
+  if (n > HW_MOST_PHOTOS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d photos, found %u."), HW_MOST_PHOTOS, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)
     {
       gsize item = hw_json_walk_enter_item (walk, i);
@@ -243,8 +240,8 @@ hw_scene_reader_palette (HwSceneReader *reader, JsonObject *scene, GPtrArray *pa
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "palette");
 
-  if (n > MOST_THREADS)
-    hw_json_walk_refuse (walk, _ ("expected at most %d threads, found %u."), MOST_THREADS, n);
+  if (n > HW_MOST_PALETTE_THREADS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d threads, found %u."), HW_MOST_PALETTE_THREADS, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)
     {
       gsize item = hw_json_walk_enter_item (walk, i);

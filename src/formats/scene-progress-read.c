@@ -5,8 +5,6 @@
 #include "scene-reader.h"
 #include "../geometry/language.h"
 
-#define GREATEST_TURN 36000
-
 static const char *const mark_keys[] = { "id", "at", NULL };
 static const char *const held_mark_keys[] = { "motif", "at", NULL };
 static const char *const reading_keys[] = { "mark", "design", "at", "left_out", "by", NULL };
@@ -201,8 +199,9 @@ read_correction (HwJsonWalk *walk, JsonObject *work_in, HwWork *work)
   mark = hw_json_walk_enter (walk, "correction");
   work->corrected = TRUE;
   work->correction.shift = hw_scene_reader_place (walk, in, "shift");
-  work->correction.turn = hw_json_walk_number (
-      walk, in, "turn", _ ("an angle in degrees from -36000 to 36000"), -GREATEST_TURN, GREATEST_TURN, 0);
+  work->correction.turn
+      = hw_json_walk_number (walk, in, "turn", _ ("an angle in degrees from -36000 to 36000"),
+                             -HW_GREATEST_ANGLE, HW_GREATEST_ANGLE, 0);
   hw_json_walk_leave (walk, mark);
   keep_object (&work->unknown, "correction", hw_json_unknown (in, correction_keys));
 }

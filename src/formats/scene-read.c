@@ -9,7 +9,6 @@
 #include "../geometry/language.h"
 
 #define SMALLEST_MM 0.1
-#define MOST_HOOPS 200
 #define DEFAULT_MARGIN 2.0
 #define DEFAULT_CLEARANCE 2.0
 #define DEFAULT_FRAME_EXTRA 40.0 /* mm over the field, both ways */
@@ -179,8 +178,8 @@ read_hoops (HwSceneReader *reader, JsonObject *scene, GPtrArray *hoops)
   guint n = list != NULL ? json_array_get_length (list) : 0;
   gsize mark = hw_json_walk_enter (walk, "hoops");
 
-  if (n > MOST_HOOPS)
-    hw_json_walk_refuse (walk, _ ("expected at most %d hoops, found %u."), MOST_HOOPS, n);
+  if (n > HW_MOST_HOOPS)
+    hw_json_walk_refuse (walk, _ ("expected at most %d hoops, found %u."), HW_MOST_HOOPS, n);
   for (guint i = 0; i < n && walk->error == NULL; i++)
     {
       gsize item = hw_json_walk_enter_item (walk, i);

@@ -2,13 +2,11 @@
 #include "scene-reader.h"
 #include "../geometry/language.h"
 
-#define GREATEST_ANGLE 36000
-
 double
 hw_scene_reader_angle (HwJsonWalk *walk, JsonObject *in)
 {
   return hw_json_walk_number (walk, in, "angle", _ ("an angle in degrees from -36000 to 36000"),
-                              -GREATEST_ANGLE, GREATEST_ANGLE, 0);
+                              -HW_GREATEST_ANGLE, HW_GREATEST_ANGLE, 0);
 }
 
 HwPoint

@@ -58,8 +58,15 @@ set_error (GError **error, int number, const char *what)
   g_set_error (error, G_FILE_ERROR, g_file_error_from_errno (number), "%s (%s).", what, g_strerror (number));
 }
 
+static void
+set_too_large (GError **error, gsize most)
+{
+  g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC, _ ("it is larger than %u MB."), (guint)(most >> 20));
+}
+
+/* A file that says itself that it is larger than `most` is not even begun with. */
 static gboolean
-open_to_read (const char *path, int *file, GError **error)
+open_to_read (const char *path, gsize most, int *file, GError **error)
 {
   struct stat info;
 
@@ -90,6 +97,12 @@ open_to_read (const char *path, int *file, GError **error)
   if (S_ISCHR (info.st_mode) || S_ISBLK (info.st_mode))
     {
       g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_NXIO, _ ("this is a device, not a file."));
+      close (*file);
+      return FALSE;
+    }
+  if (S_ISREG (info.st_mode) && (guint64)info.st_size > most)
+    {
+      set_too_large (error, most);
       close (*file);
       return FALSE;
     }
@@ -151,7 +164,7 @@ hw_file_read_whole (const char *path, gsize most, gsize *length, GError **error)
 
   g_return_val_if_fail (path != NULL && length != NULL, NULL);
 
-  if (!open_to_read (path, &file, error))
+  if (!open_to_read (path, most, &file, error))
     return NULL;
   good = read_all (file, most, &bytes, &got);
   number = errno;
@@ -165,8 +178,7 @@ hw_file_read_whole (const char *path, gsize most, gsize *length, GError **error)
     return NULL;
   if (got > most)
     {
-      g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC, _ ("it is larger than %u MB."),
-                   (guint)(most >> 20));
+      set_too_large (error, most);
       return NULL;
     }
   *length = got;

@@ -4,6 +4,7 @@
 
 #include "../geometry/language.h"
 #include "../planning/supplies.h"
+#include "../scene/limits.h"
 #include "print-job.h"
 #include "stretch.h"
 
@@ -42,7 +43,6 @@ struct _HwPrintJob
 };
 
 /* More sheets than this are refused: somebody mistyped the size of a cloth. */
-#define HW_MOST_PAGES 3000
 
 /* Adds an empty page to fill in. (transfer none) */
 HwPage *

@@ -11,7 +11,6 @@
 
 G_DEFINE_QUARK (hw_hooping_needles_error_quark, hw_hooping_needles_error)
 
-#define MOST_THREADS 1000 /* that a needle list may name */
 #define DECIMALS 1000.0
 
 /* One motif on its way into the list. */
@@ -400,11 +399,12 @@ check_field (const Laying *laying, GError **error)
 static gboolean
 check_threads (const Laying *laying, GError **error)
 {
-  if (laying->threads->len <= MOST_THREADS)
+  if (laying->threads->len <= HW_MOST_NEEDLE_THREADS)
     return TRUE;
   g_set_error (error, HW_HOOPING_NEEDLES_ERROR, HW_HOOPING_NEEDLES_ERROR_THREADS,
                _ ("Hooping %u has no needle list: it is stitched in %u threads, and a list may name %u."),
-               (guint)(laying->hooping - laying->plan->hoopings) + 1, laying->threads->len, MOST_THREADS);
+               (guint)(laying->hooping - laying->plan->hoopings) + 1, laying->threads->len,
+               HW_MOST_NEEDLE_THREADS);
   return FALSE;
 }
 

@@ -1,8 +1,8 @@
 /* The history of a scene: the states it went through, with the name of the step that led to each. Snapshots share what did not change,
  * so a step costs little; the oldest are let go after a few hundred. */
 #include "history.h"
+#include "limits.h"
 
-#define MOST_STEPS 500
 #define MERGE_WITHIN_US (800 * 1000)
 
 typedef struct
@@ -116,7 +116,7 @@ hw_history_push (HwHistory *history, const char *name, const HwSnapshot *after, 
     }
 
   g_ptr_array_add (history->steps, step_new (name, after, now_us));
-  if (history->steps->len > MOST_STEPS + 1)
+  if (history->steps->len > HW_MOST_UNDO_STEPS + 1)
     {
       g_ptr_array_remove_index (history->steps, 0);
       g_clear_pointer (&step_at (history, 0)->name, g_free);
@@ -207,5 +207,6 @@ hw_history_is_saved (const HwHistory *history)
 {
   g_return_val_if_fail (history != NULL, FALSE);
 
-  return history->saved != NULL && hw_snapshot_equal (history->saved, step_at (history, history->present)->state);
+  return history->saved != NULL
+         && hw_snapshot_equal (history->saved, step_at (history, history->present)->state);
 }

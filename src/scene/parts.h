@@ -5,8 +5,6 @@
 
 G_BEGIN_DECLS
 
-#define HW_MOST_PARTS 100 /* of a scene */
-
 /* Parts are stitched in the order of their list; a motif that no part names may be stitched with any of them. Refcounted, immutable. */
 typedef struct
 {

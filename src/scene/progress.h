@@ -3,16 +3,10 @@
 #pragma once
 
 #include "../geometry/point.h"
+#include "limits.h"
 #include "unknown.h"
 
 G_BEGIN_DECLS
-
-/* What a scene file holds at most. */
-#define HW_MOST_PIN_MARKS 26      /* of one hooping */
-#define HW_MOST_HELD_MARKS 100000 /* of a scene */
-#define HW_MOST_READINGS 1000     /* of one hooping */
-#define HW_MOST_THREADS_DONE 100000
-#define HW_MOST_LOG_LINES 100000 /* of a scene; when it is full the oldest line goes */
 
 /* A mark on the cloth. */
 typedef struct
@@ -94,8 +88,8 @@ typedef enum
   HW_LOG_THREAD_BROKE,
   HW_LOG_NOTE,
   HW_LOG_STITCHED,
-  HW_LOG_LANDED,    /* it was stitched elsewhere than planned */
-  HW_LOG_DRAW_IN,   /* the scene followed the cloth */
+  HW_LOG_LANDED,     /* it was stitched elsewhere than planned */
+  HW_LOG_DRAW_IN,    /* the scene followed the cloth */
   HW_LOG_LAID_ASIDE, /* taken out of the machine unfinished */
   HW_LOG_BOBBIN      /* a full one was put in */
 } HwLogKind;

@@ -6,6 +6,7 @@
 
 #include "../geometry/outline.h"
 #include "colour.h"
+#include "limits.h"
 #include "needle-list.h"
 #include "picture.h"
 #include "progress.h"
@@ -13,10 +14,6 @@
 #include "wishes.h"
 
 G_BEGIN_DECLS
-
-#define HW_LARGEST_MM 100000.0 /* no length or place of a scene is over 100 m */
-#define HW_SMALLEST_SCALE 0.001
-#define HW_LARGEST_SCALE 1000.0
 
 typedef enum
 {

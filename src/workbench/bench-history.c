@@ -1,6 +1,7 @@
 /* The bench and its history: every edit lies between a beginning and an end and becomes one named step that can be undone. */
 #include "bench.h"
 
+#include "../scene/scene-limits.h"
 #include "bench-private.h"
 
 gboolean
@@ -32,19 +33,27 @@ hw_bench_begin_edit (HwBench *bench, const char *name, gboolean merge)
   bench->edit_merge = merge;
 }
 
-void
+gboolean
 hw_bench_end_edit (HwBench *bench)
 {
-  g_return_if_fail (HW_IS_BENCH (bench));
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
 
   if (!bench->editing)
-    return;
+    return TRUE;
   g_autoptr (HwSnapshot) after = hw_scene_snapshot (bench->scene);
+  g_autofree char *too_much = hw_scene_too_much (after);
+  if (too_much != NULL)
+    {
+      hw_bench_cancel_edit (bench);
+      g_signal_emit_by_name (bench, "taken-back", too_much);
+      return FALSE;
+    }
   hw_history_push (bench->history, bench->edit_name, after, bench->edit_merge, g_get_monotonic_time ());
   forget_edit (bench);
   hw_bench_notify_history (bench);
   /* A state from elsewhere comes without its artwork. */
   hw_bench_read_artwork (bench);
+  return TRUE;
 }
 
 void

@@ -66,11 +66,11 @@ place_of (guint i, guint n, double width, double height, HwPoint about)
                     about.y + (row - (rows - 1) / 2.0) * (height + GAP) };
 }
 
-void
+gboolean
 hw_bench_add_motifs (HwBench *bench, GPtrArray *records, const HwPoint *at)
 {
-  g_return_if_fail (HW_IS_BENCH (bench));
-  g_return_if_fail (records != NULL);
+  g_return_val_if_fail (HW_IS_BENCH (bench), FALSE);
+  g_return_val_if_fail (records != NULL, FALSE);
 
   const HwFabric *fabric = hw_scene_get_fabric (bench->scene);
   HwPoint about = at != NULL ? *at : (HwPoint){ fabric->width / 2, fabric->height / 2 };
@@ -79,7 +79,7 @@ hw_bench_add_motifs (HwBench *bench, GPtrArray *records, const HwPoint *at)
   g_autofree char *step = NULL;
 
   if (records->len == 0)
-    return;
+    return TRUE;
   if (records->len == 1)
     step = g_strdup_printf (_ ("add %s"), ((const HwMotif *)records->pdata[0])->name);
   else
@@ -97,9 +97,11 @@ hw_bench_add_motifs (HwBench *bench, GPtrArray *records, const HwPoint *at)
     g_ptr_array_add (ids,
                      add_one (bench, records->pdata[i], place_of (i, records->len, width, height, about)));
   hw_scene_release (bench->scene);
-  hw_bench_end_edit (bench);
+  if (!hw_bench_end_edit (bench))
+    return FALSE;
   g_ptr_array_add (ids, NULL);
   hw_bench_select_ids (bench, (const char *const *)ids->pdata);
+  return TRUE;
 }
 
 static gboolean

@@ -30,6 +30,7 @@ enum
   SCENE_CHANGED,
   POINTED_OUT_CHANGED,
   FILES_LOOKED_AT,
+  TAKEN_BACK,
   N_SIGNALS
 };
 
@@ -353,6 +354,8 @@ hw_bench_class_init (HwBenchClass *klass)
                                                G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FILES_LOOKED_AT] = g_signal_new ("files-looked-at", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,
                                            NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
+  signals[TAKEN_BACK] = g_signal_new ("taken-back", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void

@@ -20,7 +20,7 @@ G_DECLARE_FINAL_TYPE (HwBench, hw_bench, HW, BENCH, GObject)
  * n_hoopings: finished), "modified" (gboolean), "path" (string or NULL), "undo-name", "redo-name" (string or NULL), "reading" (gboolean: artwork of the
  * scene is being read).
  * Signals: "selection-changed"; "plan-changed"; "scene-changed" (guint HwSceneChange flags); "pointed-out-changed"; "files-looked-at" (gboolean: a photo's
- * file is another one by now). */
+ * file is another one by now); "taken-back" (char *: the sentence why the edit just ended was too much for a scene and is undone). */
 HwBench *
 hw_bench_new (void);
 
@@ -119,7 +119,8 @@ hw_bench_set_stage (HwBench *bench, int stage);
  * anything differs; cancel restores. Edits of the same name within 800 ms, made with merge TRUE, become one step. They do not nest. */
 void
 hw_bench_begin_edit (HwBench *bench, const char *name, gboolean merge);
-void
+/* FALSE: it made more than a scene holds (scene-limits.h); then it is undone, and "taken-back" tells why. */
+gboolean
 hw_bench_end_edit (HwBench *bench);
 void
 hw_bench_cancel_edit (HwBench *bench);
@@ -451,8 +452,8 @@ hw_bench_row_now (HwBench *bench, double *direction, double *gap);
 /* Motifs from files, and outlines by hand (bench-import.c). Each verb is one step of the history. */
 
 /* Puts motifs on top of all, in rows about the point (NULL: the middle of the cloth), under ids and names of their own, and selects them. Paths of artwork below the
- * scene's folder become relative; artwork that the scene shows already is shared. (element-type HwMotif) */
-void
+ * scene's folder become relative; artwork that the scene shows already is shared. FALSE: they would be too many, and none is added. (element-type HwMotif) */
+gboolean
 hw_bench_add_motifs (HwBench *bench, GPtrArray *records, const HwPoint *at);
 /* FALSE for a motif that is locked or stitched, or is not there. */
 gboolean

@@ -8,8 +8,8 @@
 #include "../formats/named-file.h"
 #include "../formats/whole-file.h"
 #include "../geometry/one-line.h"
+#include "../scene/limits.h"
 
-#define LARGEST_FILE ((gsize)512 << 20) /* bytes; the reader of pictures has the same */
 #define MOST_NAMES 10000
 
 static gboolean
@@ -36,7 +36,7 @@ hw_photo_file_read (const char *path, GError **error)
                    _ ("%s: there is no such file to read; choose the photo again."), name);
       return NULL;
     }
-  bytes = hw_file_read_whole (path, LARGEST_FILE, &length, &trouble);
+  bytes = hw_file_read_whole (path, HW_LARGEST_PICTURE_FILE, &length, &trouble);
   if (bytes != NULL)
     return g_bytes_new_take (bytes, length);
   if (g_error_matches (trouble, G_FILE_ERROR, G_FILE_ERROR_NOSPC))

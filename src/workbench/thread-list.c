@@ -6,8 +6,6 @@
 
 #include "measure-field.h"
 
-#define MOST_STITCHES 9999999
-
 struct _HwThreadList
 {
   GtkBox parent_instance;
@@ -144,8 +142,8 @@ line_new (HwThreadList *list, guint index)
   gtk_widget_set_hexpand (line->name, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (line->name), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Name of the thread"), -1);
-  line->stitches
-      = hw_measure_field_new (list->bench, HW_MEASURE_COUNT, _ ("Stitches in this thread"), 0, MOST_STITCHES);
+  line->stitches = hw_measure_field_new (list->bench, HW_MEASURE_COUNT, _ ("Stitches in this thread"), 0,
+                                         HW_MOST_STITCHES);
   gtk_widget_set_tooltip_text (line->stitches, _ ("Stitches in this thread"));
   gtk_widget_set_tooltip_text (remove, _ ("Take this thread away"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (remove), GTK_ACCESSIBLE_PROPERTY_LABEL,

@@ -28,7 +28,8 @@ typedef struct
   gboolean somewhere;
   HwPoint at;
   guint n_added;
-  guint next; /* to be asked about */
+  gboolean taken_back; /* for being too many */
+  guint next;          /* to be asked about */
   guint telling;
 } Arrival;
 
@@ -58,9 +59,11 @@ is_there (HwWindow *window)
 static void
 add (Arrival *arrival, GPtrArray *motifs)
 {
-  arrival->n_added += motifs->len;
   hw_window_need_scene (arrival->window);
-  hw_bench_add_motifs (arrival->window->bench, motifs, arrival->somewhere ? &arrival->at : NULL);
+  if (hw_bench_add_motifs (arrival->window->bench, motifs, arrival->somewhere ? &arrival->at : NULL))
+    arrival->n_added += motifs->len;
+  else
+    arrival->taken_back = TRUE;
   gtk_widget_grab_focus (GTK_WIDGET (arrival->window->canvas));
 }
 
@@ -72,7 +75,8 @@ tell_troubles (Arrival *arrival)
                             ngettext (" The other motif is on the cloth.",
                                       " The other %u motifs are on the cloth.", arrival->n_added),
                             arrival->n_added);
-  hw_window_tell (arrival->window, arrival->troubles->len > 0 ? arrival->troubles->str : NULL);
+  if (!arrival->taken_back) /* that was told, and stays */
+    hw_window_tell (arrival->window, arrival->troubles->len > 0 ? arrival->troubles->str : NULL);
 }
 
 static void

@@ -307,6 +307,7 @@ watch_bench (HwWindow *window)
   g_signal_connect_object (window->bench, "selection-changed", G_CALLBACK (selection_cb), window, 0);
   g_signal_connect_object (window->bench, "plan-changed", G_CALLBACK (selection_cb), window, 0);
   g_signal_connect_object (window->bench, "scene-changed", G_CALLBACK (scene_changed_cb), window, 0);
+  g_signal_connect_object (window->bench, "taken-back", G_CALLBACK (hw_window_tell), window, G_CONNECT_SWAPPED);
 }
 
 static void

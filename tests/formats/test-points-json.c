@@ -100,7 +100,7 @@ too_long_lists_are_refused (void)
   g_autoptr (GString) text = g_string_new ("{\"points\": [");
   g_autoptr (GError) error = NULL;
 
-  for (guint i = 0; i <= HW_POINTS_MOST; i++)
+  for (guint i = 0; i <= HW_MOST_LISTED_POINTS; i++)
     g_string_append_printf (text, "%s{\"px\": [%u, 0], \"mm\": [0, 0]}", i == 0 ? "" : ", ", i);
   g_string_append (text, "]}");
   g_assert_null (hw_known_points_parse (text->str, -1, &error));

@@ -294,7 +294,7 @@ too_many_are_refused (void)
 {
   g_autoptr (GString) text = g_string_new ("{\"hooping\": 1, \"readings\": [");
 
-  for (guint i = 0; i <= HW_MEASURED_MOST; i++)
+  for (guint i = 0; i <= HW_MOST_MEASURED; i++)
     g_string_append_printf (text, "%s{\"mark\": \"M%u\", \"at\": [0, 0]}", i > 0 ? ", " : "", i);
   g_string_append (text, "]}");
   assert_refused (text->str, HW_MEASURED_READINGS, "readings: expected at most 1000, found 1001.");

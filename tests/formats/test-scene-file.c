@@ -203,21 +203,6 @@ numbers_read_back_exactly (void)
     }
 }
 
-static void
-ten_thousand_motifs_are_refused_with_a_sentence (void)
-{
-  g_autoptr (GString) text = g_string_new (contract);
-  g_autofree char *sentence = NULL;
-
-  g_string_truncate (text, text->len - strlen ("]}\n"));
-  for (guint i = 2; i <= 10000; i++)
-    g_string_append_printf (
-        text, ",{\"id\": \"m%u\", \"outline\": [[[0,0],[9,0],[0,9]]], \"position\": [%u, 9]}", i, i);
-  g_string_append (text, "]}");
-  sentence = refusal (text->str, -1);
-  g_assert_cmpstr (sentence, ==, "motifs: expected at most 2000 motifs in one scene, found 10000.");
-}
-
 int
 main (int argc, char **argv)
 {
@@ -235,6 +220,5 @@ main (int argc, char **argv)
   ADD ("an-edge-line-with-a-spike-is-mended", an_edge_line_with_a_spike_is_mended);
   ADD ("a-byte-order-mark-and-any-line-ends-are-read", a_byte_order_mark_and_line_ends_of_any_kind_are_read);
   ADD ("numbers-read-back-exactly", numbers_read_back_exactly);
-  ADD ("ten-thousand-motifs-are-refused", ten_thousand_motifs_are_refused_with_a_sentence);
   return g_test_run ();
 }

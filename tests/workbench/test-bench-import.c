@@ -358,6 +358,50 @@ test_thread_at_hand_is_used_and_given_back (void)
   g_assert_cmpuint (hw_scene_get_palette (hw_bench_get_scene (bench))->len, ==, 0);
 }
 
+static void
+taken_back_cb (HwBench *bench, const char *sentence, char **said)
+{
+  g_free (*said);
+  *said = g_strdup (sentence);
+}
+
+/* Returns: (transfer full) (element-type HwMotif) */
+static GPtrArray *
+many_leaves (guint n)
+{
+  GPtrArray *leaves = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+  g_autoptr (HwMotif) leaf = orchard_motif ("m1", "Leaf", 0, 0);
+
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (leaves, hw_motif_ref (leaf));
+  return leaves;
+}
+
+/* With the three of the orchard a scene is full, and none of more motifs than it holds is added; nothing of them can be undone. */
+static void
+test_more_motifs_than_a_scene_holds_are_taken_back (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  g_autoptr (GPtrArray) too_many = many_leaves (9998);
+  g_autoptr (GPtrArray) enough = many_leaves (9997);
+  g_autofree char *said = NULL;
+  g_autofree char *undo = NULL;
+  GListModel *motifs = hw_scene_get_motifs (hw_bench_get_scene (bench));
+
+  g_signal_connect (bench, "taken-back", G_CALLBACK (taken_back_cb), &said);
+  g_assert_false (hw_bench_add_motifs (bench, too_many, NULL));
+  g_assert_cmpstr (
+      said, ==,
+      "A scene holds at most 10000 motifs, and this would be 10001. Put the others into a second scene.");
+  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 3);
+  g_object_get (bench, "undo-name", &undo, NULL);
+  g_assert_null (undo);
+  g_assert_true (hw_bench_add_motifs (bench, enough, NULL));
+  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 10000);
+  hw_bench_undo (bench);
+  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 3);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -379,5 +423,7 @@ main (int argc, char **argv)
                    test_outline_by_hand_is_mended_or_refused);
   g_test_add_func ("/bench-import/thread-at-hand-is-used-and-given-back",
                    test_thread_at_hand_is_used_and_given_back);
+  g_test_add_func ("/bench-import/more-motifs-than-a-scene-holds-are-taken-back",
+                   test_more_motifs_than_a_scene_holds_are_taken_back);
   return g_test_run ();
 }
