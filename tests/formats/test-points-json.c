@@ -1,5 +1,6 @@
 /* Known points of a photo as JSON: what is understood, that nothing breaks the reader, and how the answer is written. */
 #include "formats/points-json.h"
+#include "scene/limits.h"
 
 #include <json-glib/json-glib.h>
 #include <math.h>

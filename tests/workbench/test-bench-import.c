@@ -365,41 +365,55 @@ taken_back_cb (HwBench *bench, const char *sentence, char **said)
   *said = g_strdup (sentence);
 }
 
-/* Returns: (transfer full) (element-type HwMotif) */
-static GPtrArray *
-many_leaves (guint n)
-{
-  GPtrArray *leaves = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
-  g_autoptr (HwMotif) leaf = orchard_motif ("m1", "Leaf", 0, 0);
-
-  for (guint i = 0; i < n; i++)
-    g_ptr_array_add (leaves, hw_motif_ref (leaf));
-  return leaves;
-}
-
-/* With the three of the orchard a scene is full, and none of more motifs than it holds is added; nothing of them can be undone. */
+/* Two motifs of which one would be too much: neither is added, it is said why, and there is nothing to undo. */
 static void
-test_more_motifs_than_a_scene_holds_are_taken_back (void)
+test_what_is_too_much_for_a_scene_is_taken_back (void)
 {
   g_autoptr (HwBench) bench = bench_with_orchard ();
-  g_autoptr (GPtrArray) too_many = many_leaves (9998);
-  g_autoptr (GPtrArray) enough = many_leaves (9997);
+  g_autoptr (GPtrArray) two = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+  GListModel *motifs = hw_scene_get_motifs (hw_bench_get_scene (bench));
   g_autofree char *said = NULL;
   g_autofree char *undo = NULL;
-  GListModel *motifs = hw_scene_get_motifs (hw_bench_get_scene (bench));
+  HwMotif *large;
 
+  g_ptr_array_add (two, orchard_motif ("m1", "Leaf", 0, 0));
+  large = orchard_motif ("m2", "Gull", 0, 0);
+  large->threads[0].stitches = 5000001;
+  g_ptr_array_add (two, large);
   g_signal_connect (bench, "taken-back", G_CALLBACK (taken_back_cb), &said);
-  g_assert_false (hw_bench_add_motifs (bench, too_many, NULL));
-  g_assert_cmpstr (
-      said, ==,
-      "A scene holds at most 10000 motifs, and this would be 10001. Put the others into a second scene.");
+  g_assert_false (hw_bench_add_motifs (bench, two, NULL));
+  g_assert_cmpstr (said, ==,
+                   "Gull would have 5000001 stitches, and a motif has at most 5000000. Divide it into two.");
   g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 3);
   g_object_get (bench, "undo-name", &undo, NULL);
   g_assert_null (undo);
-  g_assert_true (hw_bench_add_motifs (bench, enough, NULL));
-  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 10000);
-  hw_bench_undo (bench);
-  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 3);
+
+  large->threads[0].stitches = 5000000;
+  g_assert_true (hw_bench_add_motifs (bench, two, NULL));
+  g_assert_cmpuint (g_list_model_get_n_items (motifs), ==, 5);
+}
+
+/* Each of many alike has a number of its own, and one that became free is given again. */
+static void
+test_many_alike_are_numbered (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  g_autoptr (GPtrArray) leaves = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+  g_autofree char *name = NULL;
+
+  for (guint i = 0; i < 1500; i++)
+    g_ptr_array_add (leaves, orchard_motif ("m1", "Leaf", 0, 0));
+  g_assert_true (hw_bench_add_motifs (bench, leaves, NULL));
+  name = hw_bench_free_name (bench, "Leaf");
+  g_assert_cmpstr (name, ==, "Leaf 1501");
+  g_free (g_steal_pointer (&name));
+  name = hw_bench_free_name (bench, "Leaf 7");
+  g_assert_cmpstr (name, ==, "Leaf 1501");
+  g_free (g_steal_pointer (&name));
+  hw_bench_select_ids (bench, (const char *const[]){ "m10", NULL });
+  hw_bench_delete (bench);
+  name = hw_bench_free_name (bench, "Leaf");
+  g_assert_cmpstr (name, ==, "Leaf 7");
 }
 
 int
@@ -423,7 +437,8 @@ main (int argc, char **argv)
                    test_outline_by_hand_is_mended_or_refused);
   g_test_add_func ("/bench-import/thread-at-hand-is-used-and-given-back",
                    test_thread_at_hand_is_used_and_given_back);
-  g_test_add_func ("/bench-import/more-motifs-than-a-scene-holds-are-taken-back",
-                   test_more_motifs_than_a_scene_holds_are_taken_back);
+  g_test_add_func ("/bench-import/what-is-too-much-for-a-scene-is-taken-back",
+                   test_what_is_too_much_for_a_scene_is_taken_back);
+  g_test_add_func ("/bench-import/many-alike-are-numbered", test_many_alike_are_numbered);
   return g_test_run ();
 }
