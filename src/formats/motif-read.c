@@ -45,8 +45,8 @@ read_threads (HwSceneReader *reader, JsonObject *motif_in, HwMotif *motif)
   for (guint i = 0; i < motif->n_threads; i++)
     stitches += motif->threads[i].stitches;
   if (stitches > HW_MOST_STITCHES)
-    hw_json_walk_refuse (walk, _ ("expected at most %u stitches in one motif, found %" G_GUINT64_FORMAT "."),
-                         HW_MOST_STITCHES, stitches);
+    hw_json_walk_refuse (walk, _ ("expected at most %u stitches in one motif, found %.0f."), HW_MOST_STITCHES,
+                         (double)stitches);
   hw_json_walk_leave (walk, mark);
 }
 

@@ -67,10 +67,9 @@ too_much_of_a_motif (const HwMotif *motif)
       sentence = long_text (motif->threads[i].name);
     }
   if (sentence == NULL && stitches > HW_MOST_STITCHES)
-    sentence
-        = g_strdup_printf (_ ("%s would have %" G_GUINT64_FORMAT " stitches, and a motif has at most %u. "
-                              "Divide it into two."),
-                           motif->name, stitches, HW_MOST_STITCHES);
+    sentence = g_strdup_printf (_ ("%s would have %.0f stitches, and a motif has at most %u. "
+                                   "Divide it into two."),
+                                motif->name, (double)stitches, HW_MOST_STITCHES);
   return sentence;
 }
 
