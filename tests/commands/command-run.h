@@ -32,11 +32,12 @@ run_words (Run *result, const char *const *words)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_auto (GStrv) argv = NULL;
+  g_autofree char *self = g_file_read_link ("/proc/self/exe", NULL); /* valgrind follows no such link */
   g_autoptr (GError) error = NULL;
   int wait_status;
 
   run_clear (result);
-  g_strv_builder_add_many (builder, "/proc/self/exe", AS_PROGRAM, NULL);
+  g_strv_builder_add_many (builder, self, AS_PROGRAM, NULL);
   for (const char *const *word = words; *word != NULL; word++)
     g_strv_builder_add (builder, *word);
   argv = g_strv_builder_end (builder);

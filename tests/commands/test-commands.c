@@ -33,11 +33,12 @@ run (Run *result, const char *line, const char *scene)
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_auto (GStrv) argv = NULL;
+  g_autofree char *self = g_file_read_link ("/proc/self/exe", NULL); /* valgrind follows no such link */
   g_autoptr (GError) error = NULL;
   int wait_status;
 
   run_clear (result);
-  g_strv_builder_add_many (builder, "/proc/self/exe", AS_PROGRAM, NULL);
+  g_strv_builder_add_many (builder, self, AS_PROGRAM, NULL);
   for (char **word = words; *word != NULL; word++)
     g_strv_builder_add (builder, g_str_equal (*word, "%s") ? scene : *word);
   argv = g_strv_builder_end (builder);

@@ -8,6 +8,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -25,6 +26,8 @@ from tree import TEXT, Atspi, GLib, Program, ask_all  # noqa: E402
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
 PATIENCE = 30.0  # seconds; far more than anything takes, on a busy machine too
+WATCHED = float(os.environ.get("HOOPWRIGHT_PATIENCE", 0))  # times as long, where valgrind watches the program (watched.sh)
+SLOWER = WATCHED or 1
 
 
 class Gone(Exception):
@@ -33,7 +36,7 @@ class Gone(Exception):
 
 def until(condition, what, patience=PATIENCE):
     """Polls condition until it gives something true, and returns that."""
-    deadline = time.monotonic() + patience
+    deadline = time.monotonic() + patience * SLOWER
     pause = 0.01
     while True:
         try:
@@ -94,11 +97,15 @@ class Window:
     def ended(self, patience=PATIENCE):
         """Waits for the program to end by itself and returns its exit status."""
         try:
-            return self.process.wait(patience)
+            return self.process.wait(patience * SLOWER)
         except subprocess.TimeoutExpired:
             raise AssertionError("the program did not end") from None
 
     def close(self):
+        if self.process.poll() is None and WATCHED:  # what watches looks for lost memory when the program is asked to end
+            os.kill(self.process.pid, signal.SIGTERM)
+            with contextlib.suppress(AssertionError):
+                self.ended()
         if self.process.poll() is None:
             self.process.kill()
             self.process.wait()
