@@ -50,7 +50,8 @@ hw_colour_lab (HwColour colour)
   double y = lab_part (0.2126729 * red + 0.7151522 * green + 0.0721750 * blue);
   double z = lab_part ((0.0193339 * red + 0.1191920 * green + 0.9503041 * blue) / WHITE_Z);
 
-  return (HwLab){ 116 * y - 16, 500 * (x - y), 200 * (y - z) };
+  /* The three weights add up to a little over 1, and white is 100. */
+  return (HwLab){ MIN (116 * y - 16, 100), 500 * (x - y), 200 * (y - z) };
 }
 
 HwColour

@@ -18,6 +18,22 @@ thread_at (GPtrArray *palette, guint i)
   return palette->pdata[i];
 }
 
+/* White is as light as can be (100), and no lighter: a list with a white thread can be written and read again. */
+static void
+test_white_thread_is_read_again (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) palette = parse ("name,colour\nchalk,#fff\n", &error), again = NULL;
+  g_autofree char *text = NULL;
+
+  g_assert_no_error (error);
+  g_assert_cmpfloat (thread_at (palette, 0)->lab.l, <=, 100);
+  text = hw_palette_csv_write (palette);
+  again = parse (text, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat_with_epsilon (thread_at (again, 0)->lab.l, 100, 1e-4);
+}
+
 static void
 test_a_list (void)
 {
@@ -199,6 +215,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/palette-csv/a-list", test_a_list);
+  g_test_add_func ("/palette-csv/white-thread-is-read-again", test_white_thread_is_read_again);
   g_test_add_func ("/palette-csv/lists-of-all-manners", test_lists_of_all_manners);
   g_test_add_func ("/palette-csv/either-way-of-telling-a-colour", test_either_way_of_telling_a_colour);
   g_test_add_func ("/palette-csv/refusals", test_refusals);
