@@ -43,7 +43,7 @@ desk.run_on_desk(SIZE[0] + 2 * BORDER, SIZE[1] + 2 * BORDER)
 
 import photographs  # noqa: E402
 import window  # noqa: E402
-from lens import Lens, choose_photo  # noqa: E402
+from lens import Lens  # noqa: E402
 from PIL import Image  # noqa: E402
 from window import until  # noqa: E402
 
@@ -276,7 +276,7 @@ def photo_of(scene_path, motifs, folder):
 def put_square(at):
     show = at.window
     photo, seen = photo_of(at.path, {"m1", "m9", "m10"}, at.folder)
-    choose_photo(show, lambda: show.menu("Photo of the cloth…"), photo)
+    show.choose_file(lambda: show.menu("Photo of the cloth…"), photo)
     show.click(show.find("push button", "Add the photo"))
     lens = Lens(show)
     width, height = at.scene["fabric"]["width"], at.scene["fabric"]["height"]

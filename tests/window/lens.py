@@ -9,15 +9,6 @@ SPOT = re.compile(r"Mark ([^ ,:]+): ([0-9.]+) across, ([0-9.]+) down\.")
 NOTCHES = 8
 
 
-def choose_photo(window, ask, photo):
-    """The file dialog, and the photo's path typed there."""
-    before = len(window.frames())
-    ask()
-    until(lambda: len(window.frames()) > before, "the file dialog opens")
-    window.type_path(photo)
-    window.key("Return")
-
-
 class Lens:
     """How the photo lies in its view: photo pixels to screen pixels."""
 

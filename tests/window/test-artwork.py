@@ -6,7 +6,6 @@ import subprocess
 import artworks
 import scenes
 from dropping import dragged_from_outside
-from lens import choose_photo
 from window import Atspi, check, run_checks, text_of, until, xdo
 
 
@@ -183,7 +182,7 @@ def a_picture_dropped_from_outside_is_a_motif_or_a_photo(open_window):
     window.find("push button", "Add the photo")
     window.key("Escape")
     # What is chosen in place of a scene is asked about too.
-    choose_photo(window, lambda: window.key("ctrl+o"), plum)
+    window.choose_file(lambda: window.key("ctrl+o"), plum)
     window.until_reads(r"^What does plum\.png show\?$")
     window.key("Escape")
     # Several together are motifs, and beside the table they come to the middle of the cloth.

@@ -9,7 +9,7 @@ import signal
 import numpy
 import photographs
 import scenes
-from lens import Lens, choose_photo
+from lens import Lens
 from window import Atspi, check, read_scene, run_checks, text_of, until
 
 SCENE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "scenes", "stitching-day.hoopscene")
@@ -235,7 +235,7 @@ def marks_are_read_in_a_photo_of_the_hooped_cloth_and_used_when_approved(open_wi
     middle = needle_over(pin, {"at": pin["centre"]}, turn, shift)
     crosses = [(*middle, turn)] + [(u, v, turn + 20 * i) for i, (u, v) in enumerate(there)]
     photo = photographs.save_turned(photographs.hooped(crosses), os.path.join(scenes.folder(), "hooped.jpg"))
-    choose_photo(window, lambda: window.click(window.find("push button", re.compile("^Read the marks from a photo"))), photo)
+    window.choose_file(lambda: window.click(window.find("push button", re.compile("^Read the marks from a photo"))), photo)
     lens = Lens(window)
     for side, mm in (("far", (0, -120)), ("right", (85, 0)), ("near", (0, 120)), ("left", (-85, 0))):
         lens.put(f"Hoop’s rim, middle of the {side} side", photographs.through(photographs.HOOPED, mm))

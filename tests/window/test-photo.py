@@ -8,7 +8,7 @@ import numpy
 import photographs
 import scenes
 import sight
-from lens import Lens, choose_photo
+from lens import Lens
 from photographs import SEEN, through
 from window import PROGRAM, check, read_scene, run_checks, text_of, until
 
@@ -26,7 +26,7 @@ def harbour(open_window):
 
 
 def ask_for(window, photo):
-    choose_photo(window, lambda: window.menu("Photo of the cloth…"), photo)
+    window.choose_file(lambda: window.menu("Photo of the cloth…"), photo)
 
 
 def add(window, photo, inside=False):
@@ -259,7 +259,7 @@ def a_photo_with_a_sheet_of_paper_tells_what_the_cloth_drew_in(open_window):
     window.menu("Measure the cloth…")
     window.find("dialog", "Measure the cloth")
     window.do_menu_button("From a photo…")
-    choose_photo(window, lambda: window.do(window.find("push button", "Another photo…")), photo)
+    window.choose_file(lambda: window.do(window.find("push button", "Another photo…")), photo)
     lens = Lens(window)
     until(lambda: "Sheet of paper, lower left" in lens.handles(), "handles lie on the sheet")
     seen = stretched(SEEN, (0.988, 0.994), (300, 225))
