@@ -13,6 +13,7 @@
 #include "../formats/scene-texts.h"
 #include "../paper/garden.h"
 #include "../workbench/bench-fixture.h"
+#include "emptied.h"
 #include "formats/kept-work.h"
 #include "memory.h"
 #include "paper/print-job.h"
@@ -262,22 +263,6 @@ desk_new (void)
   desk->to_plan = many_motifs ();
   desk->plan = garden_plan_large (2, 30000);
   return desk;
-}
-
-static void
-empty (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_DIR))
-        empty (path);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
 }
 
 /* --- One run, in a process of its own */

@@ -12,6 +12,7 @@
 
 #include "../formats/scene-texts.h"
 #include "../paper/garden.h"
+#include "emptied.h"
 #include "faults.h"
 #include "formats/earlier-states.h"
 #include "formats/kept-work.h"
@@ -91,22 +92,6 @@ files_below (const char *folder, const char *prefix, gboolean age)
         }
     }
   return n;
-}
-
-static void
-empty (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_DIR))
-        empty (path);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
 }
 
 static gboolean

@@ -80,3 +80,23 @@ assert_does_not_say (const char *text, const char *part)
   if (strstr (text, part) != NULL)
     g_error ("\"%s\" is said in:\n%s", part, text);
 }
+
+static inline HwPlan *
+plan_verified (const HwSnapshot *scene)
+{
+  HwPlan *plan = little_plan (scene);
+  g_autoptr (GError) error = NULL;
+
+  hw_plan_verify (plan, &error);
+  g_assert_no_error (error);
+  return plan;
+}
+
+static inline const HwProblem *
+find_problem (const HwPlan *plan, HwProblemKind kind)
+{
+  for (guint i = 0; i < plan->problems->len; i++)
+    if (((HwProblem *)plan->problems->pdata[i])->kind == kind)
+      return plan->problems->pdata[i];
+  return NULL;
+}

@@ -13,17 +13,6 @@ garden (void)
   return scene;
 }
 
-static HwPlan *
-plan_verified (const HwSnapshot *scene)
-{
-  HwPlan *plan = little_plan (scene);
-  g_autoptr (GError) error = NULL;
-
-  hw_plan_verify (plan, &error);
-  g_assert_no_error (error);
-  return plan;
-}
-
 static guint
 count_problems (const HwPlan *plan, HwProblemKind kind)
 {
@@ -32,15 +21,6 @@ count_problems (const HwPlan *plan, HwProblemKind kind)
   for (guint i = 0; i < plan->problems->len; i++)
     n += ((HwProblem *)plan->problems->pdata[i])->kind == kind;
   return n;
-}
-
-static const HwProblem *
-find_problem (const HwPlan *plan, HwProblemKind kind)
-{
-  for (guint i = 0; i < plan->problems->len; i++)
-    if (((HwProblem *)plan->problems->pdata[i])->kind == kind)
-      return plan->problems->pdata[i];
-  return NULL;
 }
 
 static void

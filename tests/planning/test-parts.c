@@ -236,26 +236,6 @@ tie_and_pin_at_random (HwSnapshot *scene, GRand *rand)
     }
 }
 
-static const HwProblem *
-find_problem (const HwPlan *plan, HwProblemKind kind)
-{
-  for (guint i = 0; i < plan->problems->len; i++)
-    if (((const HwProblem *)plan->problems->pdata[i])->kind == kind)
-      return plan->problems->pdata[i];
-  return NULL;
-}
-
-static HwPlan *
-plan_verified (const HwSnapshot *scene)
-{
-  HwPlan *plan = little_plan (scene);
-  g_autoptr (GError) error = NULL;
-
-  hw_plan_verify (plan, &error);
-  g_assert_no_error (error);
-  return plan;
-}
-
 static void
 parts_agree_with_every_state_there_is (void)
 {
