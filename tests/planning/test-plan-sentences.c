@@ -177,6 +177,8 @@ hoopings_of_a_part_are_listed (void)
   plan->n_hoopings = 4;
   assert_text (hw_plan_part_text (plan, 1), "Hooping 4");
   /* A hooping with motifs of two parts counts with the earlier; one of none with those before it. */
+  for (guint h = 1; h < 6; h++)
+    g_free (plan->hoopings[h].motifs);
   plan->n_hoopings = 1;
   hoop_up (plan, 170, 100, "3 1");
   hoop_up (plan, 290, 100, "0");

@@ -200,7 +200,6 @@ motifs_kept_apart_do_not_share (void)
   g_autoptr (HwSnapshot) scene = NULL;
   g_autoptr (HwPlan) plan = plan_of_three (&scene);
 
-  scene->apart = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_apart_unref);
   g_ptr_array_add (scene->apart, hw_apart_new ("m3", "m1"));
   g_ptr_array_add (scene->apart, hw_apart_new ("m1", "gone"));
   g_ptr_array_add (scene->apart, hw_apart_new ("gone", "m1"));
