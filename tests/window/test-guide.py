@@ -25,11 +25,13 @@ def harbour(open_window):
 def f1_shows(window, page):
     """F1 opens the guide at that page; Escape puts the guide away again, and nothing else."""
     before = len(window.frames())
+    on_screen = len(window.on_screen())
     window.key("F1")
     shown = until(lambda: window.look(None, "Page of the guide"), f"the guide opens for {page}")[0]
     until(lambda: text_of(shown).startswith(TITLES[page]), f"F1 leads to {page}, not to '{text_of(shown)[:40]}'")
     window.key("Escape")
     until(lambda: len(window.frames()) == before, "the guide closes, and what was open stays")
+    until(lambda: len(window.on_screen()) == on_screen, "the guide is off the screen: a click that comes before is its own")
 
 
 @check

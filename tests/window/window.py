@@ -73,7 +73,7 @@ class Window:
         self.application = until(self._application, "the program joins the accessibility tree")
         until(self.frames, "a window opens")
         self.main = self.frames()[0]
-        until(self._x_window, "the window is on the screen")
+        until(self.on_screen, "the window is on the screen")
         self.below = None
         if filled:
             self.fill_screen()
@@ -116,11 +116,11 @@ class Window:
         """Without borders and shadows, so that places in the window are places on the screen."""
         screen = xdo("getdisplaygeometry").split()
         xdo("key", "ctrl+alt+m")
-        until(lambda: any(self._size(window) == screen for window in self._x_window()), "the window fills the screen")
+        until(lambda: any(self._size(window) == screen for window in self.on_screen()), "the window fills the screen")
 
     def resize(self, width, height):
         """Takes the window off the whole screen and gives it a size."""
-        window = self._x_window()[0]
+        window = self.on_screen()[0]
         xdo("key", "ctrl+alt+m")
         until(lambda: b"MAXIMIZED" not in subprocess.run(["xprop", "-id", window, "_NET_WM_STATE"], capture_output=True).stdout,
               "the window leaves the whole screen")
@@ -128,7 +128,7 @@ class Window:
         until(lambda: self._size(window) == [str(width), str(height)], "the window takes its new size")
 
     def size(self):
-        return list(map(int, self._size(self._x_window()[0])))
+        return list(map(int, self._size(self.on_screen()[0])))
 
     @staticmethod
     def _size(window):
@@ -140,7 +140,7 @@ class Window:
         self.alive()
         return self.application.windows()
 
-    def _x_window(self):
+    def on_screen(self):
         found = subprocess.run(["xdotool", "search", "--onlyvisible", "--pid", str(self.process.pid)], capture_output=True, text=True)
         return found.stdout.split()
 
@@ -230,7 +230,7 @@ class Window:
         """The screen place of the client area of the widget's window."""
         frame = widget.get_window()
         title = frame.get_name()
-        windows = until(self._x_window, "the window is on the screen")  # for a moment none is, while a dialog goes
+        windows = until(self.on_screen, "the window is on the screen")  # for a moment none is, while a dialog goes
         chosen = windows[0]
         for window in windows:
             if xdo("getwindowname", window).rstrip("\n") == title:
