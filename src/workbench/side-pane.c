@@ -87,6 +87,8 @@ facts_height (HwSidePane *pane)
   return height;
 }
 
+#define GIVEN_UP 1 /* any time that is past */
+
 /* What is being read below the facts stays where it is, although they have another height now. */
 static void
 selection_cb (HwBench *bench, HwSidePane *pane)
@@ -99,6 +101,7 @@ selection_cb (HwBench *bench, HwSidePane *pane)
   update_facts (pane);
   if (!follows || !gtk_widget_get_mapped (GTK_WIDGET (pane)))
     return;
+  pane->keep_until = GIVEN_UP; /* the person has gone on from the section that unfolds */
   int grown = facts_height (pane) - before;
   gtk_adjustment_set_upper (adjustment, gtk_adjustment_get_upper (adjustment) + grown);
   gtk_adjustment_set_value (adjustment, value + grown);
@@ -173,6 +176,8 @@ keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 
   if (pane->keep_until == 0)
     pane->keep_until = gdk_frame_clock_get_frame_time (clock) + UNFOLDING;
+  if (gdk_frame_clock_get_frame_time (clock) >= pane->keep_until)
+    return G_SOURCE_REMOVE;
   if (gtk_widget_compute_bounds (pane->kept, pane->sections, &bounds))
     {
       double top = bounds.origin.y, bottom = top + bounds.size.height;
@@ -180,7 +185,7 @@ keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 
       gtk_adjustment_set_value (adjustment, MIN (MAX (value, bottom - page), top));
     }
-  return gdk_frame_clock_get_frame_time (clock) < pane->keep_until ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+  return G_SOURCE_CONTINUE;
 }
 
 static void

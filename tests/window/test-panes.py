@@ -359,6 +359,7 @@ def a_problem_between_two_motifs_points_out_both(open_window):
     window, _ = harbour(open_window, scene)
     window.click(window.find("push button", "1 thing to look at"))
     line = window.find("push button", re.compile(r"^Rowing boat over Sea wall is stitched too dense"))
+    window.until_still()  # the section has unfolded
     window.bring_into_view(line)
     place = window.box(line)
     window.click(line)
