@@ -2,7 +2,8 @@
 
 BUILD was set up with -Db_coverage=true and its tests have run. The figures come from gcov, which comes with gcc. Headers are not counted, so
 what g_autoptr does at the end of a block is not either. Left out are the lines that match LEFT_OUT: checks for mistakes of the
-programmer and the branches inside macros of GLib, which no line of this project wrote. --missing prints the lines with a branch
+programmer and the branches inside macros of GLib, which no line of this project wrote. On a line that only declares what g_autoptr or g_autofree
+lets go of, the compiler counts which of the block's ends was reached; those are counted where they stand. --missing prints the lines with a branch
 not taken. --bounds prints TAP and fails where a room lies under its bound.
 """
 import argparse
@@ -15,9 +16,11 @@ import sys
 
 ROOMS = ["geometry", "scene", "registration", "planning", "formats", "drawing", "paper", "commands", "workbench"]
 # The least share of branches, in per cent, by room.
-BOUNDS = {"geometry": 94, "registration": 92, "planning": 95, "formats": 85}
+BOUNDS = {"geometry": 94, "registration": 95, "planning": 95, "formats": 85}
 LEFT_OUT = re.compile(r"\b(g_return_(val_)?if_fail|g_return_(val_)?if_reached|g_assert\w*|g_warn_if\w*|G_DEFINE_\w+|G_DECLARE_\w+"
                       r"|g_clear_(pointer|object|error|signal_handler|handle_id|list|slist)|g_once_init_\w+|G_OBJECT_WARN_\w+)\b")
+
+LET_GO = re.compile(r"^\s*g_auto(free|ptr|)\b[^?&|]*;$")
 
 
 def objects(build):
@@ -60,7 +63,7 @@ def counted(path, lines):
     text = path.read_text(encoding="utf-8").splitlines()
     for number, (runs, branches) in sorted(lines.items()):
         if number <= len(text) and not LEFT_OUT.search(text[number - 1]):
-            yield number, text[number - 1], runs, branches
+            yield number, text[number - 1], runs, [] if LET_GO.match(text[number - 1]) else branches
 
 
 def share(part, whole):

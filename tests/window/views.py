@@ -47,8 +47,7 @@ class Views:
 
     def end(self):
         """The program is one for all its windows: a second one waits for the first to be gone."""
-        self.window.process.kill()
-        self.window.process.wait()
+        self.window.end()
 
     def do(self, action, parameter=None):
         self._has_actions()

@@ -28,6 +28,8 @@ FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
 PATIENCE = 30.0  # seconds; far more than anything takes, on a busy machine too
 WATCHED = float(os.environ.get("HOOPWRIGHT_PATIENCE", 0))  # times as long, where valgrind watches the program (watched.sh)
 SLOWER = WATCHED or 1
+# Where the build counts what is run, the witness ends the program so that it writes its counts.
+COUNTED = {"LD_PRELOAD": os.environ["HOOPWRIGHT_WITNESS_LIBRARY"]} if "HOOPWRIGHT_COUNTED" in os.environ else {}
 
 
 class Gone(Exception):
@@ -69,7 +71,7 @@ class Window:
         self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
         self.process = process or subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
                                         preexec_fn=desk.end_with_parent,
-                                        env={**os.environ, "XDG_STATE_HOME": self.folder, **(environment or {})})
+                                        env={**os.environ, "XDG_STATE_HOME": self.folder, **COUNTED, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree")
         until(self.frames, "a window opens")
         self.main = self.frames()[0]
@@ -102,15 +104,18 @@ class Window:
             raise AssertionError("the program did not end") from None
 
     def close(self):
-        if self.process.poll() is None and WATCHED:  # what watches looks for lost memory when the program is asked to end
+        self.end()
+        self.said.close()
+        shutil.rmtree(self.folder, ignore_errors=True)
+
+    def end(self):
+        if self.process.poll() is None and (WATCHED or COUNTED):  # what watches or counts tells when the program is asked to end
             os.kill(self.process.pid, signal.SIGTERM)
-            with contextlib.suppress(AssertionError):
-                self.ended()
+            with contextlib.suppress(AssertionError, subprocess.TimeoutExpired):
+                self.process.wait(PATIENCE * WATCHED if WATCHED else 5)
         if self.process.poll() is None:
             self.process.kill()
             self.process.wait()
-        self.said.close()
-        shutil.rmtree(self.folder, ignore_errors=True)
 
     def fill_screen(self):
         """Without borders and shadows, so that places in the window are places on the screen."""

@@ -1,7 +1,7 @@
 /* A witness inside the program, put there by the tests (LD_PRELOAD): on SIGUSR2 it writes down what the accessibility tree cannot tell. Of every label
  * in sight: what it says, and whether that is cut off; of every button that shows a picture alone: its tooltip; of every control the keyboard should
  * come to: where it lies and whether it is there now. One JSON array, into the file that HOOPWRIGHT_WITNESS names. It can also make letters larger, as
- * the desktop does. */
+ * the desktop does, and have a program that counts what of it runs (HOOPWRIGHT_COUNTED) write its counts when it is asked to end. */
 #include <glib-unix.h>
 #include <glib/gstdio.h>
 #include <gtk/gtk.h>
@@ -254,6 +254,13 @@ letters_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
+/* What is killed writes no counts; what ends by itself does. */
+static gboolean
+end_cb (gpointer user_data)
+{
+  exit (0);
+}
+
 __attribute__ ((constructor)) static void
 begin (void)
 {
@@ -261,5 +268,7 @@ begin (void)
     g_unix_signal_add (SIGUSR2, asked_cb, NULL);
   if (g_getenv ("HOOPWRIGHT_WITNESS_DPI") != NULL)
     g_timeout_add (20, letters_cb, NULL);
+  if (g_getenv ("HOOPWRIGHT_COUNTED") != NULL)
+    g_unix_signal_add (SIGTERM, end_cb, NULL);
   g_unsetenv ("LD_PRELOAD"); /* what the program starts needs no witness */
 }
