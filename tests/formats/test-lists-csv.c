@@ -134,6 +134,38 @@ a_thread_without_a_name_keeps_its_column (void)
   assert_says (text, "\r\n,#112233,800,4,1.6,1\r\n");
 }
 
+/* Without stabiliser none is bought, and with nothing left to stitch only what the threads lack. */
+static void
+what_is_not_used_is_not_bought (void)
+{
+  g_autoptr (HwPlan) plan = two_hoopings ();
+  g_autoptr (HwSnapshot) scene = little_scene (700, 540);
+  g_autoptr (HwPlan) empty = hw_plan_new (scene);
+  g_autofree char *with = hw_list_csv_text (HW_LIST_SHOPPING, plan), *without = NULL, *nothing = NULL;
+
+  ((HwSnapshot *)plan->snapshot)->supplies.stabiliser_sheets = 0;
+  without = hw_list_csv_text (HW_LIST_SHOPPING, plan);
+  nothing = hw_list_csv_text (HW_LIST_SHOPPING, empty);
+  assert_says (with, "\r\nstabiliser,");
+  g_assert_null (strstr (without, "stabiliser"));
+  assert_says (without, "\r\ncloth,");
+  g_assert_cmpstr (nothing, ==, "item,name,number,colour,amount,unit,width_mm,why\r\n");
+}
+
+/* A hair to the left of the corner is told as 0, not as -0; a place that cannot be told is left empty. */
+static void
+figures_are_plain (void)
+{
+  g_autoptr (HwPlan) plan = two_hoopings ();
+  g_autofree char *text = NULL;
+
+  plan->hoopings[0].centre = (HwPoint){ -0.0001, -1 };
+  plan->hoopings[1].centre = (HwPoint){ NAN, 1200.5 };
+  text = hw_list_csv_text (HW_LIST_HOOPINGS, plan);
+  assert_says (text, ",140,120,0,-1,90,");
+  assert_says (text, ",140,120,,1200.5,0,");
+}
+
 static void
 a_list_is_found_by_its_name (void)
 {
@@ -166,6 +198,8 @@ main (int argc, char **argv)
   ADD (what_is_lacking_is_to_be_bought);
   ADD (no_name_begins_a_formula);
   ADD (a_thread_without_a_name_keeps_its_column);
+  ADD (what_is_not_used_is_not_bought);
+  ADD (figures_are_plain);
   ADD (a_list_is_found_by_its_name);
   ADD (a_list_that_cannot_be_written_is_told_by_name);
   return g_test_run ();

@@ -324,6 +324,58 @@ saving_elsewhere_takes_along_what_was_read (Places *places, gconstpointer data)
     }
 }
 
+/* What is not there cannot be chosen, and what was chosen is not written down twice; everything lies below the root. */
+static void
+choosing_twice_is_choosing_once (Places *places, gconstpointer data)
+{
+  g_autofree char *list = list_of_chosen (), *once = NULL, *twice = NULL, *none = NULL;
+  g_autofree char *beside = put (places->top, "tide.csv", needles);
+  g_autofree char *link = g_build_filename (places->top, "high-tide.csv", NULL), *fern = NULL, *found = NULL;
+
+  hw_named_file_choose (beside, NULL);
+  g_assert_true (g_file_get_contents (list, &once, NULL, NULL));
+  hw_named_file_choose (beside, NULL);
+  hw_named_file_choose ("../tide.csv", places->scene);
+  g_assert_true (g_file_get_contents (list, &twice, NULL, NULL));
+  g_assert_cmpstr (twice, ==, once);
+  hw_named_file_choose ("../ebb.csv", places->scene);
+  g_assert_true (g_file_get_contents (list, &none, NULL, NULL));
+  g_assert_cmpstr (none, ==, once);
+  assert_left (places, "../ebb.csv", "ebb.csv" ELSEWHERE);
+  /* A link to what was chosen has not been chosen before it was. */
+  g_assert_cmpint (symlink ("tide.csv", link), ==, 0);
+  assert_left (places, "../high-tide.csv", "high-tide.csv" ELSEWHERE);
+  hw_named_file_choose (link, NULL);
+  assert_read (places, "../high-tide.csv");
+  fern = g_build_filename (places->scene, "fern.csv", NULL);
+  found = hw_named_file_find (fern, "/", NULL);
+  g_assert_nonnull (found);
+}
+
+/* Motifs and photos that name the same file ask for it once. */
+static void
+what_is_named_twice_is_asked_for_once (Places *places, gconstpointer data)
+{
+  g_autofree char *text = scene_naming ("../secret.csv");
+  g_autofree char *path = g_build_filename (places->scene, "orchard.hoopscene", NULL);
+  g_autoptr (HwSnapshot) scene = NULL;
+  g_autoptr (GPtrArray) elsewhere = NULL;
+  HwPhoto *photo = hw_photo_new (), *other = hw_photo_new (), *inside = hw_photo_new ();
+
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  scene = hw_scene_file_load (path, NULL);
+  photo->path = g_strdup ("../secret.csv");
+  other->path = g_strdup ("../scene-of-others/secret.csv");
+  inside->path = g_strdup ("fern.csv");
+  g_ptr_array_add (scene->photos, photo);
+  g_ptr_array_add (scene->photos, other);
+  g_ptr_array_add (scene->photos, inside);
+  elsewhere = hw_named_files_elsewhere (scene, places->scene);
+  g_assert_cmpuint (elsewhere->len, ==, 2);
+  g_assert_cmpstr (elsewhere->pdata[0], ==, "../secret.csv");
+  g_assert_cmpstr (elsewhere->pdata[1], ==, "../scene-of-others/secret.csv");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -343,6 +395,8 @@ main (int argc, char **argv)
   ADD ("choice-is-kept", the_choice_is_kept);
   ADD ("opens-with-the-outline", the_scene_opens_with_the_outline);
   ADD ("shelf", the_shelf_gives_nothing_away);
+  ADD ("chosen-twice", choosing_twice_is_choosing_once);
+  ADD ("named-twice", what_is_named_twice_is_asked_for_once);
   ADD ("saved-elsewhere", saving_elsewhere_takes_along_what_was_read);
   result = g_test_run ();
   remove_all (state);

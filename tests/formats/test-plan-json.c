@@ -153,6 +153,79 @@ an_empty_plan_is_json_too (void)
       json_array_get_length (json_object_get_array_member (json_node_get_object (root), "hoopings")), ==, 0);
 }
 
+static HwProblem *
+add_problem (HwPlan *plan, HwProblemKind kind, double amount)
+{
+  HwProblem *problem = g_new0 (HwProblem, 1);
+
+  problem->kind = kind;
+  problem->motif = problem->hooping = -1;
+  problem->amount = amount;
+  problem->text = g_strdup ("There is something to be seen to.");
+  g_ptr_array_add (plan->problems, problem);
+  return problem;
+}
+
+/* Blocks of two motifs mixed, a hooping held by a pin, marks that are nowhere, problems that measure nothing. */
+static void
+what_a_plan_seldom_says (void)
+{
+  g_autoptr (HwPlan) plan = make_plan ();
+  const HwBlockStep steps[] = { { 1, 0 }, { 0, 0 }, { 1, 1 } };
+  HwHooping *hooping = plan->hoopings;
+  g_autofree char *text = NULL, *bare = NULL;
+  g_autoptr (JsonNode) root = NULL;
+  g_autoptr (JsonNode) bare_root = NULL;
+  JsonObject *object, *written;
+  JsonArray *list, *problems;
+
+  hooping->steps = g_memdup2 (steps, sizeof steps);
+  hooping->n_steps = G_N_ELEMENTS (steps);
+  hooping->hold = HW_PLACE_PINNED;
+  hooping->marks[0].at = (HwPoint){ NAN, 90 };
+  add_problem (plan, HW_PROBLEM_DENSE, INFINITY);
+  add_problem (plan, HW_PROBLEM_DENSE, 0);
+  add_problem (plan, HW_PROBLEM_DENSE, 0)->hooping = 0;
+  add_problem (plan, HW_PROBLEM_DENSE, 0.25);
+  add_problem (plan, HW_PROBLEM_ORDER_LOOP, 0);
+  text = hw_plan_json_text (plan);
+  root = json_from_string (text, NULL);
+  object = json_node_get_object (root);
+  written = json_array_get_object_element (json_object_get_array_member (object, "hoopings"), 0);
+  list = json_object_get_array_member (written, "sequence");
+  g_assert_cmpuint (json_array_get_length (list), ==, 3);
+  for (guint i = 0; i < 3; i++)
+    {
+      JsonArray *step = json_array_get_array_element (list, i);
+
+      g_assert_cmpstr (json_array_get_string_element (step, 0), ==, steps[i].motif == 1 ? "m2" : "m1");
+      g_assert_cmpint (json_array_get_int_element (step, 1), ==, steps[i].block + 1);
+    }
+  g_assert_cmpstr (json_object_get_string_member (written, "held"), ==, "pinned");
+  written = json_array_get_object_element (json_object_get_array_member (written, "marks"), 0);
+  g_assert_true (json_object_get_null_member (written, "at"));
+  problems = json_object_get_array_member (object, "problems");
+  g_assert_cmpuint (json_array_get_length (problems), ==, 7);
+  for (guint i = 2; i < 7; i++)
+    {
+      written = json_array_get_object_element (problems, i);
+      g_assert_false (json_object_has_member (written, "motif"));
+      g_assert_cmpint (json_object_has_member (written, "amount"), ==, i == 4 || i == 5);
+    }
+
+  g_clear_pointer (&hooping->predicted_error, g_free);
+  hooping->marks[0].at = (HwPoint){ 90, INFINITY };
+  hooping->hold = HW_PLACE_FROZEN;
+  bare = hw_plan_json_text (plan);
+  bare_root = json_from_string (bare, NULL);
+  written = json_array_get_object_element (
+      json_object_get_array_member (json_node_get_object (bare_root), "hoopings"), 0);
+  g_assert_cmpstr (json_object_get_string_member (written, "held"), ==, "stitched");
+  g_assert_cmpuint (json_object_get_size (json_object_get_object_member (written, "predicted_error")), ==, 0);
+  written = json_array_get_object_element (json_object_get_array_member (written, "marks"), 0);
+  g_assert_true (json_object_get_null_member (written, "at"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -161,5 +234,6 @@ main (int argc, char **argv)
   ADD ("has-the-described-keys-in-order", has_the_described_keys_in_order);
   ADD ("figures-are-rounded-but-poses-still-hold", figures_are_rounded_but_poses_still_hold);
   ADD ("an-empty-plan-is-json-too", an_empty_plan_is_json_too);
+  ADD ("what-a-plan-seldom-says", what_a_plan_seldom_says);
   return g_test_run ();
 }
