@@ -14,7 +14,7 @@
 
 #define MOST 16
 #define LEAST_OF_A_SCENE 4
-#define SCENES 2000
+#define SCENES 500
 #define SLOW_SCENES 6000
 #define SECONDS 3 /* for one integer program */
 
