@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /* A scene */
-#define HW_MOST_MOTIFS 2000           /* of a scene: more are planned, and the window does not answer; see DEVELOPERS.md */
+#define HW_MOST_MOTIFS 10000          /* of a scene: planned within memory and time; see DEVELOPERS.md */
 #define HW_MOST_HOOPS 200             /* of a scene: nobody has as many */
 #define HW_MOST_PARTS 100             /* of a scene */
 #define HW_MOST_PHOTOS 200            /* of a scene's stack */

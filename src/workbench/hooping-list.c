@@ -13,6 +13,7 @@
 
 #define BEAD_SIZE 34 /* px */
 #define MEASURE_AGAIN_MS 60
+#define PAGE 100 /* cards at once: each costs half a millisecond whenever the pane is measured */
 
 struct _HwHoopingList
 {
@@ -20,6 +21,11 @@ struct _HwHoopingList
 
   HwBench *bench;
   GtkWidget *none;
+  GtkWidget *pager; /* seen where there are more hoopings than a page takes */
+  GtkWidget *earlier;
+  GtkWidget *later;
+  GtkWidget *shown;
+  guint first;      /* hooping of the first card */
   GPtrArray *cards; /* Card, owned */
   gboolean updating;
   guint measure; /* source */
@@ -208,7 +214,7 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   card->words = g_steal_pointer (&words);
 }
 
-/* Names the part before its first hooping. */
+/* Names the part before its first hooping, and at the head of a page the part it begins in. */
 static void
 show_parts (HwHoopingList *list, const HwPlan *plan)
 {
@@ -217,11 +223,12 @@ show_parts (HwHoopingList *list, const HwPlan *plan)
   for (guint i = 0; i < list->cards->len; i++)
     {
       const Card *card = g_ptr_array_index (list->cards, i);
-      gboolean begins = part_of[i] >= 0 && (i == 0 || part_of[i] != part_of[i - 1]);
+      guint h = card->hooping;
+      gboolean begins = part_of[h] >= 0 && (i == 0 || part_of[h] != part_of[h - 1]);
 
       if (begins)
         set_label (card->heading,
-                   ((const HwPart *)g_ptr_array_index (plan->snapshot->parts, part_of[i]))->name);
+                   ((const HwPart *)g_ptr_array_index (plan->snapshot->parts, part_of[h]))->name);
       gtk_widget_set_visible (card->heading, begins);
     }
 }
@@ -240,6 +247,30 @@ measure_again_cb (gpointer user_data)
 }
 
 static void
+show_pager (HwHoopingList *list, guint n)
+{
+  g_autofree char *shown
+      = g_strdup_printf (_ ("%u to %u of %u"), list->first + 1, list->first + list->cards->len, n);
+
+  gtk_widget_set_visible (list->pager, n > PAGE);
+  gtk_label_set_label (GTK_LABEL (list->shown), shown);
+  gtk_widget_set_sensitive (list->earlier, list->first > 0);
+  gtk_widget_set_sensitive (list->later, list->first + PAGE < n);
+}
+
+/* Cards know their hooping from the start: another page is other cards. */
+static void
+turn_to (HwHoopingList *list, guint hooping)
+{
+  guint first = hooping / PAGE * PAGE;
+
+  if (first == list->first)
+    return;
+  g_ptr_array_set_size (list->cards, 0);
+  list->first = first;
+}
+
+static void
 update (HwHoopingList *list)
 {
   const HwPlan *plan = hw_bench_get_plan (list->bench);
@@ -247,12 +278,16 @@ update (HwHoopingList *list)
   int chosen = hw_bench_get_chosen_hooping (list->bench);
 
   list->updating = TRUE;
-  g_ptr_array_set_size (list->cards, (int)MIN (list->cards->len, n));
-  while (list->cards->len < n)
-    g_ptr_array_add (list->cards, card_new (list, list->cards->len));
-  for (guint i = 0; i < n; i++)
+  if (list->first >= n)
+    turn_to (list, n > 0 ? n - 1 : 0);
+  guint shown = MIN (PAGE, n - list->first);
+  g_ptr_array_set_size (list->cards, (int)MIN (list->cards->len, shown));
+  while (list->cards->len < shown)
+    g_ptr_array_add (list->cards, card_new (list, list->first + list->cards->len));
+  for (guint i = 0; i < shown; i++)
     card_show (g_ptr_array_index (list->cards, i), plan, chosen);
   show_parts (list, plan);
+  show_pager (list, n);
   gtk_widget_set_visible (list->none, n == 0);
   if (list->measure == 0)
     list->measure = g_timeout_add (MEASURE_AGAIN_MS, measure_again_cb, list);
@@ -268,7 +303,50 @@ plan_changed_cb (HwBench *bench, HwHoopingList *list)
 static void
 chosen_cb (HwBench *bench, GParamSpec *pspec, HwHoopingList *list)
 {
+  int chosen = hw_bench_get_chosen_hooping (bench);
+
+  if (chosen >= 0)
+    turn_to (list, (guint)chosen);
   update (list);
+}
+
+static void
+earlier_cb (GtkButton *button, HwHoopingList *list)
+{
+  turn_to (list, list->first - PAGE);
+  update (list);
+}
+
+static void
+later_cb (GtkButton *button, HwHoopingList *list)
+{
+  turn_to (list, list->first + PAGE);
+  update (list);
+}
+
+static GtkWidget *
+pager_button (HwHoopingList *list, const char *icon, const char *name, GCallback turned)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (button, "clicked", turned, list);
+  gtk_box_append (GTK_BOX (list->pager), button);
+  return button;
+}
+
+static void
+make_pager (HwHoopingList *list)
+{
+  list->pager = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  list->earlier = pager_button (list, "hw-back-symbolic", _ ("Earlier hoopings"), G_CALLBACK (earlier_cb));
+  list->shown = gtk_label_new (NULL);
+  gtk_widget_set_hexpand (list->shown, TRUE);
+  gtk_box_append (GTK_BOX (list->pager), list->shown);
+  list->later = pager_button (list, "hw-on-symbolic", _ ("Later hoopings"), G_CALLBACK (later_cb));
+  gtk_box_append (GTK_BOX (list), list->pager);
 }
 
 static void
@@ -309,6 +387,7 @@ hw_hooping_list_init (HwHoopingList *list)
   gtk_label_set_xalign (GTK_LABEL (list->none), 0);
   gtk_widget_add_css_class (list->none, "quiet");
   gtk_box_append (GTK_BOX (list), list->none);
+  make_pager (list);
 }
 
 GtkWidget *

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* "Wall, Fig branch, Quince". Returns: (transfer full) */
+/* "Wall, Fig branch, Quince"; of very many the first 59, " and 12 more". Returns: (transfer full) */
 char *
 hw_hooping_motifs_text (const HwPlan *plan, guint hooping);
 /* "4 thread changes · 38 min". Returns: (transfer full) */

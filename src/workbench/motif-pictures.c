@@ -156,6 +156,8 @@ paint_orders (GTask *task, gpointer source, gpointer data, GCancellable *gone)
 }
 
 static void
+drop_oldest (HwMotifPictures *pictures);
+static void
 hand_out (HwMotifPictures *pictures);
 
 static void
@@ -204,6 +206,7 @@ orders_done_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   pictures->workers--;
   for (guint i = 0; i < orders->len; i++)
     take_picture (pictures, g_ptr_array_index (orders, i));
+  drop_oldest (pictures);
   hand_out (pictures);
 }
 
@@ -288,7 +291,6 @@ hand_out (HwMotifPictures *pictures)
       pictures->workers++;
       g_task_run_in_thread (task, paint_orders);
     }
-  drop_oldest (pictures);
 }
 
 static Entry *

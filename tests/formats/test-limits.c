@@ -32,8 +32,8 @@ typedef struct
 } List;
 
 static const List lists[] = {
-  { "motifs", SCENE ("", "@", ""), MOTIF "}", 2000,
-    "motifs: expected at most 2000 motifs in one scene, found 2001." },
+  { "motifs", SCENE ("", "@", ""), MOTIF "}", 10000,
+    "motifs: expected at most 10000 motifs in one scene, found 10001." },
   { "hoops", SCENE ("@", "", ""), "{\"id\": \"h%u\", \"field\": [130, 180]}", 200,
     "hoops: expected at most 200 hoops, found 201." },
   { "parts", SCENE ("", "", ", \"parts\": [@]"), "{\"name\": \"P%u\", \"motifs\": []}", 100,

@@ -36,9 +36,9 @@ so_many_and_no_more (void)
     GDestroyNotify unref;
     const char *sentence;
   } limits[] = {
-    { G_STRUCT_OFFSET (HwSnapshot, motifs), 2000, motif, (gpointer (*) (gpointer))hw_motif_ref,
+    { G_STRUCT_OFFSET (HwSnapshot, motifs), 10000, motif, (gpointer (*) (gpointer))hw_motif_ref,
       (GDestroyNotify)hw_motif_unref,
-      "A scene holds at most 2000 motifs, and this would be 2001. Put the others into a second scene." },
+      "A scene holds at most 10000 motifs, and this would be 10001. Put the others into a second scene." },
     { G_STRUCT_OFFSET (HwSnapshot, hoops), 200, hw_hoop_new (), (gpointer (*) (gpointer))hw_hoop_ref,
       (GDestroyNotify)hw_hoop_unref,
       "A scene holds at most 200 hoops, and this would be 201. Remove those that are not used." },

@@ -74,5 +74,5 @@ def broken():
         "motifs not in a list": changed(lambda scene: scene.update(motifs="many")),
         "a picture": "\x89PNG\r\n\x1a\n\x00\x00",
         "too many motifs": changed(lambda scene: scene.update(motifs=[motif(n, f"Pebble {n}", (4, 4), (50, 50), ("grey", "#777777"))
-                                                                          for n in range(2000)])),
+                                                                          for n in range(10001)])),
     }

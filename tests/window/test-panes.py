@@ -119,6 +119,31 @@ def a_chosen_hooping_is_seen_on_the_table(open_window):
 
 
 @check
+def more_than_a_hundred_hoopings_come_a_hundred_at_a_time(open_window):
+    scene = scenes.harbour()
+    scene["fabric"].update(width=3000, height=3000)
+    scene["edge_line"]["points"] = [[20, 20], [2980, 20], [2980, 2980], [20, 2980]]
+    # 102 motifs, each farther from the next than the hoop is long.
+    scene["motifs"] = [scenes.motif(n, f"Pebble {n}", (30, 30), (100 + n % 11 * 270, 200 + n // 11 * 270), ("slate", "#33506b")) for n in range(102)]
+    window = open_window(scenes.write(scenes.folder(), scene))
+    window.until_plan("^102 hoopings")
+    first = lambda: int(re.search(r"\d+", window.find(None, CARD).get_name())[0])
+    until(lambda: len(window.look(None, CARD)) == 100, "a hundred cards")
+    window.until_reads("^1 to 100 of 102$")
+    window.click(window.find("push button", "Later hoopings"))
+    window.until_reads("^101 to 102 of 102$")
+    until(lambda: len(window.look(None, CARD)) == 2 and first() == 101, "the last two cards")
+    window.click(window.look(None, CARD)[1])
+    until(lambda: [is_pressed(card) for card in window.look(None, CARD)] == [False, True], "the last is chosen")
+    window.click(window.find("push button", "Earlier hoopings"))
+    until(lambda: first() == 1 and not any(is_pressed(card) for card in window.look(None, CARD)), "the first hundred, none of them chosen")
+    window.key("Escape")
+    window.click(window.look(None, CARD)[0])
+    window.until_reads("^1 to 100 of 102$")
+    assert is_pressed(window.find(None, CARD))
+
+
+@check
 def a_width_can_be_typed_in_inches(open_window):
     window, path = harbour(open_window)
     window.click_cloth(BUOY)

@@ -368,6 +368,28 @@ test_hooping_in_words (void)
   g_assert_cmpstr (minutes, ==, "12 min");
 }
 
+/* A card that named thousands of motifs would take seconds to set in lines. */
+static void
+test_a_hooping_of_very_many_names_the_first (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+
+  wait_for_plan (bench);
+  guint first[61] = { 0 };
+  HwHooping hooping = { .motifs = first };
+  HwPlan plan = { .snapshot = hw_bench_get_plan (bench)->snapshot, .hoopings = &hooping, .n_hoopings = 1 };
+  const char *name = hw_snapshot_motif (plan.snapshot, 0)->name;
+
+  for (hooping.n_motifs = 60; hooping.n_motifs <= 61; hooping.n_motifs++)
+    {
+      g_autofree char *said = hw_hooping_motifs_text (&plan, 0);
+      g_auto (GStrv) names = g_strsplit (said, name, -1);
+
+      g_assert_cmpuint (g_strv_length (names) - 1, ==, hooping.n_motifs == 60 ? 60 : 59);
+      g_assert_cmpint (g_str_has_suffix (said, " and 2 more"), ==, hooping.n_motifs == 61);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -388,5 +410,7 @@ main (int argc, char **argv)
   g_test_add_func ("/bench/unreadable-scene-leaves-the-bench-as-it-was",
                    test_unreadable_scene_leaves_the_bench_as_it_was);
   g_test_add_func ("/bench/hooping-in-words", test_hooping_in_words);
+  g_test_add_func ("/bench/a-hooping-of-very-many-names-the-first",
+                   test_a_hooping_of_very_many_names_the_first);
   return g_test_run ();
 }
