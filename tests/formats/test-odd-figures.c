@@ -146,24 +146,31 @@ opacity_at (const HwPicture *picture, guint x, guint y)
 static void
 what_the_camera_did_not_see_stays_clear (void)
 {
-  View view = { 2, { 30, 20 } };
+  const View views[] = { { 2, { 30, 20 } }, { 2, { 1e9, 1e9 } } };
+  View view = views[0];
   guint8 *pixels = g_malloc (100 * 100 * 4);
-  g_autoptr (HwPicture) photo = NULL, squared = NULL, dot = NULL;
+  g_autoptr (HwPicture) photo = NULL, dot = NULL;
   g_autoptr (GError) tall = NULL, wide = NULL, much = NULL;
 
   memset (pixels, 255, 100 * 100 * 4);
   photo = hw_picture_new (100, 100, 400, pixels);
   /* A pixel to the mm; the photo shows 50 x 50 mm, and of these only what lies before the holes. */
-  squared = hw_picture_squared (photo, -10, -10, 80, 70, 25.4, see, &view, NULL);
-  g_assert_cmpuint (squared->width, ==, 80);
-  g_assert_cmpuint (squared->height, ==, 70);
-  for (guint y = 0; y < 70; y++)
-    for (guint x = 0; x < 80; x++)
-      {
-        gboolean seen = x >= 10 && y >= 10 && x < 40 && y < 30;
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      g_autoptr (HwPicture) squared
+          = hw_picture_squared (photo, -10, -10, 80, 70, 25.4, see, (gpointer)&views[i], NULL);
 
-        g_assert_cmpuint (opacity_at (squared, x, y), ==, seen ? 255 : 0);
-      }
+      g_assert_cmpuint (squared->width, ==, 80);
+      g_assert_cmpuint (squared->height, ==, 70);
+      for (guint y = 0; y < 70; y++)
+        for (guint x = 0; x < 80; x++)
+          {
+            gboolean seen = x >= 10 && y >= 10 && x < 10 + MIN (views[i].hole.x, 50)
+                            && y < 10 + MIN (views[i].hole.y, 50);
+
+            g_assert_cmpuint (opacity_at (squared, x, y), ==, seen ? 255 : 0);
+          }
+    }
   /* Less than a pixel is one. */
   dot = hw_picture_squared (photo, 5, 5, 0.01, 0.01, 25.4, see, &view, NULL);
   g_assert_true (dot->width == 1 && dot->height == 1 && opacity_at (dot, 0, 0) == 255);
