@@ -15,8 +15,9 @@ import subprocess
 import sys
 
 ROOMS = ["geometry", "scene", "registration", "planning", "formats", "drawing", "paper", "commands", "workbench"]
-# The least share of branches, in per cent, by room.
-BOUNDS = {"geometry": 94, "registration": 95, "planning": 95, "formats": 85}
+# The least share of branches, in per cent, by room. The workbench is held to its bound where its window has been run.
+BOUNDS = {"geometry": 95, "scene": 85, "registration": 95, "planning": 95, "formats": 95, "drawing": 85, "paper": 85, "commands": 85, "workbench": 72}
+WINDOW = "src/workbench/window.c"
 LEFT_OUT = re.compile(r"\b(g_return_(val_)?if_fail|g_return_(val_)?if_reached|g_assert\w*|g_warn_if\w*|G_DEFINE_\w+|G_DECLARE_\w+"
                       r"|g_clear_(pointer|object|error|signal_handler|handle_id|list|slist)|g_once_init_\w+|G_OBJECT_WARN_\w+)\b")
 
@@ -78,10 +79,13 @@ def main():
     given = parser.parse_args()
     root = pathlib.Path(__file__).resolve().parent.parent
     sums = {room: [0, 0, 0, 0] for room in ROOMS}
+    bounds = {room: bound for room, bound in BOUNDS.items() if room != "workbench"}
     for path, lines in sorted(read(given.build.resolve(), root).items()):
         room = path.relative_to(root / "src").parts[0]
         if room not in sums:
             continue  # main.c and places.c
+        if path == root / WINDOW and any(runs for runs, _ in lines.values()):
+            bounds["workbench"] = BOUNDS["workbench"]
         for number, text, runs, branches in counted(path, lines):
             taken = sum(count > 0 for count in branches)
             sums[room] = [a + b for a, b in zip(sums[room], (runs > 0, 1, taken, len(branches)))]
@@ -93,8 +97,8 @@ def main():
         print(f"{mark}{room:14}{lines:8}{share(ran, lines):8.1f} %{branches:10}{share(taken, branches):8.1f} %")
     failed = 0
     if given.bounds:
-        print(f"1..{len(BOUNDS)}")
-        for number, (room, bound) in enumerate(BOUNDS.items(), 1):
+        print(f"1..{len(bounds)}")
+        for number, (room, bound) in enumerate(bounds.items(), 1):
             _, _, taken, branches = sums[room]
             low = not branches or share(taken, branches) < bound
             failed += low
