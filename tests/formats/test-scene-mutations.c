@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "worked-scene.h"
+#include "../rounds.h"
 
 static void
 assert_scene_or_sentence (const char *bytes, gsize length)
@@ -116,7 +117,7 @@ static void
 spoilt_bytes_give_a_scene_or_a_sentence (void)
 {
   const char *texts[] = { contract, full, worked };
-  guint rounds = g_test_slow () ? 300000 : 12000;
+  guint rounds = g_test_slow () ? 300000 : ROUNDS (12000);
 
   for (guint i = 0; i < rounds; i++)
     {
@@ -140,7 +141,7 @@ other_numbers_give_a_scene_or_a_sentence (void)
                                          "1e5",   "100000.1", "-1e5",  "1e6",        "1e30",
                                          "-1e30", "1e308",    "1e309", "4e-324",     "[1]",
                                          "null",  "\"\"",     "{}",    "2147483648", "999999999999999999" };
-  guint rounds = g_test_slow () ? 160000 : 10000;
+  guint rounds = g_test_slow () ? 160000 : ROUNDS (10000);
 
   for (guint i = 0; i < rounds; i++)
     {

@@ -7,6 +7,7 @@
 #include <glpk.h>
 
 #include "../planning/random-scenes.h"
+#include "../rounds.h"
 
 #include "../../src/geometry/region.h"
 #include "../../src/planning/search.h"
@@ -14,7 +15,7 @@
 
 #define MOST 16
 #define LEAST_OF_A_SCENE 4
-#define SCENES 500
+#define SCENES ROUNDS (500)
 #define SLOW_SCENES 6000
 #define SECONDS 3 /* for one integer program */
 

@@ -1,6 +1,7 @@
 /* Whole plans of made-up scenes: counted once more by going through every order there is, checked by the second opinion, and the same on
  * every run. */
 #include "random-scenes.h"
+#include "../rounds.h"
 
 #include "../../src/geometry/region.h"
 #include "../../src/planning/sharing.h"
@@ -141,7 +142,7 @@ second_opinion_always_agrees (void)
   g_autoptr (HwPlanner) planner = hw_planner_new ();
   const HwPlanOptions options = { .seconds = 0.02, .unit = HW_UNIT_MM };
 
-  for (guint round = 0; round < 200; round++)
+  for (guint round = 0; round < ROUNDS (200); round++)
     {
       guint n = g_rand_int_range (rand, 0, 40);
       g_autoptr (HwSnapshot) scene
