@@ -1,10 +1,18 @@
 #!/bin/sh
 # Installs what is missing, builds, and runs every test. Arguments go to meson setup, such as -Dwerror=true;
-# --sanitized runs the tests below the window once more with the address and undefined-behaviour sanitizers.
+# --sanitized runs the tests below the window once more with the address and undefined-behaviour sanitizers; before it, --counted builds the
+# first time for counting, and the last test then holds each room to its share of branches, the workbench too (tests/coverage.py).
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/src/set-up.sh"
 
+counted=""
+plain=$root/build
+if [ "${1:-}" = --counted ]; then
+  counted="-Db_coverage=true -Doptimization=0"
+  plain=$root/build-coverage
+  shift
+fi
 sanitized=no
 if [ "${1:-}" = --sanitized ]; then
   sanitized=yes
@@ -14,8 +22,9 @@ fi
 say "Hoopwright tests: looking for what is missing ..."
 install_missing $build_packages $test_packages
 say "Building ..."
-build "$root/build" all -Dauto_features=enabled "$@"
-logs=$root/build/meson-logs/testlog.json
+build "$plain" all -Dauto_features=enabled $counted "$@"
+find "$plain" -name '*.gcda' -exec rm -f {} +
+logs=$plain/meson-logs/testlog.json
 
 # The sanitized build uses what time the window's tests leave while they wait.
 if [ "$sanitized" = yes ]; then
@@ -26,7 +35,7 @@ if [ "$sanitized" = yes ]; then
   renice -n 15 -p $sanitized_build >/dev/null
 fi
 say "Running the tests ..."
-meson test -C "$root/build" --no-rebuild --print-errorlogs --num-processes 2 || true
+meson test -C "$plain" --no-rebuild --print-errorlogs --num-processes 2 ${counted:+--timeout-multiplier 6} || true
 
 if [ "$sanitized" = yes ]; then
   say "Building with sanitizers ..."
