@@ -249,6 +249,33 @@ a_place_that_cannot_be_is_told (Fixture *f, gconstpointer data)
   g_assert_nonnull (strstr (error->message, inside));
 }
 
+/* Between the look and the reading: cut off, or gone. A scene that never had a name has none in the sentence; where nothing was ever kept nothing is left. */
+static void
+what_changes_after_it_was_found_is_told (Fixture *f, gconstpointer data)
+{
+  g_autofree char *nowhere = g_build_filename (f->folder, "nowhere", NULL);
+  g_autoptr (GPtrArray) none = hw_left_work_list (nowhere), left = NULL;
+  g_autoptr (HwSnapshot) nameless = hw_snapshot_copy (f->scene);
+  HwWorkPlace *place = hw_work_place_new (f->folder, NULL);
+  g_autoptr (GError) cut = NULL, gone = NULL;
+  const HwLeftWork *work;
+
+  g_assert_cmpuint (none->len, ==, 0);
+  g_clear_pointer (&nameless->name, g_free);
+  g_assert_true (hw_work_place_keep (place, nameless, NULL, NULL, 1000, NULL));
+  hw_work_place_free (place);
+  left = hw_left_work_list (f->folder);
+  g_assert_cmpuint (left->len, ==, 1);
+  work = left->pdata[0];
+  g_assert_true (g_file_set_contents (work->file, "{}", -1, NULL));
+  g_assert_null (hw_left_work_read (work, &cut));
+  g_assert_nonnull (strstr (cut->message, "The unsaved work on “"));
+  g_assert_true (g_str_has_suffix (cut->message, ": it is not whole."));
+  g_assert_cmpint (g_unlink (work->file), ==, 0);
+  g_assert_null (hw_left_work_read (work, &gone));
+  g_assert_null (strstr (gone->message, "not whole"));
+}
+
 #define ADD(name, test) g_test_add ("/kept-work/" name, Fixture, NULL, set_up, test, tear_down)
 
 int
@@ -263,6 +290,7 @@ main (int argc, char **argv)
   ADD ("a-lock-does-not-lead-elsewhere", a_lock_does_not_lead_elsewhere);
   ADD ("work-of-a-killed-process-is-left", work_of_a_killed_process_is_left);
   ADD ("what-is-no-work-is-passed-over", what_is_no_work_is_passed_over_or_refused_in_a_sentence);
+  ADD ("what-changes-after-it-was-found", what_changes_after_it_was_found_is_told);
   ADD ("a-place-that-cannot-be-is-told", a_place_that_cannot_be_is_told);
   return g_test_run ();
 }
