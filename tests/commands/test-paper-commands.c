@@ -266,6 +266,27 @@ static const char divided[]
       " \"parts\": [{\"name\": \"Lower\", \"motifs\": [\"m2\"]}, {\"name\": \"Upper\", \"motifs\": "
       "[\"m1\"]}]}";
 
+/* 80 m of cloth, and a motif as large, take 61,000 sheets of A4 (ISO 216). */
+static void
+more_sheets_than_anybody_prints_are_refused (Bench *b, gconstpointer data)
+{
+  g_autoptr (GString) scene = g_string_new (contract);
+
+  g_assert_cmpuint (g_string_replace (scene, "[[-40, -30], [40, -30], [0, 35]]",
+                                      "[[-40000, -40000], [40000, -40000], [0, 40000]]", 1),
+                    ==, 1);
+  g_assert_cmpuint (
+      g_string_replace (scene, "\"width\": 700, \"height\": 540", "\"width\": 80000, \"height\": 80000", 1),
+      ==, 1);
+  g_assert_true (g_file_set_contents (b->scene, scene->str, -1, NULL));
+  assert_refused (
+      b, "templates SCENE -o PDF",
+      "With the template of Fig branch this would be more than 3000 sheets; please check its size.");
+  assert_refused (
+      b, "templates --layout SCENE -o PDF",
+      "The whole cloth at true size would be more than 3000 sheets; please check the cloth's size.");
+}
+
 static void
 a_part_is_printed_alone_under_the_plan_s_numbers (Bench *b, gconstpointer data)
 {
@@ -337,6 +358,7 @@ main (int argc, char **argv)
   ADD ("/paper-commands/wrong-words-are-refused", wrong_words_are_refused);
   ADD ("/paper-commands/a-broken-scene-prints-nothing", a_broken_scene_prints_nothing);
   ADD ("/paper-commands/an-older-print-outlives-a-failure", an_older_print_outlives_a_failure);
+  ADD ("/paper-commands/more-sheets-than-anybody-prints", more_sheets_than_anybody_prints_are_refused);
   ADD ("/paper-commands/one-part", a_part_is_printed_alone_under_the_plan_s_numbers);
   ADD ("/paper-commands/no-such-part", a_part_that_is_not_there_is_refused);
 #undef ADD

@@ -303,6 +303,14 @@ load_artwork (const char *path, GError **error)
   return artwork != NULL;
 }
 
+static gboolean
+load_measured (const char *path, GError **error)
+{
+  g_autoptr (HwMeasured) measured = hw_measured_load (path, HW_MEASURED_READINGS, error);
+
+  return measured != NULL;
+}
+
 /* Files of nothing but a hole: what is too large is refused before it is read, so that this takes neither time nor memory. */
 static void
 files_end_at_their_sizes (void)
@@ -313,10 +321,8 @@ files_end_at_their_sizes (void)
     const char *name;
     guint mb;
   } files[] = {
-    { load_needles, "quay.csv", 256 },
-    { load_palette, "box.csv", 16 },
-    { load_picture, "quay.jpg", 512 },
-    { load_artwork, "quay.pdf", 512 },
+    { load_needles, "quay.csv", 256 }, { load_palette, "box.csv", 16 },   { load_measured, "tide.json", 1 },
+    { load_picture, "quay.jpg", 512 }, { load_artwork, "quay.pdf", 512 },
   };
   g_autofree char *folder = g_dir_make_tmp ("hw-limits-XXXXXX", NULL);
 
