@@ -102,7 +102,8 @@ gather_packed_units (const char *text, gsize length, Told *told)
       data += data < end && *data == '\r';
       data += data < end && *data == '\n';
       objects = unpack (data, end);
-      gather_units ((const char *)objects->data, objects->len, told);
+      if (objects->len > 0)
+        gather_units ((const char *)objects->data, objects->len, told);
     }
 }
 
