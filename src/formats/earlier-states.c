@@ -12,6 +12,8 @@
 
 #define SUFFIX ".hoopscene"
 #define NAME_DIGITS 12 /* of the seconds, so that names sort */
+/* Seconds: a file that much older than the state kept before it tells of a clock that was set back. */
+#define QUICK 60
 
 static char *
 folder_of (const char *folder, const char *path)
@@ -111,6 +113,14 @@ make_room (GPtrArray *list, gint64 saved, gint64 spacing)
     g_unlink (((const HwEarlierState *)g_ptr_array_index (list, i))->file);
 }
 
+/* A clock that was set back must not turn the order round. Nor can it be told then how far apart two states are, so they count as far enough for both
+ * to be kept. */
+static gint64
+after_the_newest (gint64 saved, gint64 newest, gint64 spacing)
+{
+  return MAX (saved, newest + (newest - saved > QUICK ? MAX (spacing, 1) : 1));
+}
+
 gboolean
 hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GError **error)
 {
@@ -138,8 +148,8 @@ hw_earlier_state_keep (const char *folder, const char *path, gint64 spacing, GEr
       return FALSE;
     }
   saved = MAX ((gint64)info.st_mtime, 0);
-  if (list->len > 0) /* a clock that was set back must not turn the order round */
-    saved = MAX (saved, ((const HwEarlierState *)g_ptr_array_index (list, 0))->saved + 1);
+  if (list->len > 0)
+    saved = after_the_newest (saved, ((const HwEarlierState *)g_ptr_array_index (list, 0))->saved, spacing);
   file = g_strdup_printf ("%s/%0*" G_GINT64_FORMAT "%s", where, NAME_DIGITS, saved, SUFFIX);
   if (!hw_file_replace_whole (file, text, length, error))
     return FALSE;

@@ -128,6 +128,29 @@ a_clock_set_back_keeps_the_order (Fixture *f, gconstpointer data)
   g_assert_cmpstr (newest, ==, "two");
 }
 
+/* Saves an hour apart, on a clock a day behind the last of them. */
+static void
+a_clock_set_back_lets_no_state_replace_another (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GPtrArray) states = NULL;
+
+  save_and_keep (f, "state 0", 100000, 600);
+  for (guint i = 1; i < 8; i++)
+    {
+      g_autofree char *text = g_strdup_printf ("state %u", i);
+      save_and_keep (f, text, 10000 + 3600 * i, 600);
+    }
+  states = hw_earlier_states_list (f->states, f->path);
+  g_assert_cmpuint (states->len, ==, 8);
+  for (guint i = 0; i < states->len; i++)
+    {
+      g_autofree char *text = text_of (states, i);
+      g_autofree char *expected = g_strdup_printf ("state %u", 7 - i);
+
+      g_assert_cmpstr (text, ==, expected);
+    }
+}
+
 static void
 scenes_do_not_share_states (Fixture *f, gconstpointer data)
 {
@@ -186,6 +209,7 @@ main (int argc, char **argv)
   ADD ("the-same-again-is-not-kept-twice", the_same_again_is_not_kept_twice);
   ADD ("quick-saves-do-not-push-out-a-day", quick_saves_do_not_push_out_a_day);
   ADD ("a-clock-set-back-keeps-the-order", a_clock_set_back_keeps_the_order);
+  ADD ("clock-set-back-keeps-each", a_clock_set_back_lets_no_state_replace_another);
   ADD ("scenes-do-not-share-states", scenes_do_not_share_states);
   ADD ("nothing-there-keeps-nothing", nothing_there_keeps_nothing);
   ADD ("a-state-is-read-as-a-scene-or-refused", a_state_is_read_as_a_scene_or_refused);
