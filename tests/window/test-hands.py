@@ -37,7 +37,7 @@ def lines(window):
 
 
 def until_closed(window):
-    until(lambda: not window.search_entry.get_state_set().contains(Atspi.StateType.SHOWING), "the search closes")
+    window.gone("entry", "Command, motif or hooping")
 
 
 def first_line(window, wanted):
