@@ -17,7 +17,7 @@ for suite in "$@"; do
   case $suite in
   window/*)
     . "$root/tests/window/watched.sh"
-    watched "${suite#window/}" "$build" 20 "$(echo $memcheck)" || { failed=1; echo "$suite: NOT CLEAN"; }
+    watched "${suite#window/}" "$build" 20 "$(echo $memcheck) --log-file=$build/watched/said-${suite#window/}.%p" || { failed=1; echo "$suite: NOT CLEAN"; }
     ;;
   *)
     meson test -C "$build" --no-rebuild --logbase "valgrind-$suite" --num-processes "${PROCESSES:-1}" --timeout-multiplier 60 --suite "$suite" \

@@ -26,10 +26,10 @@ from tree import TEXT, Atspi, GLib, Program, ask_all  # noqa: E402
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
 PATIENCE = 30.0  # seconds; far more than anything takes, on a busy machine too
-WATCHED = float(os.environ.get("HOOPWRIGHT_PATIENCE", 0))  # times as long, where valgrind watches the program (watched.sh)
+WATCHED = float(os.environ.get("HOOPWRIGHT_PATIENCE", 0))  # times as long, where valgrind or sanitizers watch the program (watched.sh)
 SLOWER = WATCHED or 1
-# Where the build counts what is run, the witness ends the program so that it writes its counts.
-COUNTED = {"LD_PRELOAD": os.environ["HOOPWRIGHT_WITNESS_LIBRARY"]} if "HOOPWRIGHT_COUNTED" in os.environ else {}
+# Where the build counts what is run, or the program is watched, the witness ends it so that it writes its counts, or that memory that is lost is looked for.
+COUNTED = {"LD_PRELOAD": os.environ["HOOPWRIGHT_WITNESS_LIBRARY"]} if WATCHED or "HOOPWRIGHT_COUNTED" in os.environ else {}
 
 
 class Gone(Exception):
@@ -109,7 +109,7 @@ class Window:
         shutil.rmtree(self.folder, ignore_errors=True)
 
     def end(self):
-        if self.process.poll() is None and (WATCHED or COUNTED):  # what watches or counts tells when the program is asked to end
+        if self.process.poll() is None and COUNTED:  # what watches or counts tells when the program is asked to end
             os.kill(self.process.pid, signal.SIGTERM)
             with contextlib.suppress(AssertionError, subprocess.TimeoutExpired):
                 self.process.wait(PATIENCE * WATCHED if WATCHED else 5)
