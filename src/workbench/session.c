@@ -2,7 +2,10 @@
  * stands in it that is not sound counts as not there: the scene is then shown whole, as on its first day. */
 #include "session.h"
 
+#include <errno.h>
 #include <math.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "../formats/whole-file.h"
 
@@ -20,9 +23,22 @@ file_path (const char *folder)
   return g_build_filename (g_get_user_state_dir (), "hoopwright", FILE_NAME, NULL);
 }
 
+/* Whether the file, and the link that may lead to it, is the person's own, or nothing is there: what another user put into a folder that is open to
+ * others is neither believed nor written through. */
+static gboolean
+is_own (const char *path)
+{
+  struct stat named, file;
+
+  if (lstat (path, &named) != 0)
+    return errno == ENOENT;
+  return named.st_uid == geteuid () && stat (path, &file) == 0 && S_ISREG (file.st_mode)
+         && file.st_uid == geteuid ();
+}
+
 #define LARGEST ((gsize)4 << 20)
 
-/* known (nullable): FALSE when there is a file that cannot be read now, and so must not be written over. Returns: (transfer full): empty when there is
+/* known (nullable): FALSE when there is a file that cannot be read now or is not the person's own, and so must not be written over. Returns: (transfer full): empty when there is
  * none yet or it cannot be read */
 static GKeyFile *
 load (const char *folder, gboolean *known)
@@ -31,7 +47,8 @@ load (const char *folder, gboolean *known)
   g_autoptr (GError) error = NULL;
   GKeyFile *file = g_key_file_new ();
   gsize length;
-  g_autofree char *text = hw_file_read_whole (path, LARGEST, &length, &error);
+  gboolean own = is_own (path);
+  g_autofree char *text = own ? hw_file_read_whole (path, LARGEST, &length, &error) : NULL;
 
   if (known != NULL)
     *known = text != NULL || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)

@@ -1,6 +1,7 @@
 /* Where a person was: told as it was left, forgotten where it is not sound. */
 #include <glib/gstdio.h>
 #include <math.h>
+#include <unistd.h>
 
 #include "workbench/session.h"
 
@@ -52,6 +53,41 @@ a_scene_is_seen_again_as_it_was_left (Desk *desk, gconstpointer data)
   g_assert_true (hw_session_read (desk->folder, "/a/[pier]\n\xff.hoopscene", &seen));
   g_assert_true (seen.whole);
   g_assert_false (seen.at_machine || seen.hoopings);
+}
+
+/* A folder that is open to others may hold what they put there: a file of theirs, or a link of theirs to a file of hers. */
+static void
+what_another_user_left_is_not_touched (Desk *desk, gconstpointer data)
+{
+  const uid_t nobody = 65534;
+  g_autofree char *hers = g_build_filename (desk->folder, "diary", NULL);
+  g_autofree char *before = NULL, *after = NULL;
+  HwSceneSeen seen = { .zoom = 7 };
+
+  if (geteuid () != 0)
+    {
+      g_test_skip ("only the administrator can give a file to another user");
+      return;
+    }
+  hw_session_write (desk->folder, "/a/quay.hoopscene", &left);
+  g_assert_true (g_file_get_contents (desk->file, &before, NULL, NULL));
+  g_assert_cmpint (chown (desk->file, nobody, nobody), ==, 0);
+  g_assert_false (hw_session_read (desk->folder, "/a/quay.hoopscene", &seen));
+  hw_session_write (desk->folder, "/a/quay.hoopscene", &(HwSceneSeen){ .whole = TRUE });
+  g_assert_true (g_file_get_contents (desk->file, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, before);
+
+  g_assert_cmpint (g_rename (desk->file, hers), ==, 0);
+  g_assert_cmpint (chown (hers, geteuid (), getegid ()), ==, 0);
+  g_assert_cmpint (symlink (hers, desk->file), ==, 0);
+  g_assert_true (hw_session_read (desk->folder, "/a/quay.hoopscene", &seen)); /* a link of her own */
+  g_assert_cmpint (lchown (desk->file, nobody, nobody), ==, 0);
+  g_assert_false (hw_session_read (desk->folder, "/a/quay.hoopscene", &seen));
+  hw_session_write (desk->folder, "/a/quay.hoopscene", &(HwSceneSeen){ .whole = TRUE });
+  g_clear_pointer (&after, g_free);
+  g_assert_true (g_file_get_contents (hers, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, before);
+  g_unlink (hers);
 }
 
 static void
@@ -116,6 +152,7 @@ main (int argc, char **argv)
 #define ADD(test) g_test_add ("/workbench/session/" #test, Desk, NULL, set_up, test, tear_down)
   ADD (a_scene_is_seen_again_as_it_was_left);
   ADD (what_is_not_sound_is_not_there);
+  ADD (what_another_user_left_is_not_touched);
   ADD (scenes_left_longest_ago_make_room);
   ADD (the_last_scene_is_told_while_it_is_there);
   return g_test_run ();
