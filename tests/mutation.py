@@ -2,155 +2,283 @@
 
     python3 tests/mutation.py BUILD planning registration --sample 200 --seed 7 --jobs 2
 
-BUILD was set up with -Db_coverage=true and holds the built tests. The source tree is never touched: a broken copy is compiled
-elsewhere and linked before the library. A mutant is given to the tests that run its line, quickest first, until one fails; one
-that runs far longer than the test did is killed too. What survives is printed with its line, and so is what no test runs: a test is missing, or no test could
-tell the two apart.
+BUILD is a build folder, compiled. The source tree is never touched. The tests are linked anew against the core as a shared library, so that a
+broken copy of one source, compiled alone, can be put before it (LD_PRELOAD). Which checks run which lines is told by the room compiled for gcov and put
+before the core in the same way; it is kept in the build folder until a source or the test changes. A mutant is given to the checks that run its line, those first
+that are quick and have noticed much in its file, until one fails; one that runs far longer than the check did is killed too.
+
+A mutant that compiles to the same code as the source is the same program: equivalent. What survives, and what no test runs, is printed with its line
+unless tests/mutation-survivors.txt (see mutants.py) says why no test could tell.
 """
 import argparse
 import collections
 import concurrent.futures
+import filecmp
+import hashlib
 import json
 import math
 import os
 import pathlib
 import random
 import re
+import resource
 import shlex
-import shutil
 import subprocess
 import tempfile
 import threading
 import time
 
-ROOT = pathlib.Path(__file__).resolve().parent.parent
+import mutants
+
+ROOT = mutants.ROOT
 SEED = ["--seed", "R02S00c0ffee00face0000beef0001000001"]
-# What is looked for, and what it becomes. Strings, comments and preprocessor lines are blanked out beforehand.
-CHANGES = [
-    (r"==", ["!="]), (r"!=", ["=="]), (r"<=", ["<", ">"]), (r">=", [">", "<"]),
-    (r"(?<=\s)<(?=\s)", ["<=", ">="]), (r"(?<=\s)>(?=\s)", [">=", "<="]),
-    (r"(?<=[\w)\]] )\+(?= )", ["-"]), (r"(?<=[\w)\]] )-(?= )", ["+"]), (r"(?<=[\w)\]] )\*(?= )", ["/"]), (r"(?<=[\w)\]] )/(?= )", ["*"]),
-    (r"&&", ["||"]), (r"\|\|", ["&&"]), (r"!(?=[\w(])", [""]), (r"\+\+", ["--"]), (r"--", ["++"]), (r"\+=", ["-="]), (r"-=", ["+="]),
-    (r"\bTRUE\b", ["FALSE"]), (r"\bFALSE\b", ["TRUE"]), (r"(?<![\w.])0(?![\w.])", ["1"]), (r"(?<![\w.])1(?![\w.])", ["0"]),
-    (r"^ +(?!return|break|continue|goto|else|do\b|case|default)[\w>.\[\]-]+(?: [-+*/]?= |\+\+;| \().*;$", [";"]),
-]
-# Checks for the programmer's mistakes, and what gives memory back or takes a reference: no test could or should tell.
-LEFT_ALONE = re.compile(r"g_return_|g_assert|G_DEFINE|g_free|_unref|_free \(|g_clear|g_autoptr|g_array_new|g_ptr_array_new|g_array_sized|_sized_new|g_hash_table_new")
-
-Mutant = collections.namedtuple("Mutant", "path line start end new")
-
-
-def blanked(text):
-    """The text with comments, strings and preprocessor lines made of spaces, so that places stay where they are."""
-    pattern = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:\\.|[^"\\])*"|\'(?:\\.|[^\'\\])+\'|^#[^\n]*', re.DOTALL | re.MULTILINE)
-    return pattern.sub(lambda found: re.sub(r"[^\n]", " ", found.group()), text)
-
-
-def mutants(path):
-    offset = 0
-    text = path.read_text(encoding="utf-8")
-    for number, line in enumerate(blanked(text).splitlines(keepends=True), 1):
-        if not LEFT_ALONE.search(line):
-            for pattern, becomes in CHANGES:
-                for found in re.finditer(pattern, line.rstrip("\n")):
-                    if found.group().count("(") != found.group().count(")"):
-                        continue  # the end of a longer statement
-                    for new in becomes:
-                        yield Mutant(path, number, offset + found.start(), offset + found.end(), new)
-        offset += len(line)
+MEMORY = 4_000_000_000
+VERDICTS = ["killed", "equivalent", "explained", "survived", "not run", "not built", "not judged"]
 
 
 class House:
-    """How the build folder compiles a source and links a test."""
+    """How the build folder compiles a source and links a test, and a folder for what is made of them here."""
 
-    def __init__(self, build, rooms):
-        self.build = build
+    def __init__(self, build, rooms, folder):
+        self.build, self.folder = build, folder
         self.compile = {}
         for one in json.loads((build / "compile_commands.json").read_text()):
             path = (build / one["file"]).resolve()
-            if path.parent.name in rooms and path.parent.parent == ROOT / "src":
-                self.compile[path] = (shlex.split(one["command"]), build / one["output"])
+            if path.parent.name in rooms and path.parent.parent == ROOT / "src" and path.suffix == ".c":
+                self.compile[path] = self.bare(shlex.split(one["command"]), path)
+        self.texts = {path: path.read_text(encoding="utf-8") for path in self.compile}  # as they are now, whatever is edited meanwhile
+        self.core = folder / "core.so"
+        self.lock = threading.Lock()
+        self.heads = {}
         names = sorted(path.name for room in [*rooms, "outside"] for path in (build / "tests").glob(f"test-{room}-*") if path.is_file())
-        self.link = {name: self.link_command(name) for name in names}
+        self.tests = {name: folder / name for name in names}
 
-    def link_command(self, name):
-        told = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "-s", f"tests/{name}"], capture_output=True, text=True, check=True).stdout
-        return shlex.split(told.strip().splitlines()[-1])
+    def bare(self, command, path):
+        """The command without the compiler cache, debug words, the names of files, and what it writes beside."""
+        command = [part for part in command if not re.match(r"-Werror|-g\d?$|--coverage$|-MD$|ccache$|-O.$", part) and not part.endswith(path.name)]
+        for flag in ("-MQ", "-MF", "-o", "-c"):
+            if flag in command:
+                at = command.index(flag)
+                del command[at:at + (1 if flag == "-c" else 2)]
+        return [*command, "-w", "-iquote", str(path.parent)]
 
-    def environment(self, counters):
-        return dict(os.environ, G_DEBUG="fatal-criticals", GSETTINGS_BACKEND="memory", G_TEST_SRCDIR=str(ROOT / "tests"), LC_ALL="C.UTF-8",
-                    HOOPWRIGHT_CATALOGUE_DIR=str(self.build / "po"), GCOV_PREFIX=str(counters), MALLOC_PERTURB_="85")
+    def link_all(self, pool):
+        told = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "-s", *[f"tests/{name}" for name in self.tests]], capture_output=True, text=True, check=True).stdout
+        commands = {command[command.index("-o") + 1]: command for command in map(shlex.split, told.splitlines()) if "-o" in command}
 
-    def run(self, program, folder, limit):
+        def link(name):
+            command = list(commands[f"tests/{name}"])
+            archive = next(k for k, part in enumerate(command) if part.endswith(".a"))
+            if not self.core.exists():
+                libraries = command[archive + 1:]
+                subprocess.run(["gcc", "-shared", "-o", self.core, "-Wl,--start-group", "-Wl,--whole-archive", command[archive], "-Wl,--no-whole-archive", "-Wl,--as-needed",
+                                *libraries], cwd=self.build, check=True)
+            command[archive] = str(self.core)
+            command[command.index("-o") + 1] = str(self.tests[name])
+            subprocess.run([*command, f"-Wl,-rpath,{self.folder}"], cwd=self.build, check=True)
+
+        link(next(iter(self.tests)))
+        list(pool.map(link, self.tests))
+
+    def head(self, path):
+        """The file's first #include lines, compiled once, and where they end."""
+        text = self.texts[path]
+        last = 0
+        blank = mutants.blanked(text)
+        body = re.search(r"^[\w{]", blank, re.MULTILINE)
+        for found in re.finditer(r"^#include [^\n]*\n", text[:body.start()], re.MULTILINE):
+            last = found.end()
+        with self.lock:
+            if path not in self.heads:
+                header = self.folder / f"{path.parent.name}-{path.stem}.h"
+                header.write_text(text[:last], encoding="utf-8")
+                made = subprocess.run([*self.compile[path], "-O2", "-x", "c-header", str(header), "-o", f"{header}.gch"], cwd=self.build, capture_output=True)
+                if made.returncode:
+                    raise RuntimeError(made.stderr.decode())
+                self.heads[path] = header
+        return self.heads[path], last
+
+    def object(self, path, text, output, flags=("-O2",)):
+        """Compiles a text in the place of a source: whether it could be."""
+        header, last = self.head(path)
+        if flags == ("-O2",):  # the head compiled beforehand is good for the same flags only
+            text = f'#include "{header}"\n#line {text[:last].count(chr(10)) + 1} "{path}"\n' + text[last:]
+        else:
+            text = f'#line 1 "{path}"\n' + text
+        with tempfile.TemporaryDirectory(dir=self.folder) as folder:
+            source = pathlib.Path(folder) / path.name  # the object holds the name
+            source.write_text(text, encoding="utf-8")
+            return subprocess.run([*self.compile[path], *flags, "-c", str(source), "-o", str(output)], cwd=self.build, capture_output=True).returncode == 0
+
+    def run(self, name, checks, before, limit, more=None):
         """(passed, seconds of the processor); so that a busy machine fells nobody, the limit is in such seconds too."""
-        going = subprocess.Popen(["prlimit", f"--cpu={math.ceil(limit)}", "--as=6000000000", program, *SEED], cwd=self.build,
-                                 env=self.environment(folder), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        asleep = threading.Timer(30 * limit, going.kill)  # one that waits for ever takes no time
+        home = self.folder / f"home-{threading.get_ident()}"
+        home.mkdir(exist_ok=True)
+        environment = dict(os.environ, G_DEBUG="fatal-criticals", GSETTINGS_BACKEND="memory", G_TEST_SRCDIR=str(ROOT / "tests"), LC_ALL="C.UTF-8", XDG_STATE_HOME=str(home),
+                           HOOPWRIGHT_CATALOGUE_DIR=str(self.build / "po"), MALLOC_PERTURB_="85", LD_PRELOAD=str(before) if before else "", **(more or {}))
+        chosen = [word for check in checks for word in ("-p", check)]
+        going = subprocess.Popen([self.tests[name], *SEED, *chosen], cwd=self.build, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL)
+        try:
+            seconds = math.ceil(limit)
+            resource.prlimit(going.pid, resource.RLIMIT_CPU, (seconds, seconds))
+            resource.prlimit(going.pid, resource.RLIMIT_AS, (MEMORY, MEMORY))
+            resource.prlimit(going.pid, resource.RLIMIT_CORE, (0, 0))
+        except ProcessLookupError:
+            pass
+        asleep = threading.Timer(10 + 10 * limit, going.kill)  # one that waits for ever takes no time
         asleep.start()
         _, status, used = os.wait4(going.pid, 0)
         asleep.cancel()
         going.returncode = os.waitstatus_to_exitcode(status)
         return status == 0, used.ru_utime + used.ru_stime
 
-    def lines_run(self, name, folder, slowest):
-        """Runs a test as it is: its seconds, and the lines of the rooms it runs."""
-        passed, seconds = self.run(self.build / "tests" / name, folder, slowest)
-        if not passed:
-            print(f"{name} fails as it is, or takes over {slowest:.0f} s, and is left out", flush=True)
-            return None
-        ran = set()
-        counters = [path for path in folder.rglob("*.gcda")]
-        wanted = {str(output)[:-2] for _, output in self.compile.values()}
-        notes = []
-        for path in counters:
-            origin = "/" + str(path.relative_to(folder))[:-5]
-            if origin in wanted:
-                os.symlink(origin + ".gcno", str(path)[:-5] + ".gcno")
-                notes.append(str(path))
-        told = subprocess.run(["gcov", "--json-format", "--stdout", *notes], cwd=self.build, capture_output=True, text=True, check=True).stdout if notes else ""
-        for report in map(json.loads, told.splitlines()):
-            for file in report["files"]:
-                path = (self.build / file["file"]).resolve()
-                ran.update((path, line["line_number"]) for line in file["lines"] if line["count"])
-        return seconds, ran
 
-    def judge(self, mutant, tests):
-        """'killed', 'survived', 'not built' or 'not run', and by which test."""
-        relevant = sorted((seconds, name) for name, (seconds, ran) in tests.items() if (mutant.path, mutant.line) in ran)
-        if not relevant:
-            return "not run", None
-        with tempfile.TemporaryDirectory(prefix="mutant-") as folder:
+class Lines:
+    """Which checks run which lines, and how long they take."""
+
+    def __init__(self, house, slowest):
+        self.house, self.slowest = house, slowest
+        self.kept = house.build / "mutation-lines.json"
+        self.book = json.loads(self.kept.read_text()) if self.kept.exists() else {}
+        self.sources = hashlib.sha256("".join(house.texts[path] for path in sorted(house.compile)).encode()).hexdigest()
+        self.watched = house.folder / "watched.so"
+        self.watching = threading.Lock()
+        self.checks = {}  # (test, check) -> (seconds, {path: {lines}})
+
+    def watch(self, pool):
+        """All sources of the rooms compiled for gcov and linked into one."""
+        objects = [self.house.folder / f"watched-{path.parent.name}-{path.stem}.o" for path in self.house.compile]
+
+        def compile_one(path, output):
+            if not self.house.object(path, self.house.texts[path], output, ("-O0", "--coverage", "-U_FORTIFY_SOURCE")):
+                raise RuntimeError(f"{path} does not compile for gcov")
+
+        list(pool.map(compile_one, self.house.compile, objects))
+        subprocess.run(["gcc", "--coverage", "-shared", "-o", self.watched, *objects], check=True)
+
+    def look(self, name, pool):
+        """Fills in what one test runs."""
+        objects = sorted((self.house.build / "tests" / f"{name}.p").glob("*.o"))
+        digest = hashlib.sha256(b"".join(path.read_bytes() for path in objects)).hexdigest() + self.sources
+        if self.book.get(name, {}).get("digest") != digest:
+            with self.watching:
+                if not self.watched.exists():
+                    self.watch(pool)
+            listed = subprocess.run([self.house.tests[name], "-l"], cwd=self.house.build, capture_output=True, text=True, check=True).stdout.split()
+            checks = {}
+            for check in listed:
+                passed, seconds = self.house.run(name, [check], None, self.slowest)
+                if not passed:
+                    print(f"{name} {check} fails as it is, or takes over {self.slowest:.0f} s, and is left out", flush=True)
+                    continue
+                checks[check] = [seconds, self.lines_of(name, check)]
+            self.book[name] = {"digest": digest, "checks": checks}
+        return {(name, check): (seconds, {ROOT / path: set(lines) for path, lines in ran.items()}) for check, (seconds, ran) in self.book[name]["checks"].items()}
+
+    def lines_of(self, name, check):
+        with tempfile.TemporaryDirectory(dir=self.house.folder) as folder:
+            self.house.run(name, [check], self.watched, 20 * self.slowest, {"GCOV_PREFIX": folder})
+            notes = []
+            for path in pathlib.Path(folder).rglob("*.gcda"):
+                notes.append(str(path))
+                os.symlink(self.house.folder / f"{path.stem}.gcno", path.with_suffix(".gcno"))
+            told = subprocess.run(["gcov", "--json-format", "--stdout", *notes], cwd=folder, capture_output=True, text=True, check=True).stdout if notes else ""
+            ran = {}
+            for report in map(json.loads, told.splitlines()):
+                for file in report["files"]:
+                    path = pathlib.Path(file["file"])
+                    if path in self.house.compile:
+                        ran[str(path.relative_to(ROOT))] = [line["line_number"] for line in file["lines"] if line["count"]]
+            return ran
+
+    def look_at_all(self, pool):
+        list(pool.map(lambda path: self.house.head(path), self.house.compile))
+        if any(not self.book.get(name) for name in self.house.tests):
+            self.watch(pool)
+        for answer in pool.map(lambda name: self.look(name, pool), self.house.tests):
+            self.checks.update(answer)
+        self.kept.write_text(json.dumps(self.book))
+
+
+class Judge:
+    def __init__(self, house, checks):
+        self.house, self.checks = house, checks
+        self.noticed = collections.Counter()  # (file, test)
+        self.asked = collections.Counter()
+        self.sound = {}
+        self.lock = threading.Lock()
+
+    def unbroken(self, path):
+        with self.lock:
+            if path not in self.sound:
+                output = self.house.folder / f"sound-{path.parent.name}-{path.stem}.o"
+                self.house.object(path, self.house.texts[path], output)
+                self.sound[path] = output
+        return self.sound[path]
+
+    def judge(self, mutant):
+        """A verdict, and by which test."""
+        sound = self.unbroken(mutant.path)
+        with tempfile.TemporaryDirectory(dir=self.house.folder) as folder:
             folder = pathlib.Path(folder)
-            text = mutant.path.read_text(encoding="utf-8")
-            broken = folder / mutant.path.name
-            broken.write_text(text[:mutant.start] + mutant.new + text[mutant.end:], encoding="utf-8")
-            command, output = self.compile[mutant.path]
-            command = [part for part in command if not part.startswith("-Werror")]
-            command[command.index("-o") + 1] = str(folder / "broken.o")
-            command[command.index("-c") + 1] = str(broken)
-            for flag in ("-MQ", "-MF"):
-                if flag in command:
-                    at = command.index(flag)
-                    del command[at:at + 2]
-            command = [part for part in command if part not in ("-MD", "--coverage")] + ["-w", "-iquote", str(mutant.path.parent)]
-            if subprocess.run(command, cwd=self.build, capture_output=True).returncode:
+            text = self.house.texts[mutant.path]
+            if not self.house.object(mutant.path, text[:mutant.start] + mutant.new + text[mutant.end:], folder / "broken.o"):
                 return "not built", None
-            for seconds, name in relevant:
-                link = list(self.link[name])
-                link[link.index("-o") + 1] = str(folder / name)
-                link.insert(next(k for k, part in enumerate(link) if part.endswith(".a")), str(folder / "broken.o"))
-                if subprocess.run(link, cwd=self.build, capture_output=True).returncode:
-                    return "not built", name
-                if not self.run(folder / name, folder / "counters", 5 + 5 * seconds)[0]:
+            if filecmp.cmp(sound, folder / "broken.o", shallow=False):
+                return "equivalent", None
+            subprocess.run(["ld", "-shared", "-o", folder / "broken.so", folder / "broken.o"], check=True)
+            tests = collections.defaultdict(list)
+            for (name, check), (seconds, ran) in self.checks.items():
+                if mutant.line in ran.get(mutant.path, ()):
+                    tests[name].append((seconds, check))
+            if not tests:
+                return "not run", None
+
+            def cost(name):
+                place = (mutant.path, name)
+                return sum(seconds for seconds, _ in tests[name]) * (self.asked[place] + 2) / (self.noticed[place] + 0.5)
+
+            for name in sorted(tests, key=cost):
+                self.asked[mutant.path, name] += 1
+                seconds = sum(seconds for seconds, _ in tests[name])
+                if not self.house.run(name, [check for _, check in tests[name]], folder / "broken.so", 2 + 5 * seconds)[0]:
+                    self.noticed[mutant.path, name] += 1
                     return "killed", name
-                (folder / name).unlink()
         return "survived", None
 
 
-def shown(mutant):
-    text = mutant.path.read_text(encoding="utf-8")
-    line = text.splitlines()[mutant.line - 1].strip()
-    return f"{mutant.path.relative_to(ROOT)}:{mutant.line}: {text[mutant.start:mutant.end].strip()} -> {mutant.new or 'nothing'}: {line}"
+def judge_all(judge, chosen, pool, minutes):
+    end = time.monotonic() + 60 * minutes if minutes else None
+
+    def one(mutant):
+        if end and time.monotonic() > end:
+            return "not judged", None
+        return judge.judge(mutant)
+
+    return zip(chosen, pool.map(one, chosen))
+
+
+def place_in_book(mutant):
+    return "\t".join([*mutants.entry_of(mutant), str(mutant.times)])
+
+
+def tell(verdicts, reasons):
+    """verdicts: {mutant: verdict}; prints the table, and what the list of survivors has wrong."""
+    tally = collections.defaultdict(collections.Counter)
+    for mutant, verdict in verdicts.items():
+        tally[mutant.path.relative_to(ROOT / "src")][verdict] += 1
+    whole = sum(tally.values(), collections.Counter())
+    print(f"{'':36}" + "".join(f"{verdict:>12}" for verdict in VERDICTS))
+    for path, counts in [*sorted(tally.items()), ("all", whole)]:
+        print(f"{str(path):36}" + "".join(f"{counts[verdict]:12}" for verdict in VERDICTS))
+    by_entry = collections.defaultdict(set)
+    for mutant, verdict in verdicts.items():
+        by_entry[mutants.entry_of(mutant)].add(verdict)
+    for entry in reasons:
+        if entry in by_entry and not by_entry[entry] & {"explained", "not judged"}:
+            print(f"explained, but {' and '.join(sorted(by_entry[entry]))}: {mutants.shown(entry)}")
+    built = sum(whole[verdict] for verdict in ("killed", "explained", "survived", "not run"))
+    print(f"killed {100 * whole['killed'] / built:.1f} % of {built} that are built and differ; left {whole['survived'] + whole['not run']}" if built else "nothing was judged")
 
 
 def main():
@@ -159,33 +287,54 @@ def main():
     parser.add_argument("rooms", nargs="+")
     parser.add_argument("--sample", type=int, help="as many mutants, drawn from all")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--only", help="only files whose name holds this")
+    parser.add_argument("--again", action="store_true", help="believes what an earlier run found killed or equivalent, where the file is the same")
     parser.add_argument("--jobs", type=int, default=1)
-    parser.add_argument("--slowest", type=float, default=120, help="leaves out tests that take the processor more seconds as they are")
+    parser.add_argument("--slowest", type=float, default=60, help="leaves out checks that take the processor more seconds as they are")
     parser.add_argument("--minutes", type=float, help="judges no further mutant after so long")
     given = parser.parse_args()
-    house = House(given.build.resolve(), given.rooms)
-    every = [mutant for path in sorted(house.compile) for mutant in mutants(path)]
-    chosen = random.Random(given.seed).sample(every, min(given.sample or len(every), len(every)))
-    scratch = pathlib.Path(tempfile.mkdtemp(prefix="mutation-"))
-    with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
-        told = list(pool.map(lambda name: house.lines_run(name, scratch / name, given.slowest), house.link))
-        tests = {name: answer for name, answer in zip(house.link, told) if answer}
-        shutil.rmtree(scratch)
-        print(f"{len(every)} mutants, {len(chosen)} drawn with seed {given.seed}, {len(tests)} tests", flush=True)
-        tally = collections.defaultdict(collections.Counter)
-        end = time.monotonic() + 60 * given.minutes if given.minutes else None
-        judged = pool.map(lambda one: ("not judged", None) if end and time.monotonic() > end else house.judge(one, tests), chosen)
-        for mutant, (verdict, name) in zip(chosen, judged):
-            tally[mutant.path.relative_to(ROOT / "src")][verdict] += 1
+    with mutants.SURVIVORS.open(encoding="utf-8") as lines:
+        reasons, wrong = mutants.explained(lines)
+    for what in wrong:
+        print(f"mutation-survivors.txt, {what}")
+    with tempfile.TemporaryDirectory(prefix="mutation-") as folder, concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
+        house = House(given.build.resolve(), given.rooms, pathlib.Path(folder))
+        house.link_all(pool)
+        lines = Lines(house, given.slowest)
+        lines.look_at_all(pool)
+        every = [mutant for path in sorted(house.compile) for mutant in mutants.mutants(path)]
+        there = {mutants.entry_of(mutant) for mutant in every}
+        for entry in reasons:
+            if entry.path.split("/")[1] in given.rooms and entry not in there:
+                print(f"explained, but not there: {mutants.shown(entry)}")
+        drawn = random.Random(given.seed).sample(every, min(given.sample or len(every), len(every)))
+        drawn = [mutant for mutant in drawn if given.only in mutant.path.name] if given.only else drawn
+        print(f"{len(every)} mutants, {len(drawn)} drawn with seed {given.seed}, {len(lines.checks)} checks of {len(house.tests)} tests", flush=True)
+        kept = house.build / "mutation-verdicts.json"
+        book = json.loads(kept.read_text()) if kept.exists() else {}
+        digests = {path: hashlib.sha256(house.texts[path].encode()).hexdigest() for path in house.compile}
+        verdicts = {}
+        chosen = []
+        for mutant in drawn:
+            known = book.get(place_in_book(mutant), ["", ""])
+            if given.again and known[0] == digests[mutant.path] and known[1] in ("killed", "equivalent", "not built"):
+                verdicts[mutant] = known[1]
+            else:
+                chosen.append(mutant)
+        begun = time.monotonic()
+        for n, (mutant, (verdict, _)) in enumerate(judge_all(Judge(house, lines.checks), chosen, pool, given.minutes), 1):
+            if verdict != "not judged":
+                book[place_in_book(mutant)] = [digests[mutant.path], verdict]
+            if verdict in ("survived", "not run") and mutants.entry_of(mutant) in reasons:
+                verdict = "explained"
+            verdicts[mutant] = verdict
             if verdict in ("survived", "not run"):
-                print(f"{verdict}: {shown(mutant)}", flush=True)
-    whole = sum(tally.values(), collections.Counter())
-    verdicts = ["killed", "survived", "not run", "not built", "not judged"]
-    print(f"{'':36}" + "".join(f"{verdict:>12}" for verdict in verdicts))
-    for path, counts in [*sorted(tally.items()), ("all", whole)]:
-        print(f"{str(path):36}" + "".join(f"{counts[verdict]:12}" for verdict in verdicts))
-    judged = whole["killed"] + whole["survived"] + whole["not run"]
-    print(f"killed {100 * whole['killed'] / judged:.1f} % of {judged} that were built" if judged else "nothing was judged")
+                print(f"{verdict}: {mutant.path.relative_to(ROOT)}:{mutant.line}: {mutant.function}: {mutant.change}: {mutant.text}", flush=True)
+            if n % 25 == 0:
+                print(f"# {n} of {len(chosen)} in {time.monotonic() - begun:.0f} s", flush=True)
+                kept.write_text(json.dumps(book))
+        kept.write_text(json.dumps(book))
+        tell(verdicts, reasons)
 
 
 if __name__ == "__main__":

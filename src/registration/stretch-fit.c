@@ -152,7 +152,7 @@ hw_affine_fit (const HwPoint *a, const HwPoint *b, guint n, HwAffineFit *fit, GE
              "to its side."));
       return FALSE;
     }
-  *fit = (HwAffineFit){ first[0], first[1], second[0], second[1], { 0, 0 }, 0 };
+  *fit = (HwAffineFit){ first[0], first[1], second[0], second[1] };
   fit->shift = (HwPoint){ mean_b.x - fit->xx * mean_a.x - fit->xy * mean_a.y,
                           mean_b.y - fit->yx * mean_a.x - fit->yy * mean_a.y };
   for (guint i = 0; i < n; i++)
