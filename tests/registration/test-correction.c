@@ -130,7 +130,6 @@ test_what_to_do (void)
   HwPoint stitching[] = { { -60, -80 }, { 60, 85 } };
   g_autofree char *stitch = NULL;
   g_autofree char *enter = NULL;
-  g_autofree char *again = NULL;
   g_autofree char *field = NULL;
   g_autofree char *turn = NULL;
   g_autofree char *coarse = NULL;
@@ -150,13 +149,21 @@ test_what_to_do (void)
   assert_has (enter, "The cloth has drawn in by 0.8 % between the marks.");
   hw_correction_answer_clear (&answer);
 
-  readings[2].at.x += 6;
-  answer = answer_to (readings, 4, &task);
-  g_assert_cmpint (answer.advice, ==, HW_ADVICE_READ_AGAIN);
-  g_assert_cmpint (answer.outlier, ==, 2);
-  again = hw_correction_advice_text (&answer, readings, 4, &task, HW_UNIT_MM);
-  assert_has (again, "The reading of mark C does not agree with the others");
-  hw_correction_answer_clear (&answer);
+  for (int k = 0; k < 4; k++)
+    {
+      g_autofree char *named
+          = g_strdup_printf ("The reading of mark %c does not agree with the others", 'A' + k);
+      g_autofree char *again = NULL;
+
+      read_marks (readings, corners, 4, (Lie){ 1.2, { -1.8, 0.6 }, 0.992 }, 0);
+      readings[k].at.x += 6;
+      answer = answer_to (readings, 4, &task);
+      g_assert_cmpint (answer.advice, ==, HW_ADVICE_READ_AGAIN);
+      g_assert_cmpint (answer.outlier, ==, k);
+      again = hw_correction_advice_text (&answer, readings, 4, &task, HW_UNIT_MM);
+      assert_has (again, named);
+      hw_correction_answer_clear (&answer);
+    }
 
   task.stitching = stitching;
   task.n_stitching = 2;

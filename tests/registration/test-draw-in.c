@@ -145,6 +145,8 @@ test_distances_that_tell_nothing (void)
   assert_refused (distances, 2, HW_DRAW_IN_ERROR_TOO_SHORT, "Distance 2 is too short");
   distances[1] = (HwDistance){ { 0, 0 }, { 0, 100 }, 100 / 25.4 };
   assert_refused (distances, 2, HW_DRAW_IN_ERROR_DOUBTFUL, "other unit");
+  assert_refused (distances, 2, HW_DRAW_IN_ERROR_DOUBTFUL,
+                  "Distance 2 measures 3.9 mm where the scene has 100.0 mm");
   distances[1].measured = 98 * 25.4;
   assert_refused (distances, 2, HW_DRAW_IN_ERROR_DOUBTFUL, "other unit");
   distances[1].measured = 75;
