@@ -208,6 +208,35 @@ test_affine_fit_says_where_it_cannot (void)
   g_assert_error (coincident, HW_FIT_ERROR, HW_FIT_ERROR_COINCIDENT);
 }
 
+/* At the corners of a rectangle, shifts of (0.3, -0.4) there and back in turn are at right angles to every affine change: the fit is the change
+ * underneath, and each corner is left 0.5 mm off. */
+static void
+test_affine_fit_tells_what_it_leaves (void)
+{
+  HwPoint scene[4] = { { 10, 20 }, { 110, 20 }, { 110, 90 }, { 10, 90 } }, found[4];
+  HwAffineFit fit;
+  HwStretch stretch;
+
+  for (guint i = 0; i < 4; i++)
+    {
+      double side = i % 2 == 0 ? 1 : -1;
+
+      found[i] = (HwPoint){ 0.98 * scene[i].x + 0.01 * scene[i].y + 3 + 0.3 * side,
+                            0.01 * scene[i].x + 1.02 * scene[i].y - 7 - 0.4 * side };
+    }
+  g_assert_true (hw_affine_fit (scene, found, 4, &fit, NULL));
+  g_assert_cmpfloat_with_epsilon (fit.xx, 0.98, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.xy, 0.01, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.yx, 0.01, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.yy, 1.02, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.shift.x, 3, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.shift.y, -7, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fit.rms, 0.5, 1e-9);
+  g_assert_true (hw_stretch_from_points (scene, found, 4, &stretch, NULL));
+  assert_stretch (&stretch, HW_STRETCH_FULL, 0.98, 0.01, 1.02);
+  g_assert_cmpfloat_with_epsilon (stretch.rms, 0.5, 1e-9);
+}
+
 static void
 assert_text (double xx, double yy, HwStretchKind kind, const char *expected)
 {
@@ -244,6 +273,8 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/draw-in/points-that-tell-nothing", test_points_that_tell_nothing);
   g_test_add_func ("/registration/draw-in/affine-fit-says-where-it-cannot",
                    test_affine_fit_says_where_it_cannot);
+  g_test_add_func ("/registration/draw-in/affine-fit-tells-what-it-leaves",
+                   test_affine_fit_tells_what_it_leaves);
   g_test_add_func ("/registration/draw-in/words", test_words);
   return g_test_run ();
 }

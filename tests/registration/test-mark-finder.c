@@ -166,6 +166,9 @@ large_crosses_are_found_as_well (void)
       g_assert_true (hw_find_cross (picture, (HwPoint){ 380, 350 }, 120, 60, &mark));
       g_assert_cmpfloat (hw_point_distance (mark.px, (HwPoint){ 431.3, 322.8 }), <, 0.6);
       g_assert_cmpfloat (mark.confidence, >, 0.5);
+      /* The patch is five pixels coarse, and its noise counts for so many: more than the finest that is ever told. */
+      g_assert_cmpfloat (mark.sigma, >, 0.06);
+      g_assert_cmpfloat (hw_point_distance (mark.px, (HwPoint){ 431.3, 322.8 }), <, 3 * mark.sigma);
     }
 }
 
