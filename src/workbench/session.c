@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "../formats/kept-work.h"
 #include "../formats/whole-file.h"
 
 #define FILE_NAME "session.ini"
@@ -18,9 +19,9 @@
 static char *
 file_path (const char *folder)
 {
-  if (folder != NULL)
-    return g_build_filename (folder, FILE_NAME, NULL);
-  return g_build_filename (g_get_user_state_dir (), "hoopwright", FILE_NAME, NULL);
+  g_autofree char *state = hw_state_folder ();
+
+  return g_build_filename (folder != NULL ? folder : state, FILE_NAME, NULL);
 }
 
 /* Whether the file, and the link that may lead to it, is the person's own, or nothing is there: what another user put into a folder that is open to

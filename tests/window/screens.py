@@ -126,10 +126,12 @@ def explained(at):
     screen.find("push button", re.compile("^(Do|Add) it: "), patience=30)
     at.take("what-would-help")
     screen.click(helps)
-    screen.unfold("Scene")
+    wishes = re.compile("^Plan for: ")
+    screen.unfold(wishes)
     for field in (screen.find(None, "Warn of more stitches to the square millimetre"), screen.find("combo box", "Plan for")):
         screen.bring_into_view(field)
     at.take("wishes")
+    screen.fold(wishes)
     screen.unfold("Hoopings")
 
 
