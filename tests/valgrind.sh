@@ -1,6 +1,7 @@
 #!/bin/sh
-# Runs tests under valgrind's memcheck: sh tests/valgrind.sh BUILD [SUITE | window/NAME ...]. BUILD is a folder that is built already, without sanitizers,
-# such as build/; named without suites, all that need no window are run. window/opening drives the real window with the program under memcheck.
+# Runs tests under valgrind's memcheck: sh tests/valgrind.sh BUILD [SUITE | SUITE/NAME | window/NAME ...]. BUILD is a folder that is built already, without
+# sanitizers, such as build/; named without suites, all that need no window are run. planning/order runs one program of a suite, window/opening drives the
+# real window with the program under memcheck. What is tried by chance is tried a tenth as often (rounds.h).
 # Reported are reads and writes out of place, values never set, and memory that nothing points to any more. What is suppressed stands in valgrind.supp.
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -10,7 +11,7 @@ shift
 [ $# -gt 0 ] || set -- geometry scene registration planning formats drawing paper commands workbench outside fuzz faults
 memcheck="valgrind -q --error-exitcode=99 --leak-check=full --show-leak-kinds=definite --errors-for-leak-kinds=definite --num-callers=40
   --suppressions=$root/tests/valgrind.supp --trace-children=yes --trace-children-skip=/usr/*,/bin/*"
-export G_SLICE=always-malloc
+export G_SLICE=always-malloc HOOPWRIGHT_ONE_ROUND_IN=10
 failed=0
 for suite in "$@"; do
   began=$(date +%s)
@@ -20,7 +21,11 @@ for suite in "$@"; do
     watched "${suite#window/}" "$build" 20 "$(echo $memcheck) --log-file=$build/watched/said-${suite#window/}.%p" || { failed=1; echo "$suite: NOT CLEAN"; }
     ;;
   *)
-    meson test -C "$build" --no-rebuild --logbase "valgrind-$suite" --num-processes "${PROCESSES:-1}" --timeout-multiplier 60 --suite "$suite" \
+    case $suite in
+    */*) which="${suite%%/*} / ${suite#*/}" by= ;;
+    *) which=$suite by=--suite ;;
+    esac
+    meson test -C "$build" --no-rebuild --logbase "valgrind-$(echo "$suite" | tr / -)" --num-processes "${PROCESSES:-1}" --timeout-multiplier 60 $by "$which" \
       --wrapper "$(echo $memcheck)" --print-errorlogs || { failed=1; echo "$suite: NOT CLEAN"; }
     ;;
   esac
