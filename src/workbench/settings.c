@@ -1,5 +1,5 @@
 /* What the program remembers from one day to the next. A missing schema would end a GLib program; here it only means that nothing is
- * remembered. */
+ * remembered. Where nothing may be written, what is chosen holds until the program ends. */
 #include "settings.h"
 
 #define SCHEMA_ID "org.hoopwright.Hoopwright"
@@ -18,6 +18,8 @@ hw_settings_get (void)
 
       if (schema != NULL)
         settings = g_settings_new_full (schema, NULL, NULL);
+      if (settings != NULL && !g_settings_is_writable (settings, HW_SETTING_UNIT))
+        g_settings_delay (settings);
       g_once_init_leave (&tried, 1);
     }
   return settings;

@@ -1,4 +1,6 @@
 """What the window makes of what nobody sound would give it: settings that are none, calls over the bus, names that are more than names."""
+import contextlib
+import json
 import os
 import re
 import subprocess
@@ -68,6 +70,86 @@ def odd_settings_are_passed_over(open_window):
 def a_store_of_settings_that_is_none_is_borne(open_window):
     for content in (b"\x00\xff not a store [", None):
         works(open_window, settings(content), "Failed to write keyfile|Failed to read keyfile")
+
+
+KEPT = b"""[org/hoopwright/Hoopwright]
+printer-stretch={'': (1.01, 1.0)}
+"""
+# Files may be written by root whoever owns them and whatever their modes say; not by one who has given that up.
+MODES_HOLD = ("setpriv", "--bounding-set=-dac_override,-dac_read_search", "--inh-caps=-dac_override,-dac_read_search") if os.geteuid() == 0 else ()
+
+
+@contextlib.contextmanager
+def not_to_be_written(folder):
+    """A folder and all in it, for as long as this goes on."""
+    inside = [os.path.join(there, name) for there, folders, files in os.walk(folder) for name in folders + files]
+    for path in [folder, *inside]:
+        os.chmod(path, 0o500 if os.path.isdir(path) else 0o400)
+    refused = subprocess.run([*MODES_HOLD, "touch", os.path.join(folder, "new")], capture_output=True).returncode != 0
+    try:
+        assert refused, "the modes hold for the program"
+        yield
+    finally:
+        for path in [folder, *inside]:
+            os.chmod(path, 0o700)
+
+
+def saves_and_ends(window, path):
+    with open(path, "rb") as scene:
+        before = scene.read()
+    window.key("ctrl+a", "Right", "ctrl+s")
+    until(lambda: open(path, "rb").read() != before, "the scene is saved")
+    window.key("ctrl+q")
+    assert window.ended() == 0
+    with open(path, encoding="utf-8") as scene:
+        assert [motif["position"] for motif in json.load(scene)["motifs"]] != [motif["position"] for motif in scenes.harbour()["motifs"]]
+
+
+def printing(window):
+    window.key("ctrl+p")
+    window.unfold("Is your printer true to size?")
+    window.until_reads("across measured$")
+
+
+@check
+def settings_that_may_not_be_written_are_read_and_what_is_chosen_holds_until_the_end(open_window):
+    environment = settings(KEPT)
+    store = environment["XDG_CONFIG_HOME"]
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    with not_to_be_written(store):
+        window = open_window(path, environment=environment, before=MODES_HOLD)
+        window.until_plan("^3 hoopings, proven fewest")
+        printing(window)
+        window.until_reads("^PDF files: everything is drawn 1.0 % longer across, as it is down.$")
+        window.fill_in("Measured across", "176.4")
+        window.fill_in("Measured down", "244.9")
+        window.until_reads("^PDF files: everything is drawn 2.0 % longer across, 2.0 % shorter down.$")
+        window.key("Escape")
+        window.gone("push button", "Save as PDF…")
+        printing(window)
+        assert window.reads("^PDF files: everything is drawn 2.0 % longer across, 2.0 % shorter down.$")
+        window.key("Escape")
+        window.gone("push button", "Save as PDF…")
+        saves_and_ends(window, path)
+    with open(os.path.join(store, "glib-2.0", "settings", "keyfile"), "rb") as kept:
+        assert kept.read() == KEPT
+
+
+@check
+def where_no_settings_may_be_made_a_choice_holds_until_the_end(open_window):
+    environment = {"GSETTINGS_BACKEND": "keyfile", "XDG_CONFIG_HOME": scenes.folder(), "XDG_STATE_HOME": scenes.folder()}
+    path = scenes.write(scenes.folder(), scenes.harbour())
+    with not_to_be_written(environment["XDG_CONFIG_HOME"]):
+        window = open_window(path, environment=environment, before=MODES_HOLD, complaint="Failed to create .*: Permission denied")
+        window.until_plan("^3 hoopings, proven fewest")
+        printing(window)
+        window.fill_in("Measured across", "176.4")
+        window.fill_in("Measured down", "244.9")
+        window.until_reads("^PDF files: everything is drawn 2.0 % longer across, 2.0 % shorter down.$")
+        window.key("Escape")
+        window.gone("push button", "Save as PDF…")
+        saves_and_ends(window, path)
+    assert not os.listdir(environment["XDG_CONFIG_HOME"])
 
 
 def bus(method, *arguments):

@@ -64,12 +64,13 @@ def screenshot(path):
 class Window:
     """One running workbench."""
 
-    def __init__(self, *arguments, environment=None, filled=True, process=None, complaint=None):
-        """filled: the window is made to fill the screen; process: one that runs already; complaint: what the libraries may write on the terminal."""
+    def __init__(self, *arguments, environment=None, filled=True, process=None, complaint=None, before=()):
+        """filled: the window is made to fill the screen; process: one that runs already; complaint: what the libraries may write on the terminal;
+        before: the words of a program that starts this one in its place."""
         self.complaint = complaint
         self.folder = tempfile.mkdtemp(prefix="hoopwright-check-")
         self.said = open(os.path.join(self.folder, "said"), "w+", encoding="utf-8")
-        self.process = process or subprocess.Popen([PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
+        self.process = process or subprocess.Popen([*before, PROGRAM, *arguments], stdout=self.said, stderr=self.said, cwd=self.folder,
                                         preexec_fn=desk.end_with_parent,
                                         env={**os.environ, "XDG_STATE_HOME": self.folder, **COUNTED, **(environment or {})})
         self.application = until(self._application, "the program joins the accessibility tree")
