@@ -13,6 +13,6 @@ find "$folder" -name '*.gcda' -exec rm -f {} +
 say "Running the tests ..."
 failed=0
 meson test -C "$folder" --no-rebuild --print-errorlogs --num-processes 2 --timeout-multiplier 6 \
-  --no-suite window --no-suite help --no-suite data --no-suite po || failed=1
+  --no-suite window --no-suite widgets --no-suite help --no-suite data --no-suite po || failed=1
 /usr/bin/python3 "$root/tests/coverage.py" "$folder"
 exit $failed

@@ -1,0 +1,44 @@
+/* Hands for the tests of views and dialogs: they find what has a name, press it, and wait until all is drawn. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "workbench/bench.h"
+
+G_BEGIN_DECLS
+
+/* For main(): FALSE when there is no display; then it has been said and the tests are skipped. */
+gboolean
+hands_ready (int *argc, char ***argv);
+/* Runs the main loop until nothing is left to do. */
+void
+hands_settle (void);
+/* A window of that size around the widget, on the screen. Returns: (transfer none): ended by gtk_window_destroy() */
+GtkWindow *
+hands_show (GtkWidget *widget, int width, int height);
+/* The window on the screen with that title, or NULL. (transfer none) */
+GtkWindow *
+hands_window (const char *title);
+/* What a screen reader calls so, within the root: its label for others, or what is written on it. A failed check when there is none. (transfer none) */
+GtkWidget *
+hands_find (gpointer root, GType type, const char *name);
+/* Clicks a button. */
+void
+hands_click (gpointer root, const char *name);
+/* Types a text in place of what stands in an entry or a field, and presses Enter. */
+void
+hands_type (GtkWidget *entry, const char *text);
+/* The key is pressed with the widget at hand. Returns: whether it was taken */
+gboolean
+hands_key (GtkWidget *widget, guint key, GdkModifierType held);
+/* The pointer of the display: "move", "press" and "release" (the first button), "wheel-up" at a place of the widget. Waits until the widget has heard of it. */
+void
+hands_pointer (GtkWidget *widget, const char *what, double x, double y);
+/* How many pixels of what the widget shows now are red rather than anything else. */
+guint
+hands_reddish (GtkWidget *widget);
+/* The controller of that type on the widget itself. (transfer none) */
+GtkEventController *
+hands_controller (GtkWidget *widget, GType type);
+
+G_END_DECLS
