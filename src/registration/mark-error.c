@@ -3,6 +3,31 @@
 
 #include <math.h>
 
+static double
+square_of (HwPoint from, HwPoint to)
+{
+  double x = to.x - from.x, y = to.y - from.y;
+
+  return x * x + y * y;
+}
+
+/* The marks' centroid, and the sum of the squares of their distances from it. */
+static double
+squares_about (const HwPoint *marks, guint n, HwPoint *centroid)
+{
+  double x = 0, y = 0, sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      x += marks[i].x;
+      y += marks[i].y;
+    }
+  *centroid = (HwPoint){ x / n, y / n };
+  for (guint i = 0; i < n; i++)
+    sum += square_of (*centroid, marks[i]);
+  return sum;
+}
+
 double
 hw_mark_error (const HwPoint *marks, guint n, double sigma, HwPoint target)
 {
@@ -12,7 +37,8 @@ hw_mark_error (const HwPoint *marks, guint n, double sigma, HwPoint target)
 double
 hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint *targets, guint n_targets)
 {
-  double fle2 = 2 * sigma * sigma, x = 0, y = 0, f2 = 0, d2 = 0;
+  double fle2 = 2 * sigma * sigma, f2, d2 = 0;
+  HwPoint centroid;
 
   g_return_val_if_fail (marks != NULL || n == 0, INFINITY);
   g_return_val_if_fail (targets != NULL || n_targets == 0, INFINITY);
@@ -21,19 +47,10 @@ hw_mark_error_worst (const HwPoint *marks, guint n, double sigma, const HwPoint 
     return 0;
   if (n == 0)
     return INFINITY;
-  for (guint i = 0; i < n; i++)
-    {
-      x += marks[i].x;
-      y += marks[i].y;
-    }
-  x /= n;
-  y /= n;
-  for (guint i = 0; i < n; i++)
-    f2 += (marks[i].x - x) * (marks[i].x - x) + (marks[i].y - y) * (marks[i].y - y);
-  f2 /= n;
+  f2 = squares_about (marks, n, &centroid) / n;
   /* The error grows with the distance from the marks' centroid alone. */
   for (guint i = 0; i < n_targets; i++)
-    d2 = MAX (d2, (targets[i].x - x) * (targets[i].x - x) + (targets[i].y - y) * (targets[i].y - y));
+    d2 = MAX (d2, square_of (centroid, targets[i]));
   if (f2 == 0)
     return d2 == 0 ? sqrt (fle2 / n) : INFINITY;
   return sqrt (fle2 / n * (1 + d2 / (2 * f2)));
@@ -43,21 +60,16 @@ HwMarkSpread
 hw_mark_spread (const HwPoint *marks, guint n, double sigma, HwPoint target)
 {
   HwMarkSpread spread = { INFINITY, INFINITY, INFINITY, INFINITY, INFINITY, 0 };
-  double x = 0, y = 0, m2 = 0, r2, turn2;
+  double x, y, m2, r2, turn2;
+  HwPoint centroid;
 
   g_return_val_if_fail (marks != NULL || n == 0, spread);
 
   if (n == 0)
     return spread;
-  for (guint i = 0; i < n; i++)
-    {
-      x += marks[i].x / n;
-      y += marks[i].y / n;
-    }
-  for (guint i = 0; i < n; i++)
-    m2 += (marks[i].x - x) * (marks[i].x - x) + (marks[i].y - y) * (marks[i].y - y);
-  x = target.x - x;
-  y = target.y - y;
+  m2 = squares_about (marks, n, &centroid);
+  x = target.x - centroid.x;
+  y = target.y - centroid.y;
   r2 = x * x + y * y;
   if (m2 == 0 && r2 > 0)
     return spread;
@@ -67,6 +79,6 @@ hw_mark_spread (const HwPoint *marks, guint n, double sigma, HwPoint target)
   spread.yy = sigma * sigma / n + turn2 * x * x;
   spread.along = sigma / sqrt (n);
   spread.across = sqrt (sigma * sigma / n + turn2 * r2);
-  spread.angle = r2 > 0 ? atan2 (y, x) * 180 / G_PI : 0;
+  spread.angle = atan2 (y, x) * 180 / G_PI;
   return spread;
 }

@@ -138,6 +138,38 @@ test_of_equal_steps_the_smallest (void)
   g_assert_cmpfloat (alone.turn, ==, 0);
 }
 
+/* A single motif has the turn taken that is nearest, and of two as near the smaller, whatever dust the sums leave. */
+static void
+test_midway_between_two_turns (void)
+{
+  static const double turns[][2]
+      = { { 1.25, 1 }, { -1.25, -1 }, { 1.25 - 2e-11, 1 }, { 1.25 + 2e-11, 1 }, { -1.25 + 2e-11, -1 },
+          { 0.25, 0 }, { -0.25, 0 },  { 1.2, 1 },          { 1.3, 1.5 } };
+  HwPoint target = { -50, 0 };
+  HwCorrectionTask task = { .shift_step = 0.1, .turn_step = 0.5, .targets = &target, .n_targets = 1 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (turns); i++)
+    g_assert_cmpfloat (hw_correction_steps (&(HwRigidFit){ turns[i][0], { 0, 0 }, 0 }, &task).turn, ==,
+                       turns[i][1]);
+}
+
+/* Midway between the steps of the shift, whichever of the four is looked at last. */
+static void
+test_midway_between_two_shifts (void)
+{
+  HwPoint target = { -50, 0 };
+  HwCorrectionTask task = { .shift_step = 0.1, .turn_step = 0, .targets = &target, .n_targets = 1 };
+
+  for (int u = -1; u <= 1; u += 2)
+    for (int v = -1; v <= 1; v += 2)
+      {
+        HwCorrection chosen = hw_correction_steps (&(HwRigidFit){ 0, { u * 0.35, v * 0.05 }, 0 }, &task);
+
+        g_assert_cmpfloat_with_epsilon (chosen.shift.x, u * 0.3, 1e-12);
+        g_assert_cmpfloat_with_epsilon (chosen.shift.y, 0, 1e-12);
+      }
+}
+
 /* Rounding each number alone is worse for motifs far from the hoop's middle. */
 static void
 test_better_than_each_rounded_alone (void)
@@ -225,6 +257,9 @@ main (int argc, char **argv)
                    test_no_step_of_a_wide_window_is_better);
   g_test_add_func ("/registration/correction-steps/of-equal-steps-the-smallest",
                    test_of_equal_steps_the_smallest);
+  g_test_add_func ("/registration/correction-steps/midway-between-two-turns", test_midway_between_two_turns);
+  g_test_add_func ("/registration/correction-steps/midway-between-two-shifts",
+                   test_midway_between_two_shifts);
   g_test_add_func ("/registration/correction-steps/better-than-each-rounded-alone",
                    test_better_than_each_rounded_alone);
   g_test_add_func ("/registration/correction-steps/one-motif-keeps-the-turn-nearest",

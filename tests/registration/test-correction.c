@@ -110,6 +110,27 @@ test_a_stretch_is_told_when_it_is_more_than_chance (void)
   g_assert_cmpfloat_with_epsilon (mean, -1, 0.02);
 }
 
+/* Two marks 20 mm apart and far from the middle: their stretch scatters by 0.35 / sqrt (200), and 2.6 times that are 6.4 %. */
+static void
+test_marks_near_each_other_tell_little_of_a_stretch (void)
+{
+  HwPoint marks[] = { { 40, 70 }, { 52, 86 } };
+
+  for (int percent = -7; percent <= 7; percent++)
+    {
+      HwCorrectionTask task = usual_task ();
+      HwReading readings[2];
+      HwCorrectionAnswer answer;
+
+      read_marks (readings, marks, 2, (Lie){ 1, { 2, -1 }, 1 + percent / 100.0 }, 0);
+      g_assert_true (hw_correction_find (readings, 2, &task, &answer, NULL));
+      g_assert_cmpfloat_with_epsilon (answer.stretch, percent, 1e-6);
+      g_assert_cmpint (answer.stretch_told, ==, ABS (percent) == 7);
+      g_assert_false (answer.stretch_too_much);
+      hw_correction_answer_clear (&answer);
+    }
+}
+
 static HwCorrectionAnswer
 answer_to (const HwReading *readings, guint n, const HwCorrectionTask *task)
 {
@@ -350,10 +371,17 @@ test_words_of_the_machine (void)
   g_autofree char *way = hw_way_text ((HwPoint){ -1.83, 0.62 }, HW_UNIT_MM);
   g_autofree char *spot = hw_way_text ((HwPoint){ 0.04, -0.04 }, HW_UNIT_MM);
   g_autofree char *inches = hw_way_text ((HwPoint){ 0.254, -2.54 }, HW_UNIT_INCH);
+  /* What its figure would round to nothing is left away, and nothing else. */
+  g_autofree char *grain = hw_way_text ((HwPoint){ -0.0126, 0.0126 }, HW_UNIT_INCH);
+  g_autofree char *midway = hw_way_text ((HwPoint){ 0.0005 * HW_MM_PER_INCH, 0 }, HW_UNIT_INCH);
+  g_autofree char *tenth = hw_way_text ((HwPoint){ 0, 0.05 }, HW_UNIT_MM);
 
   g_assert_cmpstr (way, ==, "1.8 mm left, 0.6 mm towards you");
   g_assert_cmpstr (spot, ==, "on the spot");
   g_assert_cmpstr (inches, ==, "0.010 in right, 0.100 in away from you");
+  g_assert_cmpstr (grain, ==, "on the spot");
+  g_assert_cmpstr (midway, ==, "0.001 in right");
+  g_assert_cmpstr (tenth, ==, "0.1 mm towards you");
   assert_text (-1.8, 0.6, 1, HW_UNIT_MM, "Shift 1.8 mm left, 0.6 mm towards you; turn 1 degree clockwise.");
   assert_text (1.8, 0, -1.5, HW_UNIT_MM, "Shift 1.8 mm right; turn 1.5 degrees anticlockwise.");
   assert_text (0, -12, 0, HW_UNIT_MM, "Shift 12.0 mm away from you.");
@@ -420,6 +448,8 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/correction/no-cloth-stretches-so-far", test_no_cloth_stretches_so_far);
   g_test_add_func ("/registration/correction/a-stretch-is-told-when-it-is-more-than-chance",
                    test_a_stretch_is_told_when_it_is_more_than_chance);
+  g_test_add_func ("/registration/correction/marks-near-each-other-tell-little-of-a-stretch",
+                   test_marks_near_each_other_tell_little_of_a_stretch);
   g_test_add_func ("/registration/correction/what-to-do", test_what_to_do);
   g_test_add_func ("/registration/correction/a-turn-that-cannot-be-seen-is-let-be",
                    test_a_turn_that_cannot_be_seen_is_let_be);

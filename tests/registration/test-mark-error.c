@@ -112,6 +112,24 @@ test_spread_and_error_agree (void)
                                   0.35 * 0.35 / 3, 1e-12);
   g_assert_true (isinf (hw_mark_spread (marks, 1, 0.35, target).across));
   g_assert_cmpfloat (hw_mark_spread (marks, 1, 0.35, marks[0]).across, ==, 0.35);
+  g_assert_cmpfloat (hw_mark_spread (marks, 1, 0.35, marks[0]).angle, ==, 0);
+}
+
+/* Marks nearer than a millimetre tell a turn badly, and yet as the formula says; one mark tells none, however near to it. */
+static void
+test_within_a_millimetre (void)
+{
+  HwPoint marks[] = { { 30, 40 }, { 30.1, 40.2 } }, near = { 30.3, 40 };
+  HwMarkSpread spread = hw_mark_spread (marks, 2, 0.35, near);
+  HwMarkSpread none = hw_mark_spread (NULL, 0, 0.35, near);
+
+  g_assert_cmpfloat_with_epsilon (hypot (spread.along, spread.across), hw_mark_error (marks, 2, 0.35, near),
+                                  1e-9);
+  g_assert_cmpfloat (spread.across, >, 2 * spread.along);
+  g_assert_true (isinf (hw_mark_spread (marks, 1, 0.35, near).across));
+  g_assert_true (isinf (none.across));
+  g_assert_cmpfloat (none.angle, ==, 0);
+  g_assert_cmpfloat (hw_mark_error_worst (marks, 2, 0.35, NULL, 0), ==, 0);
 }
 
 int
@@ -123,5 +141,6 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/mark-error/worst-is-the-largest", test_worst_is_the_largest);
   g_test_add_func ("/registration/mark-error/spread-against-simulation", test_spread_against_simulation);
   g_test_add_func ("/registration/mark-error/spread-and-error-agree", test_spread_and_error_agree);
+  g_test_add_func ("/registration/mark-error/within-a-millimetre", test_within_a_millimetre);
   return g_test_run ();
 }

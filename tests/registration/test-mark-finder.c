@@ -192,6 +192,25 @@ two_crosses_alike_are_not_chosen_between (void)
     g_assert_cmpfloat (mark.confidence, <, 0.5);
 }
 
+/* 150 and then 250 pixels from the guess: the second is beyond 40 arms of 5. */
+static void
+the_search_reaches_forty_arms (void)
+{
+  ClothPhoto photo = { .width = 400, .height = 50, .ground = 170, .thread = 0.5, .blur = 0.6, .pen = 90 };
+  g_autoptr (HwPicture) picture = NULL;
+  HwFoundMark mark;
+  HwPoint at;
+
+  cloth_photo_aim (&photo, SCALE, 0);
+  at = hw_homography_apply (&photo.view, (HwPoint){ 350, 25 });
+  draw_line (&photo, at, 0.3, 2, 2, 0.6);
+  draw_line (&photo, at, 0.3 + G_PI / 2, 2, 2, 0.6);
+  picture = cloth_photo_take (&photo);
+  g_assert_true (hw_find_cross (picture, (HwPoint){ 200, 25 }, 1000, 5, &mark));
+  g_assert_cmpfloat (hw_point_distance (mark.px, (HwPoint){ 350, 25 }), <, 0.5);
+  g_assert_false (hw_find_cross (picture, (HwPoint){ 100, 25 }, 1000, 5, &mark));
+}
+
 static void
 what_cannot_hold_a_cross_holds_none (void)
 {
@@ -222,6 +241,7 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/mark-finder/bare-cloth", bare_cloth_shows_no_cross);
   g_test_add_func ("/registration/mark-finder/large", large_crosses_are_found_as_well);
   g_test_add_func ("/registration/mark-finder/two-alike", two_crosses_alike_are_not_chosen_between);
+  g_test_add_func ("/registration/mark-finder/reach", the_search_reaches_forty_arms);
   g_test_add_func ("/registration/mark-finder/none", what_cannot_hold_a_cross_holds_none);
   return g_test_run ();
 }
