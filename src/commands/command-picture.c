@@ -4,9 +4,7 @@
 #include "../drawing/plan-picture.h"
 #include "../drawing/scene-thumb.h"
 #include "../geometry/language.h"
-
-#define MOST_WIDTH 30000 /* pixels */
-#define MOST_DPI 2400.0
+#include "../scene/limits.h"
 
 typedef struct
 {
@@ -35,10 +33,12 @@ read_width (const PictureWords *words, HwPlanPictureOptions *options)
 {
   guint64 width = 0;
 
-  if (words->width != NULL && !g_ascii_string_to_unsigned (words->width, 10, 1, MOST_WIDTH, &width, NULL))
+  if (words->width != NULL
+      && !g_ascii_string_to_unsigned (words->width, 10, 1, (guint64)HW_LARGEST_PLAN_PICTURE_SIDE, &width,
+                                      NULL))
     {
-      hw_command_complain (_ ("--width: expected pixels from 1 to %d, found \"%s\"."), MOST_WIDTH,
-                           words->width);
+      hw_command_complain (_ ("--width: expected pixels from 1 to %d, found \"%s\"."),
+                           (int)HW_LARGEST_PLAN_PICTURE_SIDE, words->width);
       return FALSE;
     }
   options->width = (guint)width;
@@ -53,9 +53,9 @@ read_dpi (const PictureWords *words, HwPlanPictureOptions *options)
   if (words->dpi == NULL)
     return TRUE;
   options->dpi = g_ascii_strtod (words->dpi, &end);
-  if (end != words->dpi && *end == '\0' && options->dpi >= 1 && options->dpi <= MOST_DPI)
+  if (end != words->dpi && *end == '\0' && options->dpi >= 1 && options->dpi <= HW_GREATEST_DPI)
     return TRUE;
-  hw_command_complain (_ ("--dpi: expected dots per inch from 1 to %.0f, found \"%s\"."), MOST_DPI,
+  hw_command_complain (_ ("--dpi: expected dots per inch from 1 to %.0f, found \"%s\"."), HW_GREATEST_DPI,
                        words->dpi);
   return FALSE;
 }

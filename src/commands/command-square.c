@@ -6,9 +6,9 @@
 #include "../geometry/language.h"
 #include "../formats/picture-load.h"
 #include "../formats/points-json.h"
+#include "../scene/limits.h"
 
 #define USUAL_DPI 100.0
-#define MOST_DPI 2400.0
 
 typedef struct
 {
@@ -75,7 +75,7 @@ read_dpi (Words *words)
   if (words->dpi_text == NULL)
     return TRUE;
   words->dpi = g_ascii_strtod (words->dpi_text, &end);
-  if (end != words->dpi_text && *end == '\0' && words->dpi >= 1 && words->dpi <= MOST_DPI)
+  if (end != words->dpi_text && *end == '\0' && words->dpi >= 1 && words->dpi <= HW_GREATEST_DPI)
     return TRUE;
   hw_command_complain (_ ("--dpi: expected dots per inch from 1 to 2400, found \"%s\"."), words->dpi_text);
   return FALSE;

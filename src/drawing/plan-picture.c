@@ -9,6 +9,7 @@
 #include "../formats/picture-load.h"
 #include "../formats/whole-file.h"
 #include "../geometry/language.h"
+#include "../scene/limits.h"
 #include "cloth-drawing.h"
 
 G_DEFINE_QUARK (hw_plan_picture_error_quark, hw_plan_picture_error)
@@ -83,8 +84,8 @@ pixel_size (const View *view, int *width, int *height, GError **error)
   double across = rint ((view->box.x1 - view->box.x0) * view->look.pixels_per_mm);
   double down = rint ((view->box.y1 - view->box.y0) * view->look.pixels_per_mm);
 
-  if (across >= 1 && down >= 1 && across * down <= HW_PLAN_PICTURE_MOST_PIXELS
-      && MAX (across, down) <= HW_PLAN_PICTURE_MOST_SIDE)
+  if (across >= 1 && down >= 1 && across * down <= HW_MOST_PLAN_PICTURE_PIXELS
+      && MAX (across, down) <= HW_LARGEST_PLAN_PICTURE_SIDE)
     {
       *width = (int)across;
       *height = (int)down;
@@ -95,7 +96,7 @@ pixel_size (const View *view, int *width, int *height, GError **error)
                  _ ("the picture would be %.0f by %.0f pixels. At most %.0f million are painted, and %.0f "
                     "along a side; "
                     "ask for fewer."),
-                 across, down, HW_PLAN_PICTURE_MOST_PIXELS / 1e6, HW_PLAN_PICTURE_MOST_SIDE);
+                 across, down, HW_MOST_PLAN_PICTURE_PIXELS / 1e6, HW_LARGEST_PLAN_PICTURE_SIDE);
   else
     g_set_error (error, HW_PLAN_PICTURE_ERROR, HW_PLAN_PICTURE_ERROR_SIZE,
                  _ ("the picture would be less than a pixel high or wide; ask for more."));

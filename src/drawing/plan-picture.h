@@ -7,9 +7,7 @@
 
 G_BEGIN_DECLS
 
-#define HW_PLAN_PICTURE_MOST_PIXELS 64000000.0
-#define HW_PLAN_PICTURE_MOST_SIDE 30000.0 /* pixels */
-#define HW_PLAN_PICTURE_DPI 96.0          /* where nothing else is asked for: at true size on a screen */
+#define HW_PLAN_PICTURE_DPI 96.0 /* where nothing else is asked for: at true size on a screen */
 
 typedef struct
 {

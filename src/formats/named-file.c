@@ -9,11 +9,9 @@
 
 #include "../geometry/language.h"
 #include "../geometry/one-line.h"
+#include "../scene/limits.h"
 #include "file-stamp.h"
 #include "whole-file.h"
-
-#define MOST_CHOSEN 5000u
-#define LARGEST_LIST ((gsize)16 << 20)
 
 G_DEFINE_QUARK (hw_named_file_error_quark, hw_named_file_error)
 
@@ -44,7 +42,7 @@ read_chosen (void)
   g_clear_pointer (&chosen, g_ptr_array_unref);
   chosen = g_ptr_array_new_with_free_func (g_free);
   chosen_stamp = now;
-  text = hw_file_read_whole (path, LARGEST_LIST, &length, &error);
+  text = hw_file_read_whole (path, HW_LARGEST_CHOSEN_LIST, &length, &error);
   chosen_unread = text == NULL && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
                   && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC);
   lines = g_strsplit (text != NULL ? text : "", "\n", -1);
@@ -171,8 +169,8 @@ add_chosen (const char *file)
   if (g_ptr_array_find_with_equal_func (chosen, file, g_str_equal, NULL))
     return FALSE;
   g_ptr_array_add (chosen, g_strdup (file));
-  if (chosen->len > MOST_CHOSEN)
-    g_ptr_array_remove_range (chosen, 0, chosen->len - MOST_CHOSEN);
+  if (chosen->len > HW_MOST_CHOSEN_FILES)
+    g_ptr_array_remove_range (chosen, 0, chosen->len - HW_MOST_CHOSEN_FILES);
   return TRUE;
 }
 

@@ -1,18 +1,10 @@
 /* What the workroom uses up, as a scene file keeps it under "supplies": thread in tex, lengths in mm, what is wound in metres. Every key is optional. */
 #include "../geometry/language.h"
+#include "../scene/limits.h"
 #include "../scene/record-compare.h"
 #include "../scene/yarn-count.h"
 #include "scene-reader.h"
 #include "scene-writer.h"
-
-#define MOST_SHEETS 20
-#define LEAST_MM 0.1
-#define MOST_REACH 1000
-#define MOST_THICKNESS 20
-#define MOST_METRES 100000
-#define MOST_STITCHES 1e9
-#define MOST_HOURS 10000
-#define MOST_PACKING 0.91 /* threads side by side as close as can be: pi / (2 sqrt 3) = 0.907 */
 
 static const char *const supplies_keys[] = {
   "fabric_thickness", "stabiliser_thickness", "stabiliser_sheets", "roll_width",  "reach",   "needle_tex",
@@ -38,15 +30,16 @@ read_cloth (HwJsonWalk *walk, JsonObject *in, HwSupplyFacts *facts)
   const char *thickness = _ ("a length in millimetres from 0 to 20");
   const char *around = _ ("a length in millimetres from 0 to 1000");
 
-  read_number (walk, in, "fabric_thickness", thickness, 0, MOST_THICKNESS, &facts->fabric_thickness);
-  read_number (walk, in, "stabiliser_thickness", thickness, 0, MOST_THICKNESS, &facts->stabiliser_thickness);
+  read_number (walk, in, "fabric_thickness", thickness, 0, HW_LARGEST_THICKNESS, &facts->fabric_thickness);
+  read_number (walk, in, "stabiliser_thickness", thickness, 0, HW_LARGEST_THICKNESS,
+               &facts->stabiliser_thickness);
   facts->stabiliser_sheets
-      = hw_json_walk_count (walk, in, "stabiliser_sheets", MOST_SHEETS, facts->stabiliser_sheets);
-  read_number (walk, in, "roll_width", _ ("a length in millimetres from 0.1 to 100000"), LEAST_MM,
+      = hw_json_walk_count (walk, in, "stabiliser_sheets", HW_MOST_SHEETS, facts->stabiliser_sheets);
+  read_number (walk, in, "roll_width", _ ("a length in millimetres from 0.1 to 100000"), HW_SMALLEST_SUPPLY,
                HW_LARGEST_MM, &facts->roll_width);
-  read_number (walk, in, "reach", around, 0, MOST_REACH, &facts->reach);
-  read_number (walk, in, "beyond_edge", around, 0, MOST_REACH, &facts->beyond_edge);
-  read_number (walk, in, "beyond_frames", around, 0, MOST_REACH, &facts->beyond_frames);
+  read_number (walk, in, "reach", around, 0, HW_LARGEST_REACH, &facts->reach);
+  read_number (walk, in, "beyond_edge", around, 0, HW_LARGEST_REACH, &facts->beyond_edge);
+  read_number (walk, in, "beyond_frames", around, 0, HW_LARGEST_REACH, &facts->beyond_frames);
 }
 
 /* Outer and inner diameter and width, or nothing. */
@@ -69,8 +62,9 @@ read_bobbin_size (HwJsonWalk *walk, JsonObject *in, HwSupplyFacts *facts)
         size[i] = json_node_get_double (node);
     }
   mark = hw_json_walk_enter (walk, "bobbin_size");
-  if (json_array_get_length (list) != 3 || size[1] < LEAST_MM || size[0] < size[1] + LEAST_MM
-      || size[0] > MOST_REACH || size[2] < LEAST_MM || size[2] > MOST_REACH)
+  if (json_array_get_length (list) != 3 || size[1] < HW_SMALLEST_SUPPLY
+      || size[0] < size[1] + HW_SMALLEST_SUPPLY || size[0] > HW_LARGEST_REACH || size[2] < HW_SMALLEST_SUPPLY
+      || size[2] > HW_LARGEST_REACH)
     hw_json_walk_expected (walk, expected, json_object_get_member (in, "bobbin_size"));
   hw_json_walk_leave (walk, mark);
   facts->bobbin_outer = size[0];
@@ -86,14 +80,14 @@ read_thread (HwJsonWalk *walk, JsonObject *in, HwSupplyFacts *facts)
   read_number (walk, in, "needle_tex", tex, HW_LEAST_TEX, HW_MOST_TEX, &facts->needle_tex);
   read_number (walk, in, "bobbin_tex", tex, HW_LEAST_TEX, HW_MOST_TEX, &facts->bobbin_tex);
   read_number (walk, in, "bobbin_share", _ ("a number from 0.05 to 2"), 0.05, 2, &facts->bobbin_share);
-  read_number (walk, in, "bobbin_metres", _ ("a number of metres from 1 to 100000"), 1, MOST_METRES,
+  read_number (walk, in, "bobbin_metres", _ ("a number of metres from 1 to 100000"), 1, HW_MOST_BOBBIN_METRES,
                &facts->bobbin_metres);
   read_bobbin_size (walk, in, facts);
-  read_number (walk, in, "packing", _ ("a number from 0.1 to 0.91"), 0.1, MOST_PACKING, &facts->packing);
-  read_number (walk, in, "needle_hours", _ ("a number of hours from 0.1 to 10000"), 0.1, MOST_HOURS,
+  read_number (walk, in, "packing", _ ("a number from 0.1 to 0.91"), 0.1, HW_MOST_PACKING, &facts->packing);
+  read_number (walk, in, "needle_hours", _ ("a number of hours from 0.1 to 10000"), 0.1, HW_MOST_NEEDLE_HOURS,
                &facts->needle_hours);
-  read_number (walk, in, "needle_stitches", _ ("a number of stitches from 0 to 1000000000"), 0, MOST_STITCHES,
-               &facts->needle_stitches);
+  read_number (walk, in, "needle_stitches", _ ("a number of stitches from 0 to 1000000000"), 0,
+               HW_MOST_NEEDLE_STITCHES, &facts->needle_stitches);
 }
 
 void

@@ -7,17 +7,14 @@
 #include <string.h>
 
 #include "../geometry/region.h"
+#include "../scene/limits.h"
 #include "artwork.h"
 
 #define HALF 127.5 /* between two values a pixel can have: no pixel lies on the edge itself */
-#define MOST_POINTS                                                                                          \
-  1500000u /* beyond it the mask is noise at this fineness, and is looked at more coarsely */
-#define MOST_RINGS 2000u
 /* Of the smoothing asked for: while walking, and for the line; the rest is what tracing between pixels errs at the fineness of a scan. */
 #define WALK_SHARE 0.1
 #define LINE_SHARE 0.35
 #define LEAST_SLACK 0.02 /* pixels: rounding of opacity to 8 bits */
-#define MOST_OUTLINE_POINTS 20000u
 #define MOST_BROADENINGS 5
 #define LEAST_LINE_SLACK 0.3 /* pixels: no line is known better */
 #define SMALLEST_SIDE 8u     /* pixels: not made coarser than this */
@@ -168,7 +165,7 @@ walk_ring (Trace *t, int x, int y)
       last = p;
       if (w.way == 0)
         mark_walked (t, w.left.x, w.left.y);
-      if (t->points->len > MOST_POINTS)
+      if (t->points->len > HW_MOST_TRACED_POINTS)
         return FALSE;
     }
   while (w.left.x != start.left.x || w.left.y != start.left.y || w.way != start.way);
@@ -184,7 +181,7 @@ walk_ring (Trace *t, int x, int y)
       g_array_append_val (t->sizes, size);
       t->n_points += ring.n_points;
     }
-  return t->n_points <= MOST_POINTS;
+  return t->n_points <= HW_MOST_TRACED_POINTS;
 }
 
 /* Every ring goes down a row somewhere past a pixel that is the first opaque one after a clear one. */
@@ -233,7 +230,7 @@ simplified (const HwRing *rings, guint n_rings, double slack)
 {
   g_autoptr (HwOutline) outline = hw_rings_simplified (rings, n_rings, slack);
 
-  for (guint i = 0; i < MOST_BROADENINGS && points_of (outline) > MOST_OUTLINE_POINTS; i++)
+  for (guint i = 0; i < MOST_BROADENINGS && points_of (outline) > HW_MOST_DRAWN_POINTS; i++)
     {
       HwOutline *finer = outline;
 
@@ -248,7 +245,7 @@ simplified (const HwRing *rings, guint n_rings, double slack)
 static HwOutline *
 outline_of (const Trace *t, double pixels_per_mm, double slack)
 {
-  guint n = t->rings->len, kept = MIN (n, MOST_RINGS);
+  guint n = t->rings->len, kept = MIN (n, HW_MOST_TRACED_RINGS);
   g_autofree guint *order = g_new (guint, n + 1);
   g_autofree HwRing *rings = g_new (HwRing, kept + 1);
 

@@ -24,6 +24,16 @@ G_BEGIN_DECLS
 #define HW_GREATEST_ANGLE 36000       /* degrees either way: a hundred turns; more loses the fraction */
 #define HW_LONGEST_TEXT 100000        /* letters of a name or a note: some fifty pages */
 
+/* What it uses up. Nobody winds, stacks or sews as much; what a person means is a thousandth of it. */
+#define HW_MOST_SHEETS 20         /* of stabiliser, one over the other */
+#define HW_LARGEST_THICKNESS 20.0 /* mm of a cloth or a sheet: no needle goes through more */
+#define HW_LARGEST_REACH 1000.0   /* mm that a sheet or a cloth is wider than it must be; a bobbin's sizes */
+#define HW_SMALLEST_SUPPLY 0.1    /* mm of a roll's width, a bobbin's sizes: less is none */
+#define HW_MOST_BOBBIN_METRES 100000.0 /* on one bobbin */
+#define HW_MOST_NEEDLE_STITCHES 1e9    /* by one needle */
+#define HW_MOST_NEEDLE_HOURS 10000.0   /* likewise: over a year of days and nights */
+#define HW_MOST_PACKING 0.91           /* threads side by side as close as can be: pi / (2 sqrt 3) = 0.907 */
+
 /* The work on it */
 #define HW_MOST_PIN_MARKS 26        /* of one hooping: A to Z */
 #define HW_MOST_HELD_MARKS 100000   /* of a scene */
@@ -45,10 +55,30 @@ G_BEGIN_DECLS
 #define HW_MOST_MEASURED 1000                     /* readings or distances in one file */
 #define HW_MOST_LISTED_POINTS 200                 /* points, lines, and points of a line in one file */
 
+/* Files that are remembered or listed */
+#define HW_MOST_CHOSEN_FILES 5000 /* files outside the scenes' folders that may be read; the oldest go */
+#define HW_LARGEST_CHOSEN_LIST ((gsize)16 << 20) /* bytes: so many of the longest paths there are */
+#define HW_MOST_LIBRARY_FILES 5000 /* of the folder of motifs that is shown: a wall of more is no help */
+
+/* A drawing or a scan that is traced: what is more than anybody can look after is drawn more coarsely */
+#define HW_MOST_TRACED_RINGS 2000u     /* the largest are kept */
+#define HW_MOST_TRACED_POINTS 1500000u /* while walking; beyond it the mask is noise at this fineness */
+#define HW_MOST_DRAWN_POINTS 20000u    /* of the outline */
+
+/* What is typed in the window beyond these is not taken; a file may hold more, and that is shown as it is */
+#define HW_SMALLEST_CLOTH_TYPED 20.0   /* mm along a side: less holds no hoop */
+#define HW_LARGEST_CLOTH_TYPED 10000.0 /* mm: larger than any cloth in one piece */
+#define HW_SMALLEST_HOOP_TYPED 10.0    /* mm of a sewing field, along a side */
+#define HW_LARGEST_HOOP_TYPED 2000.0   /* mm of a sewing field or a frame: no arm reaches farther */
+#define HW_LARGEST_OWN_HOOP 10000.0    /* mm of a hoop remembered in the settings, where anybody may write */
+
 /* Pictures and pages */
 #define HW_MOST_PICTURE_PIXELS 200000000u /* 200 megapixels: 800 MB while it is turned upright */
 #define HW_LARGEST_PICTURE_SIDE 60000u    /* pixels */
 #define HW_LARGEST_PAGE_MM 10000.0        /* of artwork, along a side: larger than any cloth in one piece */
-#define HW_MOST_PAGES 3000                /* of one print: six reams */
+#define HW_MOST_PLAN_PICTURE_PIXELS 64000000.0 /* 64 megapixels: 256 MB while it is painted */
+#define HW_LARGEST_PLAN_PICTURE_SIDE 30000.0   /* pixels: cairo ends at 32767 */
+#define HW_GREATEST_DPI 2400.0                 /* that a command paints: finer than any printer */
+#define HW_MOST_PAGES 3000                     /* of one print: six reams */
 
 G_END_DECLS

@@ -3,11 +3,9 @@
 
 #include <glib/gi18n.h>
 
+#include "../scene/limits.h"
 #include "dialog.h"
 #include "measure-field.h"
-
-#define LEAST_CLOTH 20   /* mm */
-#define MOST_CLOTH 10000 /* mm */
 
 struct _HwFabricFields
 {
@@ -72,10 +70,10 @@ hw_fabric_fields_new (HwBench *bench)
 
   g_return_val_if_fail (HW_IS_BENCH (bench), GTK_WIDGET (fields));
 
-  fields->width
-      = hw_measure_field_new (bench, HW_MEASURE_LENGTH, _ ("Width of the cloth"), LEAST_CLOTH, MOST_CLOTH);
-  fields->height
-      = hw_measure_field_new (bench, HW_MEASURE_LENGTH, _ ("Height of the cloth"), LEAST_CLOTH, MOST_CLOTH);
+  fields->width = hw_measure_field_new (bench, HW_MEASURE_LENGTH, _ ("Width of the cloth"),
+                                        HW_SMALLEST_CLOTH_TYPED, HW_LARGEST_CLOTH_TYPED);
+  fields->height = hw_measure_field_new (bench, HW_MEASURE_LENGTH, _ ("Height of the cloth"),
+                                         HW_SMALLEST_CLOTH_TYPED, HW_LARGEST_CLOTH_TYPED);
   fields->colour = gtk_color_button_new ();
   gtk_color_button_set_title (GTK_COLOR_BUTTON (fields->colour), _ ("Colour of the cloth"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (fields->colour), GTK_ACCESSIBLE_PROPERTY_LABEL,

@@ -3,13 +3,11 @@
 
 #include <glib/gi18n.h>
 
+#include "../scene/limits.h"
 #include "dialog.h"
 #include "measure-field.h"
 #include "new-scene.h"
 #include "own-hoops.h"
-
-#define LEAST 10  /* mm */
-#define MOST 2000 /* mm */
 
 /* Sewing fields that are met often, mm: common practice, no source. */
 static const struct
@@ -139,10 +137,10 @@ make_another (HwHoopChoices *choices)
   GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *take = gtk_button_new_with_label (_ ("Take this hoop"));
 
-  choices->width
-      = hw_measure_field_new (choices->bench, HW_MEASURE_LENGTH, _ ("Sewing field, width"), LEAST, MOST);
-  choices->height
-      = hw_measure_field_new (choices->bench, HW_MEASURE_LENGTH, _ ("Sewing field, height"), LEAST, MOST);
+  choices->width = hw_measure_field_new (choices->bench, HW_MEASURE_LENGTH, _ ("Sewing field, width"),
+                                         HW_SMALLEST_HOOP_TYPED, HW_LARGEST_HOOP_TYPED);
+  choices->height = hw_measure_field_new (choices->bench, HW_MEASURE_LENGTH, _ ("Sewing field, height"),
+                                          HW_SMALLEST_HOOP_TYPED, HW_LARGEST_HOOP_TYPED);
   hw_measure_field_set_value (HW_MEASURE_FIELD (choices->width), 180);
   hw_measure_field_set_value (HW_MEASURE_FIELD (choices->height), 300);
   gtk_box_append (GTK_BOX (box), hw_dialog_words (_ ("The sewing field, as the machine’s manual gives it.")));

@@ -3,13 +3,12 @@
 
 #include <glib/gi18n.h>
 
+#include "../scene/limits.h"
 #include "dialog.h"
 #include "help-place.h"
 #include "measure-field.h"
 #include "new-scene.h"
 #include "own-hoops.h"
-
-#define MOST 2000 /* mm */
 
 /* What the dialog is made of; freed with its window. */
 typedef struct
@@ -245,7 +244,8 @@ hoops_free (gpointer data)
 static GtkWidget *
 length (Hoops *hoops, const char *label, double least)
 {
-  GtkWidget *field = hw_measure_field_new (hoops->bench, HW_MEASURE_LENGTH, label, least, MOST);
+  GtkWidget *field
+      = hw_measure_field_new (hoops->bench, HW_MEASURE_LENGTH, label, least, HW_LARGEST_HOOP_TYPED);
 
   g_signal_connect (field, "edited", G_CALLBACK (measure_cb), hoops);
   return field;
@@ -262,10 +262,10 @@ make_fields (Hoops *hoops)
   gtk_accessible_update_property (GTK_ACCESSIBLE (hoops->name), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Name of the hoop"), -1);
   g_signal_connect (hoops->name, "changed", G_CALLBACK (name_cb), hoops);
-  hoops->field_width = length (hoops, _ ("Field width"), 10);
-  hoops->field_height = length (hoops, _ ("Field height"), 10);
-  hoops->frame_width = length (hoops, _ ("Frame width"), 10);
-  hoops->frame_height = length (hoops, _ ("Frame height"), 10);
+  hoops->field_width = length (hoops, _ ("Field width"), HW_SMALLEST_HOOP_TYPED);
+  hoops->field_height = length (hoops, _ ("Field height"), HW_SMALLEST_HOOP_TYPED);
+  hoops->frame_width = length (hoops, _ ("Frame width"), HW_SMALLEST_HOOP_TYPED);
+  hoops->frame_height = length (hoops, _ ("Frame height"), HW_SMALLEST_HOOP_TYPED);
   hoops->clearance = length (hoops, _ ("Kept free inside the field"), 0);
   hoops->turn = gtk_drop_down_new_from_strings (turns);
   gtk_accessible_update_property (GTK_ACCESSIBLE (hoops->turn), GTK_ACCESSIBLE_PROPERTY_LABEL,

@@ -7,9 +7,9 @@
 
 #include "../drawing/thread-painting.h"
 #include "../formats/artwork.h"
+#include "../scene/limits.h"
 
-#define SIDE 192.0      /* px of a picture */
-#define MOST_FILES 5000 /* of a folder */
+#define SIDE 192.0 /* px of a picture */
 
 struct _HwLibraryItem
 {
@@ -251,12 +251,19 @@ hw_library_list_folder (GListStore *store, const char *folder, char **trouble)
 
       g_hash_table_insert (known, item->path, item);
     }
-  while (items->len < MOST_FILES && (name = g_dir_read_name (dir)) != NULL)
+  while (items->len <= HW_MOST_LIBRARY_FILES && (name = g_dir_read_name (dir)) != NULL)
     {
       HwLibraryItem *item = is_motif_file (name) ? item_for (known, folder, name) : NULL;
 
       if (item != NULL)
         g_ptr_array_add (items, item);
+    }
+  if (items->len > HW_MOST_LIBRARY_FILES)
+    {
+      g_ptr_array_set_size (items, HW_MOST_LIBRARY_FILES);
+      *trouble = g_strdup_printf (
+          _ ("The folder holds more than %d motifs, and no more are shown. Divide it into several folders."),
+          HW_MOST_LIBRARY_FILES);
     }
   g_ptr_array_sort (items, by_name);
   g_list_store_splice (store, 0, g_list_model_get_n_items (G_LIST_MODEL (store)), items->pdata, items->len);

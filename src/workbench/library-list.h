@@ -24,7 +24,7 @@ void
 hw_library_item_want (HwLibraryItem *item);
 
 /* Fills store with the motif files of the folder, by name; what is there already and unchanged keeps its picture. FALSE and a sentence when the folder cannot
- * be read. */
+ * be read; a sentence too when it holds more than are listed. */
 gboolean
 hw_library_list_folder (GListStore *store, const char *folder, char **trouble);
 

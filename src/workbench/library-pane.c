@@ -23,6 +23,7 @@ struct _HwLibraryPane
   GtkWidget *scroller;
   GtkWidget *words;
   GtkFileChooserNative *chooser;
+  char *trouble; /* with the folder, or NULL */
 };
 
 G_DEFINE_FINAL_TYPE (HwLibraryPane, hw_library_pane, GTK_TYPE_BOX)
@@ -38,10 +39,10 @@ static void
 look (HwLibraryPane *pane)
 {
   g_autofree char *folder = hw_settings_get_text (HW_SETTING_MOTIF_FOLDER);
-  g_autofree char *trouble = NULL;
   g_autofree char *shown = *folder != '\0' ? g_filename_display_basename (folder) : NULL;
   guint n;
 
+  g_clear_pointer (&pane->trouble, g_free);
   gtk_label_set_label (GTK_LABEL (pane->folder_name), shown != NULL ? shown : _ ("Choose a folder…"));
   if (shown == NULL)
     {
@@ -50,10 +51,12 @@ look (HwLibraryPane *pane)
     }
   else
     {
-      gboolean read = hw_library_list_folder (pane->items, folder, &trouble);
+      hw_library_list_folder (pane->items, folder, &pane->trouble);
 
       n = g_list_model_get_n_items (G_LIST_MODEL (pane->items));
-      say (pane, !read ? trouble : n == 0 ? _ ("There are no motifs in this folder.") : NULL);
+      say (pane, pane->trouble != NULL ? pane->trouble
+                 : n == 0              ? _ ("There are no motifs in this folder.")
+                                       : NULL);
     }
   gtk_widget_set_visible (pane->search, n > 0);
   gtk_widget_set_visible (pane->scroller, n > 0);
@@ -65,7 +68,7 @@ found_cb (GListModel *found, guint at, guint removed, guint added, HwLibraryPane
   guint all = g_list_model_get_n_items (G_LIST_MODEL (pane->items));
 
   if (all > 0)
-    say (pane, g_list_model_get_n_items (found) == 0 ? _ ("No motif bears that name.") : NULL);
+    say (pane, g_list_model_get_n_items (found) == 0 ? _ ("No motif bears that name.") : pane->trouble);
 }
 
 static void
@@ -244,6 +247,7 @@ hw_library_pane_dispose (GObject *object)
   g_clear_object (&pane->found);
   g_clear_object (&pane->filter);
   g_clear_object (&pane->items);
+  g_clear_pointer (&pane->trouble, g_free);
   G_OBJECT_CLASS (hw_library_pane_parent_class)->dispose (object);
 }
 

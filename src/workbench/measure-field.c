@@ -241,12 +241,24 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   return GTK_WIDGET (field);
 }
 
+/* A file may hold more, or less, than is typed here; that is shown as it is. What is 0 there is not known. */
+static void
+reach (GtkSpinButton *spin, double value)
+{
+  double least, most;
+
+  gtk_spin_button_get_range (spin, &least, &most);
+  if (value > most || (value > 0 && value < least))
+    gtk_spin_button_set_range (spin, MIN (least, value), MAX (most, value));
+}
+
 void
 hw_measure_field_set_value (HwMeasureField *field, double value)
 {
   g_return_if_fail (HW_IS_MEASURE_FIELD (field));
 
   field->updating = TRUE;
+  reach (GTK_SPIN_BUTTON (field->spin), value);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (field->spin), value);
   field->updating = FALSE;
 }

@@ -1,20 +1,21 @@
 /* The person's own hoops in the settings: name, field, frame, clearance, whether it may be turned to any angle. */
 #include "own-hoops.h"
 
+#include "../scene/limits.h"
 #include "settings.h"
 
 #define KEY "own-hoops"
 #define FORM "a(sdddddb)"
-#define LEAST 10.0   /* mm; what a settings editor may have put there is not trusted */
-#define MOST 10000.0 /* mm */
 
+/* What a settings editor may have put there is not trusted. */
 static gboolean
 makes_sense (const HwHoop *hoop)
 {
-  return hoop->field_width >= LEAST && hoop->field_width <= MOST && hoop->field_height >= LEAST
-         && hoop->field_height <= MOST && hoop->frame_width >= hoop->field_width && hoop->frame_width <= MOST
-         && hoop->frame_height >= hoop->field_height && hoop->frame_height <= MOST && hoop->clearance >= 0
-         && hoop->clearance < MIN (hoop->field_width, hoop->field_height) / 2;
+  return hoop->field_width >= HW_SMALLEST_HOOP_TYPED && hoop->field_width <= HW_LARGEST_OWN_HOOP
+         && hoop->field_height >= HW_SMALLEST_HOOP_TYPED && hoop->field_height <= HW_LARGEST_OWN_HOOP
+         && hoop->frame_width >= hoop->field_width && hoop->frame_width <= HW_LARGEST_OWN_HOOP
+         && hoop->frame_height >= hoop->field_height && hoop->frame_height <= HW_LARGEST_OWN_HOOP
+         && hoop->clearance >= 0 && hoop->clearance < MIN (hoop->field_width, hoop->field_height) / 2;
 }
 
 GPtrArray *

@@ -5,15 +5,13 @@
 #include <glib/gi18n.h>
 
 #include "../geometry/figures.h"
+#include "../scene/limits.h"
 #include "cloth-preview.h"
 #include "dialog.h"
 #include "hoop-choices.h"
 #include "measure-field.h"
 #include "new-scene.h"
 #include "own-hoops.h"
-
-#define LEAST_CLOTH 20   /* mm */
-#define MOST_CLOTH 10000 /* mm */
 
 struct _HwStartForm
 {
@@ -131,7 +129,8 @@ begin_cb (GtkButton *button, HwStartForm *form)
 static GtkWidget *
 length (HwStartForm *form, const char *label, double value)
 {
-  GtkWidget *field = hw_measure_field_new (form->bench, HW_MEASURE_LENGTH, label, LEAST_CLOTH, MOST_CLOTH);
+  GtkWidget *field = hw_measure_field_new (form->bench, HW_MEASURE_LENGTH, label, HW_SMALLEST_CLOTH_TYPED,
+                                           HW_LARGEST_CLOTH_TYPED);
 
   hw_measure_field_set_value (HW_MEASURE_FIELD (field), value);
   g_signal_connect (field, "edited", G_CALLBACK (edited_cb), form);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "../scene/limits.h"
 #include "../scene/yarn-count.h"
 #include "dialog.h"
 #include "measure-field.h"
@@ -29,21 +30,30 @@ typedef struct
 #define FACT(member) G_STRUCT_OFFSET (HwSupplyFacts, member)
 
 static const FieldKind kinds[] = {
-  { FACT (fabric_thickness), HW_MEASURE_THICKNESS, PLAIN, 0, 20, N_ ("The cloth, how thick") },
-  { FACT (beyond_edge), HW_MEASURE_LENGTH, PLAIN, 0, 1000, N_ ("Cloth beyond the edge line") },
-  { FACT (beyond_frames), HW_MEASURE_LENGTH, PLAIN, 0, 1000, N_ ("Clamped cloth beyond the frames") },
-  { FACT (stabiliser_thickness), HW_MEASURE_THICKNESS, PLAIN, 0, 20, N_ ("A sheet, how thick") },
-  { FACT (stabiliser_sheets), HW_MEASURE_COUNT, SHEETS, 0, 20, N_ ("Sheets, one over the other") },
-  { FACT (roll_width), HW_MEASURE_LENGTH, PLAIN, 1, 10000, N_ ("The roll, how wide") },
-  { FACT (reach), HW_MEASURE_LENGTH, PLAIN, 0, 1000, N_ ("It reaches beyond the frame by") },
+  { FACT (fabric_thickness), HW_MEASURE_THICKNESS, PLAIN, 0, HW_LARGEST_THICKNESS,
+    N_ ("The cloth, how thick") },
+  { FACT (beyond_edge), HW_MEASURE_LENGTH, PLAIN, 0, HW_LARGEST_REACH, N_ ("Cloth beyond the edge line") },
+  { FACT (beyond_frames), HW_MEASURE_LENGTH, PLAIN, 0, HW_LARGEST_REACH,
+    N_ ("Clamped cloth beyond the frames") },
+  { FACT (stabiliser_thickness), HW_MEASURE_THICKNESS, PLAIN, 0, HW_LARGEST_THICKNESS,
+    N_ ("A sheet, how thick") },
+  { FACT (stabiliser_sheets), HW_MEASURE_COUNT, SHEETS, 0, HW_MOST_SHEETS,
+    N_ ("Sheets, one over the other") },
+  { FACT (roll_width), HW_MEASURE_LENGTH, PLAIN, 1, HW_LARGEST_CLOTH_TYPED, N_ ("The roll, how wide") },
+  { FACT (reach), HW_MEASURE_LENGTH, PLAIN, 0, HW_LARGEST_REACH, N_ ("It reaches beyond the frame by") },
   { FACT (bobbin_share), HW_MEASURE_PERCENT, SHARE, 5, 200, N_ ("Bobbin thread to needle thread") },
-  { FACT (bobbin_metres), HW_MEASURE_METRES, PLAIN, 1, 100000, N_ ("Wound on a full bobbin") },
-  { FACT (bobbin_outer), HW_MEASURE_LENGTH, PLAIN, 0.2, 1000, N_ ("What is wound, across") },
-  { FACT (bobbin_inner), HW_MEASURE_LENGTH, PLAIN, 0.1, 999, N_ ("Its core, across") },
-  { FACT (bobbin_width), HW_MEASURE_LENGTH, PLAIN, 0.1, 1000, N_ ("What is wound, wide") },
-  { FACT (packing), HW_MEASURE_PERCENT, SHARE, 10, 91, N_ ("Of its room filled with thread") },
-  { FACT (needle_hours), HW_MEASURE_HOURS, PLAIN, 0.1, 10000, N_ ("A needle lasts") },
-  { FACT (needle_stitches), HW_MEASURE_COUNT, PLAIN, 0, 1e9, N_ ("Or so many stitches (0: by hours)") },
+  { FACT (bobbin_metres), HW_MEASURE_METRES, PLAIN, 1, HW_MOST_BOBBIN_METRES, N_ ("Wound on a full bobbin") },
+  { FACT (bobbin_outer), HW_MEASURE_LENGTH, PLAIN, 2 * HW_SMALLEST_SUPPLY, HW_LARGEST_REACH,
+    N_ ("What is wound, across") },
+  { FACT (bobbin_inner), HW_MEASURE_LENGTH, PLAIN, HW_SMALLEST_SUPPLY, HW_LARGEST_REACH - 1,
+    N_ ("Its core, across") },
+  { FACT (bobbin_width), HW_MEASURE_LENGTH, PLAIN, HW_SMALLEST_SUPPLY, HW_LARGEST_REACH,
+    N_ ("What is wound, wide") },
+  { FACT (packing), HW_MEASURE_PERCENT, SHARE, 10, 100 * HW_MOST_PACKING,
+    N_ ("Of its room filled with thread") },
+  { FACT (needle_hours), HW_MEASURE_HOURS, PLAIN, 0.1, HW_MOST_NEEDLE_HOURS, N_ ("A needle lasts") },
+  { FACT (needle_stitches), HW_MEASURE_COUNT, PLAIN, 0, HW_MOST_NEEDLE_STITCHES,
+    N_ ("Or so many stitches (0: by hours)") },
 };
 #define N_FIELDS G_N_ELEMENTS (kinds)
 

@@ -235,6 +235,10 @@ picture_refuses_in_one_sentence (Bench *bench, gconstpointer data)
   assert_refused (&run, "plan.gif: a picture is written to a file whose name ends in .png or .svg.");
   PICTURE ("-o", png, "--width", "0");
   assert_refused (&run, "--width: expected pixels from 1 to 30000, found \"0\".");
+  PICTURE ("-o", png, "--width", "30001");
+  assert_refused (&run, "--width: expected pixels from 1 to 30000, found \"30001\".");
+  PICTURE ("-o", png, "--dpi", "2400.1");
+  assert_refused (&run, "--dpi: expected dots per inch from 1 to 2400, found \"2400.1\".");
   PICTURE ("-o", png, "--dpi", "many");
   assert_refused (&run, "--dpi: expected dots per inch from 1 to 2400, found \"many\".");
   PICTURE ("-o", png, "--dpi", "96", "--width", "100");
@@ -249,8 +253,9 @@ picture_refuses_in_one_sentence (Bench *bench, gconstpointer data)
   PICTURE ("-o", png, "--size", "5000");
   assert_refused (&run, "--size: expected pixels from 1 to 4096, found \"5000\".");
   PICTURE ("-o", png, "--size", "128", "--stage", "1");
-  assert_refused (&run, "picture: --size is for a small picture of the whole cloth; --width, --dpi and --stage "
-                        "do not go with it.");
+  assert_refused (&run,
+                  "picture: --size is for a small picture of the whole cloth; --width, --dpi and --stage "
+                  "do not go with it.");
   g_assert_false (g_file_test (png, G_FILE_TEST_EXISTS));
 }
 

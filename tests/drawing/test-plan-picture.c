@@ -194,6 +194,47 @@ what_cannot_be_painted_is_answered_with_a_sentence (Desk *desk, gconstpointer da
       "a side; ask for fewer.");
 }
 
+static HwPlan *
+plan_of (double width, double height)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (width, height);
+
+  little_hoop (scene, 80, 60, 2, HW_TURN_ANY);
+  needled_motif (scene, "Red", 10, 4, "rust:#c01010:90", NULL);
+  return one_hooping (scene, 10, 4, 0);
+}
+
+/* 200 by 150 mm, and 900 by 9 mm. */
+static void
+pictures_end_at_64_megapixels_and_30000_along_a_side (Desk *desk, gconstpointer data)
+{
+  static const struct
+  {
+    double height;
+    guint most;
+    const char *more;
+  } cloths[] = {
+    { 150, 9237,
+      "the picture would be 9238 by 6928 pixels. At most 64 million are painted, and 30000 along a side; ask "
+      "for fewer." },
+    { 1.5, 30000,
+      "the picture would be 30001 by 225 pixels. At most 64 million are painted, and 30000 along a side; ask "
+      "for fewer." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cloths); i++)
+    {
+      const HwPlanPictureOptions most = { .width = cloths[i].most, .plain = TRUE, .stage = -1 },
+                                 more = { .width = cloths[i].most + 1, .plain = TRUE, .stage = -1 };
+
+      hw_plan_unref (desk->plan);
+      desk->plan = plan_of (200, cloths[i].height);
+      assert_not_painted (desk, &more, desk->svg, cloths[i].more);
+      g_assert_true (hw_plan_picture_save (desk->plan, &most, desk->svg, NULL));
+      g_unlink (desk->svg);
+    }
+}
+
 /* Pictures of no pixels and of a sliver; a path nobody can write to. */
 static void
 small_pictures_and_folders_that_are_not_there (Desk *desk, gconstpointer data)
@@ -258,6 +299,7 @@ main (int argc, char **argv)
   ADD (svg_is_of_true_size_and_has_the_name);
   ADD (what_cannot_be_painted_is_answered_with_a_sentence);
   ADD (small_pictures_and_folders_that_are_not_there);
+  ADD (pictures_end_at_64_megapixels_and_30000_along_a_side);
   ADD (a_nameless_scene_beyond_its_corner);
   return g_test_run ();
 }

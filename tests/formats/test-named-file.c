@@ -9,6 +9,7 @@
 #include "formats/artwork-shelf.h"
 #include "formats/named-file.h"
 #include "formats/scene-file.h"
+#include "scene/limits.h"
 
 #define ELSEWHERE                                                                                            \
   ": it lies outside the scene's folder, so it is not read; put it beside the scene, or open the scene in "  \
@@ -376,6 +377,60 @@ what_is_named_twice_is_asked_for_once (Places *places, gconstpointer data)
   g_assert_cmpstr (elsewhere->pdata[1], ==, "../scene-of-others/secret.csv");
 }
 
+/* The file that was chosen longest ago is the first to go. */
+static void
+five_thousand_choices_are_kept (Places *places, gconstpointer data)
+{
+  g_autofree char *secret = g_build_filename (places->top, "secret.csv", NULL);
+  g_autofree char *state = g_build_filename (g_get_user_state_dir (), "hoopwright", NULL);
+  g_autofree char *list = g_build_filename (state, "chosen-files", NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *uri = NULL, *first = NULL, *further = g_build_filename (places->scene, "fern.csv", NULL);
+
+  first = g_canonicalize_filename (secret, NULL);
+  uri = g_filename_to_uri (first, NULL, NULL);
+  g_string_append_printf (text, "%s\n", uri);
+  for (guint i = 2; i <= HW_MOST_CHOSEN_FILES; i++)
+    g_string_append_printf (text, "file:///harbour/%u.csv\n", i);
+  g_assert_cmpint (g_mkdir_with_parents (state, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (list, text->str, -1, NULL));
+  for (guint more = 0; more < 2; more++)
+    {
+      g_auto (GStrv) lines = NULL;
+      g_autofree char *kept = NULL;
+
+      hw_named_file_choose (more == 0 ? secret : further, NULL);
+      g_assert_true (g_file_get_contents (list, &kept, NULL, NULL));
+      lines = g_strsplit (kept, "\n", -1);
+      g_assert_cmpuint (g_strv_length (lines), ==, HW_MOST_CHOSEN_FILES + 1); /* the last one is empty */
+      g_assert_cmpstr (lines[0], ==, more == 0 ? uri : "file:///harbour/2.csv");
+    }
+}
+
+/* One that is larger is none of ours, and begun anew. */
+static void
+a_list_of_choices_is_read_up_to_16_mb (Places *places, gconstpointer data)
+{
+  g_autofree char *further = g_build_filename (places->scene, "fern.csv", NULL);
+  g_autofree char *list = g_build_filename (g_get_user_state_dir (), "hoopwright", "chosen-files", NULL);
+  g_autofree char *folder = g_path_get_dirname (list);
+  static const char first[] = "file:///harbour/1.csv\n";
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  for (guint more = 0; more < 2; more++)
+    {
+      g_autofree char *text = g_strnfill (HW_LARGEST_CHOSEN_LIST + more, 'x');
+      g_autofree char *kept = NULL;
+
+      memcpy (text, first, strlen (first));
+      g_assert_true (g_file_set_contents (list, text, -1, NULL));
+      hw_named_file_choose (further, NULL);
+      g_assert_true (g_file_get_contents (list, &kept, NULL, NULL));
+      g_assert_true (g_str_has_prefix (kept, first) == (more == 0));
+      g_assert_nonnull (strstr (kept, "fern.csv"));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -396,6 +451,8 @@ main (int argc, char **argv)
   ADD ("opens-with-the-outline", the_scene_opens_with_the_outline);
   ADD ("shelf", the_shelf_gives_nothing_away);
   ADD ("chosen-twice", choosing_twice_is_choosing_once);
+  ADD ("chosen-five-thousand", five_thousand_choices_are_kept);
+  ADD ("chosen-list-of-16-mb", a_list_of_choices_is_read_up_to_16_mb);
   ADD ("named-twice", what_is_named_twice_is_asked_for_once);
   ADD ("saved-elsewhere", saving_elsewhere_takes_along_what_was_read);
   result = g_test_run ();

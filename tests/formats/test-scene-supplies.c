@@ -128,6 +128,72 @@ test_refusals_name_the_key (void)
     }
 }
 
+static void
+test_each_figure_ends_at_its_limit (void)
+{
+  static const struct
+  {
+    const char *key, *least, *less, *most, *more, *expected;
+  } figures[] = {
+    { "fabric_thickness", "0", "-0.1", "20", "20.1", "a length in millimetres from 0 to 20" },
+    { "stabiliser_thickness", "0", "-0.1", "20", "20.1", "a length in millimetres from 0 to 20" },
+    { "stabiliser_sheets", "0", "-1", "20", "21", "a whole number from 0 to 20" },
+    { "roll_width", "0.1", "0.09", "100000", "100001", "a length in millimetres from 0.1 to 100000" },
+    { "reach", "0", "-1", "1000", "1000.5", "a length in millimetres from 0 to 1000" },
+    { "beyond_edge", "0", "-1", "1000", "1000.5", "a length in millimetres from 0 to 1000" },
+    { "beyond_frames", "0", "-1", "1000", "1000.5", "a length in millimetres from 0 to 1000" },
+    { "needle_tex", "1", "0.9", "1000", "1001", "a number of tex from 1 to 1000" },
+    { "bobbin_tex", "1", "0.9", "1000", "1001", "a number of tex from 1 to 1000" },
+    { "bobbin_share", "0.05", "0.04", "2", "2.1", "a number from 0.05 to 2" },
+    { "bobbin_metres", "1", "0.5", "100000", "100001", "a number of metres from 1 to 100000" },
+    { "packing", "0.1", "0.09", "0.91", "0.92", "a number from 0.1 to 0.91" },
+    { "needle_hours", "0.1", "0.09", "10000", "10001", "a number of hours from 0.1 to 10000" },
+    { "needle_stitches", "0", "-1", "1000000000", "1000000001", "a number of stitches from 0 to 1000000000" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    for (guint end = 0; end < 2; end++)
+      {
+        const char *past = end == 0 ? figures[i].less : figures[i].more;
+        g_autofree char *within_object
+            = g_strdup_printf ("{\"%s\": %s}", figures[i].key, end == 0 ? figures[i].least : figures[i].most);
+        g_autofree char *past_object = g_strdup_printf ("{\"%s\": %s}", figures[i].key, past);
+        g_autofree char *within_text = scene_with (within_object), *past_text = scene_with (past_object);
+        g_autofree char *expected = g_strdup_printf ("supplies.%s: expected %s, found %s.", figures[i].key,
+                                                     figures[i].expected, past);
+        g_autoptr (HwSnapshot) scene = accepted (within_text);
+        g_autofree char *sentence = refusal (past_text, -1);
+
+        g_assert_cmpstr (sentence, ==, expected);
+      }
+}
+
+/* Outer diameter, inner diameter, width. */
+static void
+test_a_bobbin_ends_at_its_limits (void)
+{
+  static const char *const within[] = { "[1000, 6, 1000]", "[0.2, 0.1, 0.1]" }, *const past[] = {
+    "[1000.5, 6, 9]", "[20, 6, 1000.5]", "[20, 0.09, 9]", "[20, 6, 0.09]", "[6.05, 6, 9]"
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (within); i++)
+    {
+      g_autofree char *object = g_strdup_printf ("{\"bobbin_size\": %s}", within[i]);
+      g_autofree char *text = scene_with (object);
+      g_autoptr (HwSnapshot) scene = accepted (text);
+
+      g_assert_true (hw_supply_facts_know_bobbin (&scene->supplies));
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (past); i++)
+    {
+      g_autofree char *object = g_strdup_printf ("{\"bobbin_size\": %s}", past[i]);
+      g_autofree char *text = scene_with (object);
+      g_autofree char *sentence = refusal (text, -1);
+
+      g_assert_true (g_str_has_prefix (sentence, "supplies.bobbin_size: expected three lengths"));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -137,5 +203,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene-supplies/defaults-are-not-written", test_defaults_are_not_written);
   g_test_add_func ("/scene-supplies/a-difference-is-a-difference", test_a_difference_is_a_difference);
   g_test_add_func ("/scene-supplies/refusals-name-the-key", test_refusals_name_the_key);
+  g_test_add_func ("/scene-supplies/each-figure-ends-at-its-limit", test_each_figure_ends_at_its_limit);
+  g_test_add_func ("/scene-supplies/a-bobbin-ends-at-its-limits", test_a_bobbin_ends_at_its_limits);
   return g_test_run ();
 }

@@ -6,6 +6,7 @@
 
 #include "formats/artwork.h"
 #include "geometry/region.h"
+#include "scene/limits.h"
 
 #define SCALE (300 / 25.4) /* pixels per mm */
 #define SMOOTHING 0.1
@@ -301,6 +302,70 @@ test_large_masks_in_bounded_time (void)
     }
 }
 
+/* Squares of 2 mm, the last one of 1 mm. */
+static void
+test_the_largest_two_thousand_rings_are_kept (void)
+{
+  for (guint more = 0; more < 2; more++)
+    {
+      guint n = HW_MOST_TRACED_RINGS + more;
+      Mask mask = mask_new (50 * 3, (n / 50 + 1) * 3);
+      g_autoptr (HwOutline) outline = NULL;
+
+      for (guint i = 0; i < n; i++)
+        cairo_rectangle (mask.cr, i % 50 * 3 + 0.5, i / 50 * 3 + 0.5, i + 1 < n ? 2 : 1, i + 1 < n ? 2 : 1);
+      cairo_fill (mask.cr);
+      outline = traced (mask);
+      g_assert_cmpuint (outline->n_rings, ==, HW_MOST_TRACED_RINGS);
+      g_assert_cmpfloat (fabs (hw_outline_area (outline) / (4 * (n - 1)) - 1), <, 0.04); /* round corners */
+      g_assert_true (hw_outline_contains (outline, (HwPoint){ 1, 1 }));
+      g_assert_true (more == 0
+                     || !hw_outline_contains (outline, (HwPoint){ n % 50 * 3 - 2, n / 50 * 3 + 1 }));
+    }
+}
+
+static guint
+points_of (const HwOutline *outline)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < outline->n_rings; i++)
+    n += outline->rings[i].n_points;
+  return n;
+}
+
+/* Combs with so many teeth of 0.8 by 2 mm, each of four points. */
+static HwOutline *
+combs (guint n, guint teeth)
+{
+  Mask mask = mask_new (teeth * 1.6 + 1, n * 5 + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      cairo_rectangle (mask.cr, 0.5, i * 5 + 0.5, teeth * 1.6 - 0.8, 2);
+      for (guint k = 0; k < teeth; k++)
+        cairo_rectangle (mask.cr, 0.5 + k * 1.6, i * 5 + 2.5, 0.8, 2);
+    }
+  cairo_fill (mask.cr);
+  return traced (mask);
+}
+
+/* Combs have nearly the same number of points each, by how they lie between the pixels: a tenth fewer than the limit takes are drawn as finely as a few,
+ * a tenth more are not. */
+static void
+test_an_outline_of_more_points_is_drawn_with_a_broader_stroke (void)
+{
+  g_autoptr (HwOutline) ten = combs (10, 195);
+  double each = points_of (ten) / 10.0, most = HW_MOST_DRAWN_POINTS / each;
+  g_autoptr (HwOutline) within = combs ((guint)(0.9 * most), 195);
+  g_autoptr (HwOutline) past = combs ((guint)ceil (1.1 * most), 195);
+
+  g_assert_cmpfloat (points_of (within) / floor (0.9 * most), >, 0.9 * each);
+  g_assert_cmpuint (points_of (past), <=, HW_MOST_DRAWN_POINTS);
+  g_assert_cmpfloat (points_of (past) / ceil (1.1 * most), <, 0.9 * each);
+  g_assert_true (hw_outline_is_simple (past));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -315,5 +380,9 @@ main (int argc, char **argv)
   g_test_add_func ("/trace/random-polygons", test_random_polygons);
   g_test_add_func ("/trace/noise-gives-sound-outlines", test_noise_gives_sound_outlines);
   g_test_add_func ("/trace/large-masks-in-bounded-time", test_large_masks_in_bounded_time);
+  g_test_add_func ("/trace/the-largest-two-thousand-rings-are-kept",
+                   test_the_largest_two_thousand_rings_are_kept);
+  g_test_add_func ("/trace/an-outline-of-more-points-is-drawn-with-a-broader-stroke",
+                   test_an_outline_of_more_points_is_drawn_with_a_broader_stroke);
   return g_test_run ();
 }
