@@ -2,8 +2,8 @@
 # Drives the window with the program under the address and undefined-behaviour sanitizers: sh tests/window/sanitized.sh BUILD [NAME ...]. BUILD is a
 # folder set up with them, such as the build-sanitized/ of tests/run.sh, and is brought up to date; NAME is one of tests/window/test-NAME.py, and
 # without names all are run. A report fails the test.
-# Lost memory is looked for where LEAKS=1 is set: from where a thing was asked for the sanitizer sees no farther than into GLib, so that what GTK's file
-# dialogs lose is reported too and cannot be told by name. tests/valgrind.sh window/NAME sees farther, and is slower.
+# Lost memory is looked for where LEAKS=1 is set. Stacks are then walked by what the libraries say of their frames, which is slower and sees through GLib; what
+# GTK's file dialogs lose themselves is told apart by lost.awk.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd)
 build=$(cd "${1:?which build folder}" && pwd)
@@ -15,7 +15,7 @@ export G_SLICE=always-malloc LSAN_OPTIONS="suppressions=$root/tests/leaks.supp:p
 failed=0
 for name in "$@"; do
   began=$(date +%s)
-  export ASAN_OPTIONS="detect_leaks=${LEAKS:-0}:log_path=$build/watched/said-$name" UBSAN_OPTIONS="print_stacktrace=1:log_path=$build/watched/said-$name"
+  export ASAN_OPTIONS="detect_leaks=${LEAKS:-0}:fast_unwind_on_malloc=$((1 - ${LEAKS:-0})):malloc_context_size=50:log_path=$build/watched/said-$name" UBSAN_OPTIONS="print_stacktrace=1:log_path=$build/watched/said-$name"
   watched "$name" "$build" 6 "" || { failed=1; echo "window/$name: NOT CLEAN"; }
   echo "window/$name: $(($(date +%s) - began)) s"
 done

@@ -20,6 +20,8 @@ watched () {
     /usr/bin/python3 "$root/tests/window/test-$1.py" ${CHECKS:-} || status=1
   for said in "$2/watched/said-$1".*; do
     [ -s "$said" ] || continue
+    awk -f "$root/tests/window/lost.awk" "$said" >"$2/watched/left" && mv "$2/watched/left" "$said"
+    [ -s "$said" ] || continue
     status=1
     sed "s|^|# |" "$said"
   done

@@ -1,0 +1,30 @@
+# What the leak sanitizer reports and is not GTK 4.8's own. A program of thirty lines that shows a file dialog, hides it and ends, with GTK and nothing of
+# ours, loses each of these, in stacks of the same calls. GTK's and GLib's inner functions have no names in their libraries, so that leaks.supp cannot name
+# them: they are told by the calls around them. A stack with a call of ours beneath the program's start is never one of them.
+BEGIN { RS = ""; ORS = "\n\n" }
+
+# application.c runs the main loop, which is beneath all that happens.
+function passes_through_us(stack,    lines, n, i) {
+  n = split(stack, lines, "\n")
+  for (i = 1; i <= n; i++)
+    if (lines[i] ~ /\/src\/[a-z]+\/[a-z-]+\.[ch]:/ && lines[i] !~ /\/workbench\/application\.c:/)
+      return 1
+  return 0
+}
+
+function is_of_gtk(stack) {
+  if (passes_through_us(stack))
+    return 0
+  return stack ~ /libcloudproviders\.so/ ||              # who offers places in the dialog's side bar: names, places, objects on the bus
+    stack ~ / in gtk_tree_view_get_visible_range / ||    # two paths into its list of files, each time it has room
+    stack ~ / in g_list_prepend [^\n]*\n[^\n]*libgtk-4\.so[^\n]*\n[^\n]*libgio-2\.0\.so/ ||          # an element of a list when a folder was read
+    stack ~ / in g_object_new [^\n]*\n([^\n]*libgio-2\.0\.so[^\n]*\n)+([^\n]*libglib-2\.0\.so[^\n]*\n)+[^\n]* in start_thread / || # what GLib's thread read of files
+    stack ~ /libglib-2\.0\.so[^\n]*\n[^\n]* in call_init / # GLib's table of names when it grows: the old one stays, for whoever reads it just then
+}
+
+/LeakSanitizer: detected memory leaks/ { head = $0; next }
+/^Direct leak/ { if (!is_of_gtk($0)) direct = direct $0 ORS; next }
+/^Indirect leak/ { indirect = indirect $0 ORS; next } # hangs on one of the others
+/^SUMMARY: AddressSanitizer: [0-9]+ byte/ { summary = $0; next }
+{ print }
+END { if (direct != "") printf "%s%s%s%s\n", head ORS, direct, indirect, summary }
