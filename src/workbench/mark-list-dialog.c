@@ -437,6 +437,14 @@ plan_changed_cb (HwBench *bench, Marks *marks)
   update (marks);
 }
 
+/* Once marks are read at the machine they stay: that brings no plan. */
+static void
+scene_changed_cb (HwBench *bench, guint flags, Marks *marks)
+{
+  if (flags & HW_SCENE_CHANGE_WORK)
+    update (marks);
+}
+
 static void
 unit_cb (HwBench *bench, GParamSpec *pspec, Marks *marks)
 {
@@ -533,6 +541,7 @@ hw_mark_list_dialog_show (GtkWindow *parent, HwBench *bench)
   foot_button (foot, _ ("Close"), G_CALLBACK (close_cb), dialog);
   gtk_box_append (GTK_BOX (content), foot);
   g_signal_connect (bench, "plan-changed", G_CALLBACK (plan_changed_cb), marks);
+  g_signal_connect (bench, "scene-changed", G_CALLBACK (scene_changed_cb), marks);
   g_signal_connect (bench, "notify::unit", G_CALLBACK (unit_cb), marks);
   g_object_set_data_full (G_OBJECT (dialog), "marks", marks, marks_free);
   update (marks);

@@ -118,7 +118,7 @@ scene_changed_cb (HwBench *bench, guint flags, HwSuppliesFields *self)
 static void
 keep_apart (HwSupplyFacts *facts, const FieldKind *changed)
 {
-  if (!hw_supply_facts_know_bobbin (facts))
+  if (facts->bobbin_width <= 0) /* no size is asked for */
     return;
   if (changed->fact == FACT (bobbin_inner))
     facts->bobbin_outer = MAX (facts->bobbin_outer, facts->bobbin_inner + 0.1);

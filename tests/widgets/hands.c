@@ -165,9 +165,8 @@ heard_cb (GdkFrameClock *clock, gboolean *heard)
   *heard = TRUE;
 }
 
-/* Motions come with the next frame. */
-static void
-until_painted (GtkWidget *widget)
+void
+hands_frame (GtkWidget *widget)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
   gboolean painted = FALSE;
@@ -201,7 +200,7 @@ hands_pointer (GtkWidget *widget, const char *what, double x, double y)
   g_assert_no_error (error);
   gdk_display_sync (gtk_widget_get_display (widget));
   hands_settle ();
-  until_painted (widget);
+  hands_frame (widget);
 }
 
 guint
@@ -214,7 +213,7 @@ hands_reddish (GtkWidget *widget)
   cairo_t *cr = cairo_create (surface);
   guint n = 0;
 
-  until_painted (widget);
+  hands_frame (widget);
   gdk_paintable_snapshot (paintable, snapshot, width, height);
   g_autoptr (GskRenderNode) node = gtk_snapshot_free_to_node (snapshot);
   if (node != NULL)
