@@ -21,7 +21,7 @@
 void
 hw_used_readings_init (HwUsedReadings *used, const HwReading *readings, guint n)
 {
-  *used = (HwUsedReadings){ g_new (HwPoint, n + 1), g_new (HwPoint, n + 1), g_new (guint, n + 1), 0 };
+  *used = (HwUsedReadings){ g_new (HwPoint, n), g_new (HwPoint, n), g_new (guint, n), 0 };
   for (guint i = 0; i < n; i++)
     if (!readings[i].left_out)
       {

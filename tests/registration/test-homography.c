@@ -224,6 +224,32 @@ points_on_a_circle_tell_no_bow (void)
   assert_refused (points, 8, TRUE, HW_HOMOGRAPHY_ERROR_BOW);
 }
 
+/* Every other one of them farther out: by a twentieth it is still not told, by a tenth it is. */
+static void
+points_near_a_circle_hardly_tell_a_bow (void)
+{
+  HwPhotoPoint points[8];
+  HwHomography h;
+
+  for (int tenth = 0; tenth <= 1; tenth++)
+    {
+      for (guint i = 0; i < 8; i++)
+        {
+          HwPoint out = hw_point_turn ((HwPoint){ i % 2 == 0 ? 100 : tenth ? 110 : 105, 0 }, 45.0 * i);
+
+          points[i].mm = out;
+          points[i].px = (HwPoint){ PHOTO_WIDTH / 2 + 10 * out.x, PHOTO_HEIGHT / 2 + 10 * out.y };
+        }
+      if (tenth)
+        {
+          g_assert_true (fit (points, 8, 0, TRUE, &h, NULL));
+          g_assert_cmpfloat_with_epsilon (h.bow, 0, 1e-6);
+        }
+      else
+        assert_refused (points, 8, TRUE, HW_HOMOGRAPHY_ERROR_BOW);
+    }
+}
+
 static void
 a_wrong_point_is_told (void)
 {
@@ -305,6 +331,7 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/homography/scattered", scattered_points_are_met_as_nearly_as_can_be);
   g_test_add_func ("/registration/homography/refused", what_tells_no_view_is_refused);
   g_test_add_func ("/registration/homography/circle", points_on_a_circle_tell_no_bow);
+  g_test_add_func ("/registration/homography/near-a-circle", points_near_a_circle_hardly_tell_a_bow);
   g_test_add_func ("/registration/homography/wrong-point", a_wrong_point_is_told);
   g_test_add_func ("/registration/homography/five-points", of_five_points_none_is_blamed);
   g_test_add_func ("/registration/homography/straightness",

@@ -95,6 +95,76 @@ a_patch_goes_on_beyond_its_border (void)
   g_assert_cmpfloat (hw_grey_patch_at (&patch, 50, 50), ==, 80);
 }
 
+/* Each pixel by the bell curve of Gauss as it is written down, the border going on outside. */
+static void
+a_patch_is_smoothed (void)
+{
+  g_auto (HwGreyPatch) patch = { .width = 14, .height = 9, .grey = g_new0 (float, 14 * 9), .coarse = 1 };
+  float plain[14 * 9];
+
+  for (guint i = 0; i < 14 * 9; i++)
+    plain[i] = patch.grey[i] = (float)g_test_rand_double_range (0, 255);
+  hw_grey_patch_smooth (&patch, 1.5);
+  for (int y = 0; y < 9; y++)
+    for (int x = 0; x < 14; x++)
+      {
+        double sum = 0, weights = 0;
+
+        for (int v = -5; v <= 5; v++)
+          for (int u = -5; u <= 5; u++)
+            {
+              double weight = exp (-(u * u + v * v) / (2 * 1.5 * 1.5));
+
+              sum += weight * plain[CLAMP (y + v, 0, 8) * 14 + CLAMP (x + u, 0, 13)];
+              weights += weight;
+            }
+        g_assert_cmpfloat_with_epsilon (patch.grey[y * 14 + x], sum / weights, 0.01);
+      }
+}
+
+/* The cross with its arms at 0, 180, 90 and 270 degrees, of one arm a part wiped away. */
+static double
+weakest_without (const HwCross *cross, guint arm, double from, double to)
+{
+  g_auto (HwGreyPatch) patch = patch_of (cross, 80);
+
+  for (guint y = 0; y < 80; y++)
+    for (guint x = 0; x < 80; x++)
+      {
+        double across = x + 0.5 - cross->at.x, down = y + 0.5 - cross->at.y;
+        double along = arm == 0 ? across : arm == 1 ? -across : arm == 2 ? down : -down;
+
+        if (along > from && along < to)
+          patch.grey[y * 80 + x] = 180;
+      }
+  return hw_cross_weakest_arm (&patch, 28, cross);
+}
+
+/* Each half of each arm, from 0.28 to 0.76 of its length, counts as it is; each quarter, which the weave blurs more, a fifth milder. */
+static void
+a_cross_lacks_a_piece_of_an_arm (void)
+{
+  HwCross cross = { { 40, 40 }, { 0, G_PI / 2 }, 1.1, -90, 0, 0 };
+  double half = 0.24 * 28, quarter = half / 2, begin = 0.28 * 28;
+
+  /* Between pixels 0.5 from the line, e^-0.103 = 0.902, and 1.5, 0.395: on the line 0.902, half a width beside it 0.877, twice; and 0.004 of it in the cloth beside. */
+  g_assert_cmpfloat_with_epsilon (weakest_without (&cross, 0, 0, 0), (0.902 + 2 * 0.877) / 3 - 0.004, 0.001);
+  for (guint arm = 0; arm < 4; arm++)
+    {
+      for (guint k = 0; k < 2; k++)
+        g_assert_cmpfloat (weakest_without (&cross, arm, begin + k * half - 1, begin + (k + 1) * half + 1), <,
+                           0.02);
+      for (guint k = 0; k < 4; k++)
+        {
+          double weakest
+              = weakest_without (&cross, arm, begin + k * quarter - 0.5, begin + (k + 1) * quarter + 0.5);
+
+          g_assert_cmpfloat (weakest, >, 0.15);
+          g_assert_cmpfloat (weakest, <, 0.3);
+        }
+    }
+}
+
 /* In the middle, and in each corner where the patch cuts off a part of what is looked at. */
 static void
 a_cross_is_fitted_at_the_border (void)
@@ -392,6 +462,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("a-patch-goes-on-beyond-its-border", a_patch_goes_on_beyond_its_border);
+  ADD ("a-patch-is-smoothed", a_patch_is_smoothed);
+  ADD ("a-cross-lacks-a-piece-of-an-arm", a_cross_lacks_a_piece_of_an_arm);
   ADD ("a-cross-is-fitted-at-the-border", a_cross_is_fitted_at_the_border);
   ADD ("what-is-no-cross-is-not-fitted", what_is_no_cross_is_not_fitted);
   ADD ("a-cross-fills-its-picture", a_cross_fills_its_picture);
