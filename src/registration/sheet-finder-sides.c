@@ -135,7 +135,7 @@ find_fall (const HwPicture *picture, HwPoint at, HwPoint along, double reach, do
 {
   HwPoint out = outwards (along);
   double light[MOST_STEPS], fall[MOST_STEPS], steepest = 0, sum = 0, weighed = 0;
-  int n = (int)MIN (2 * reach * STEPS_PER_PX + 1, MOST_STEPS), best = -1;
+  int n = (int)MIN (2 * reach * STEPS_PER_PX + 1, MOST_STEPS), best = 0;
   double step = 2 * reach / (n - 1), apart = MAX (reach / 6, 1);
   const int wide = STEPS_PER_PX;
 
@@ -154,7 +154,7 @@ find_fall (const HwPicture *picture, HwPoint at, HwPoint along, double reach, do
           best = i;
         }
     }
-  if (best < 0 || steepest < LEAST_FALL)
+  if (steepest < LEAST_FALL)
     return FALSE;
   for (int i = MAX (best - 2 * wide, wide); i <= MIN (best + 2 * wide, n - wide - 1); i++)
     if (fall[i] > 0.3 * steepest)

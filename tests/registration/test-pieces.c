@@ -9,6 +9,7 @@
 #include "registration/sheet-finder-private.h"
 #include "registration/stretch-fit.h"
 
+#include "seen-cross.h"
 #include "seen-square.h"
 
 typedef double (*Light) (const void *what, double x, double y);
@@ -47,37 +48,10 @@ sheet_light (const void *what, double x, double y)
   return 80 + 150 * part_within (x, sheet->x0, sheet->x1) * part_within (y, sheet->y0, sheet->y1);
 }
 
-/* The picture of two crossing lines as mark-finder-fit.c describes it. */
-static double
-cross_light (const HwCross *cross, double ground, double x, double y)
-{
-  double part[2];
-
-  for (guint i = 0; i < 2; i++)
-    {
-      double away = (y - cross->at.y) * cos (cross->turn[i]) - (x - cross->at.x) * sin (cross->turn[i]);
-
-      part[i] = exp (-away * away / (2 * cross->width * cross->width));
-    }
-  return ground + cross->contrast * (part[0] + part[1] - part[0] * part[1]);
-}
-
 static double
 dark_cross_light (const void *what, double x, double y)
 {
   return cross_light (what, 200, x, y);
-}
-
-static HwGreyPatch
-patch_of (const HwCross *cross, guint side)
-{
-  HwGreyPatch patch
-      = { .width = side, .height = side, .grey = g_new0 (float, (gsize)side *side), .coarse = 1 };
-
-  for (guint y = 0; cross != NULL && y < side; y++)
-    for (guint x = 0; x < side; x++)
-      patch.grey[(gsize)y * side + x] = (float)cross_light (cross, 180, x + 0.5, y + 0.5);
-  return patch;
 }
 
 static void
@@ -120,49 +94,6 @@ a_patch_is_smoothed (void)
             }
         g_assert_cmpfloat_with_epsilon (patch.grey[y * 14 + x], sum / weights, 0.01);
       }
-}
-
-/* The cross with its arms at 0, 180, 90 and 270 degrees, of one arm a part wiped away. */
-static double
-weakest_without (const HwCross *cross, guint arm, double from, double to)
-{
-  g_auto (HwGreyPatch) patch = patch_of (cross, 80);
-
-  for (guint y = 0; y < 80; y++)
-    for (guint x = 0; x < 80; x++)
-      {
-        double across = x + 0.5 - cross->at.x, down = y + 0.5 - cross->at.y;
-        double along = arm == 0 ? across : arm == 1 ? -across : arm == 2 ? down : -down;
-
-        if (along > from && along < to)
-          patch.grey[y * 80 + x] = 180;
-      }
-  return hw_cross_weakest_arm (&patch, 28, cross);
-}
-
-/* Each half of each arm, from 0.28 to 0.76 of its length, counts as it is; each quarter, which the weave blurs more, a fifth milder. */
-static void
-a_cross_lacks_a_piece_of_an_arm (void)
-{
-  HwCross cross = { { 40, 40 }, { 0, G_PI / 2 }, 1.1, -90, 0, 0 };
-  double half = 0.24 * 28, quarter = half / 2, begin = 0.28 * 28;
-
-  /* Between pixels 0.5 from the line, e^-0.103 = 0.902, and 1.5, 0.395: on the line 0.902, half a width beside it 0.877, twice; and 0.004 of it in the cloth beside. */
-  g_assert_cmpfloat_with_epsilon (weakest_without (&cross, 0, 0, 0), (0.902 + 2 * 0.877) / 3 - 0.004, 0.001);
-  for (guint arm = 0; arm < 4; arm++)
-    {
-      for (guint k = 0; k < 2; k++)
-        g_assert_cmpfloat (weakest_without (&cross, arm, begin + k * half - 1, begin + (k + 1) * half + 1), <,
-                           0.02);
-      for (guint k = 0; k < 4; k++)
-        {
-          double weakest
-              = weakest_without (&cross, arm, begin + k * quarter - 0.5, begin + (k + 1) * quarter + 0.5);
-
-          g_assert_cmpfloat (weakest, >, 0.15);
-          g_assert_cmpfloat (weakest, <, 0.3);
-        }
-    }
 }
 
 /* In the middle, and in each corner where the patch cuts off a part of what is looked at. */
@@ -463,7 +394,6 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   ADD ("a-patch-goes-on-beyond-its-border", a_patch_goes_on_beyond_its_border);
   ADD ("a-patch-is-smoothed", a_patch_is_smoothed);
-  ADD ("a-cross-lacks-a-piece-of-an-arm", a_cross_lacks_a_piece_of_an_arm);
   ADD ("a-cross-is-fitted-at-the-border", a_cross_is_fitted_at_the_border);
   ADD ("what-is-no-cross-is-not-fitted", what_is_no_cross_is_not_fitted);
   ADD ("a-cross-fills-its-picture", a_cross_fills_its_picture);

@@ -93,6 +93,31 @@ sheets_are_found_to_a_pixel (void)
   g_assert_cmpfloat (worst, <, 1);
 }
 
+/* A square that stands on its corner. With any one of its four 9 px outside the photo it is not found, with all within it is. */
+static void
+a_corner_outside_the_photo_is_not_guessed (void)
+{
+  static const HwPoint off[] = { { 0, 0 }, { -109, 0 }, { 109, 0 }, { 0, -109 }, { 0, 109 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (off); i++)
+    {
+      ClothPhoto photo
+          = { .width = 400, .height = 400, .ground = 100, .paper = 180, .thread = 1, .blur = 0.6 };
+      g_autoptr (HwPicture) picture = NULL;
+      HwPoint corners[4];
+
+      cloth_photo_aim (&photo, 1, 0);
+      for (guint k = 0; k < 4; k++)
+        {
+          HwPoint way = hw_point_turn ((HwPoint){ 100, 0 }, 90.0 * k);
+
+          photo.sheet[k] = (HwPoint){ 200 + off[i].x + way.x, 200 + off[i].y + way.y };
+        }
+      picture = cloth_photo_take (&photo);
+      g_assert_cmpint (hw_find_sheet (picture, corners), ==, i == 0);
+    }
+}
+
 /* Something lies on it, over one side even. */
 static void
 a_sheet_with_lines_over_it_is_found (void)
@@ -245,6 +270,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/registration/sheet-finder/corners", sheets_are_found_to_a_pixel);
+  g_test_add_func ("/registration/sheet-finder/corner-outside", a_corner_outside_the_photo_is_not_guessed);
   g_test_add_func ("/registration/sheet-finder/lines-over-it", a_sheet_with_lines_over_it_is_found);
   g_test_add_func ("/registration/sheet-finder/bare-cloth", cloth_without_paper_shows_no_sheet);
   g_test_add_func ("/registration/sheet-finder/round-and-cut-off", round_and_cut_off_things_are_no_sheets);
