@@ -110,22 +110,23 @@ test_a_stretch_is_told_when_it_is_more_than_chance (void)
   g_assert_cmpfloat_with_epsilon (mean, -1, 0.02);
 }
 
-/* Two marks 20 mm apart and far from the middle: their stretch scatters by 0.35 / sqrt (200), and 2.6 times that are 6.4 %. */
+/* Two marks 20 mm apart and far from the middle: their stretch scatters by 0.35 / sqrt (200), and 2.6 times that are 6.434 %. */
 static void
 test_marks_near_each_other_tell_little_of_a_stretch (void)
 {
+  static const double percents[] = { -6.45, -6.42, -1, 0, 1, 6.42, 6.45 };
   HwPoint marks[] = { { 40, 70 }, { 52, 86 } };
 
-  for (int percent = -7; percent <= 7; percent++)
+  for (guint i = 0; i < G_N_ELEMENTS (percents); i++)
     {
       HwCorrectionTask task = usual_task ();
       HwReading readings[2];
       HwCorrectionAnswer answer;
 
-      read_marks (readings, marks, 2, (Lie){ 1, { 2, -1 }, 1 + percent / 100.0 }, 0);
+      read_marks (readings, marks, 2, (Lie){ 1, { 2, -1 }, 1 + percents[i] / 100 }, 0);
       g_assert_true (hw_correction_find (readings, 2, &task, &answer, NULL));
-      g_assert_cmpfloat_with_epsilon (answer.stretch, percent, 1e-6);
-      g_assert_cmpint (answer.stretch_told, ==, ABS (percent) == 7);
+      g_assert_cmpfloat_with_epsilon (answer.stretch, percents[i], 1e-6);
+      g_assert_cmpint (answer.stretch_told, ==, fabs (percents[i]) > 6.434);
       g_assert_false (answer.stretch_too_much);
       hw_correction_answer_clear (&answer);
     }
@@ -343,6 +344,34 @@ test_where_there_is_no_answer (void)
   assert_refused (far, 2, HW_FIT_ERROR_FAR, "mark B");
 }
 
+/* Two marks must lie 1 mm apart, whichever of them: here the first and the last do. */
+static void
+test_how_near_marks_may_lie (void)
+{
+  HwCorrectionTask task = usual_task ();
+  HwReading readings[3];
+  HwCorrectionAnswer answer;
+
+  for (int more = 0; more <= 1; more++)
+    {
+      HwPoint marks[] = { { 20, 30 }, { 20.3, 30.4 }, { 20.6 + 0.1 * more, 30.8 } };
+
+      read_marks (readings, marks, 3, (Lie){ 0, { 2, 5 }, 1 }, 0);
+      if (more)
+        {
+          answer = answer_to (readings, 3, &task);
+          g_assert_true (answer.stretch_seen);
+          g_assert_cmpfloat_with_epsilon (answer.exact.turn, 0, 1e-6);
+          hw_correction_answer_clear (&answer);
+        }
+      else
+        {
+          readings[2].design.x -= 0.01;
+          assert_refused (readings, 3, HW_FIT_ERROR_COINCIDENT, "near each other");
+        }
+    }
+}
+
 static void
 test_marks_on_one_line_are_fine (void)
 {
@@ -457,6 +486,7 @@ main (int argc, char **argv)
                    test_two_readings_that_cloth_cannot_explain);
   g_test_add_func ("/registration/correction/a-reading-left-out", test_a_reading_left_out);
   g_test_add_func ("/registration/correction/where-there-is-no-answer", test_where_there_is_no_answer);
+  g_test_add_func ("/registration/correction/how-near-marks-may-lie", test_how_near_marks_may_lie);
   g_test_add_func ("/registration/correction/marks-on-one-line-are-fine", test_marks_on_one_line_are_fine);
   g_test_add_func ("/registration/correction/words-of-the-machine", test_words_of_the_machine);
   g_test_add_func ("/registration/correction/what-to-do-at-the-edges", test_what_to_do_at_the_edges);

@@ -118,6 +118,28 @@ a_cross_is_fitted_at_the_border (void)
       }
 }
 
+/* What a cross leaves unexplained, here a pattern of squares, is a part of what is uneven without the light that falls off across it. */
+static void
+shade_counts_for_nothing (void)
+{
+  double told[3];
+
+  for (guint i = 0; i < 3; i++)
+    {
+      HwCross cross = { { 20, 20 }, { 0.2, 0.2 + G_PI / 2 }, 1.1, -40, 0, 0 };
+      g_auto (HwGreyPatch) patch = patch_of (&cross, 40);
+
+      for (guint y = 0; y < 40; y++)
+        for (guint x = 0; x < 40; x++)
+          patch.grey[y * 40 + x] += (float)((x + y) % 2 * 20) + 4.0f * (float)(i == 1 ? x : i == 2 ? y : 0);
+      g_assert_true (hw_cross_fit (&patch, 8, &cross));
+      told[i] = cross.told;
+    }
+  g_assert_cmpfloat (told[0], <, 0.8);
+  g_assert_cmpfloat_with_epsilon (told[1], told[0], 0.01);
+  g_assert_cmpfloat_with_epsilon (told[2], told[0], 0.01);
+}
+
 static void
 what_is_no_cross_is_not_fitted (void)
 {
@@ -395,6 +417,7 @@ main (int argc, char **argv)
   ADD ("a-patch-goes-on-beyond-its-border", a_patch_goes_on_beyond_its_border);
   ADD ("a-patch-is-smoothed", a_patch_is_smoothed);
   ADD ("a-cross-is-fitted-at-the-border", a_cross_is_fitted_at_the_border);
+  ADD ("shade-counts-for-nothing", shade_counts_for_nothing);
   ADD ("what-is-no-cross-is-not-fitted", what_is_no_cross_is_not_fitted);
   ADD ("a-cross-fills-its-picture", a_cross_fills_its_picture);
   ADD ("sides-are-followed-near-and-far", sides_are_followed_near_and_far);

@@ -135,6 +135,14 @@ test_how_far_off_is_told (void)
   g_assert_cmpfloat_with_epsilon (agreement.by, 5, 1e-9);
   g_assert_cmpfloat_with_epsilon (agreement.without.turn, 3, 1e-9);
   g_assert_cmpfloat_with_epsilon (agreement.without.shift.x, 4, 1e-9);
+
+  /* Without the third corner the others' middle is (-20, -26.7); the machine turns and shifts, and 2 % of stretch carry that by (-0.4, -0.53). */
+  read_marks (readings, corners, 4, (Lie){ 0, { 4, -5 }, 1.02 }, 0);
+  readings[2].at.x += 9;
+  agreement = agreement_of (readings, 4);
+  g_assert_cmpint (agreement.outlier, ==, 2);
+  g_assert_cmpfloat_with_epsilon (agreement.without.shift.x, 3.6, 1e-9);
+  g_assert_cmpfloat_with_epsilon (agreement.without.shift.y, -5 - 1.6 / 3, 1e-9);
 }
 
 /* Marks in two places only: leaving one out may leave all in one place, which tells nothing. */

@@ -93,6 +93,37 @@ sheets_are_found_to_a_pixel (void)
   g_assert_cmpfloat (worst, <, 1);
 }
 
+static HwPoint *
+square_about (HwPoint corners[4], HwPoint middle, double half)
+{
+  for (guint k = 0; k < 4; k++)
+    corners[k] = (HwPoint){ middle.x + (k == 1 || k == 2 ? half : -half), middle.y + (k > 1 ? half : -half) };
+  return corners;
+}
+
+/* Whichever of the two is come upon first: the photo is looked through from the top. */
+static void
+of_two_sheets_apart_the_larger (void)
+{
+  for (guint turned = 0; turned < 2; turned++)
+    {
+      ClothPhoto photo
+          = { .width = 400, .height = 400, .ground = 100, .paper = 180, .thread = 1, .blur = 0.6 };
+      HwPoint large = { 120, turned ? 270 : 120 }, small = { 300, turned ? 90 : 300 }, corners[4];
+      g_autoptr (HwPicture) picture = NULL;
+
+      cloth_photo_aim (&photo, 1, 0);
+      square_about (photo.sheet, large, 80);
+      picture = cloth_photo_take (&photo);
+      for (int y = -40; y < 40; y++)
+        for (int x = -40; x < 40; x++)
+          memset (picture->pixels + (gsize)(small.y + y) * picture->stride + 4 * (gsize)(small.x + x), 180,
+                  3);
+      g_assert_true (hw_find_sheet (picture, corners));
+      g_assert_cmpfloat (worst_corner (&photo, corners), <, 1);
+    }
+}
+
 /* A square that stands on its corner. With any one of its four 9 px outside the photo it is not found, with all within it is. */
 static void
 a_corner_outside_the_photo_is_not_guessed (void)
@@ -270,6 +301,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/registration/sheet-finder/corners", sheets_are_found_to_a_pixel);
+  g_test_add_func ("/registration/sheet-finder/two-apart", of_two_sheets_apart_the_larger);
   g_test_add_func ("/registration/sheet-finder/corner-outside", a_corner_outside_the_photo_is_not_guessed);
   g_test_add_func ("/registration/sheet-finder/lines-over-it", a_sheet_with_lines_over_it_is_found);
   g_test_add_func ("/registration/sheet-finder/bare-cloth", cloth_without_paper_shows_no_sheet);
