@@ -11,7 +11,7 @@ shift
 [ $# -gt 0 ] || set -- geometry scene registration planning formats drawing paper commands workbench outside fuzz faults
 memcheck="valgrind -q --error-exitcode=99 --leak-check=full --show-leak-kinds=definite --errors-for-leak-kinds=definite --num-callers=40
   --suppressions=$root/tests/valgrind.supp --trace-children=yes --trace-children-skip=/usr/*,/bin/*"
-export G_SLICE=always-malloc HOOPWRIGHT_ONE_ROUND_IN=10
+export G_SLICE=always-malloc HOOPWRIGHT_ONE_ROUND_IN="${HOOPWRIGHT_ONE_ROUND_IN:-10}"
 failed=0
 for suite in "$@"; do
   began=$(date +%s)

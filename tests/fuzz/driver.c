@@ -6,6 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "../rounds.h"
 #include "fuzz.h"
 
 #define MOST_BYTES 65536
@@ -180,7 +181,7 @@ try_spoiled (const GPtrArray *corpus, GRand *rand)
 int
 main (int argc, char **argv)
 {
-  guint64 runs = argc > 2 ? g_ascii_strtoull (argv[2], NULL, 10) : 2000;
+  guint64 runs = (argc > 2 ? g_ascii_strtoull (argv[2], NULL, 10) : 2000) / rounds_one_in ();
   g_autoptr (GRand) rand
       = g_rand_new_with_seed (argc > 3 ? (guint32)g_ascii_strtoull (argv[3], NULL, 10) : 20261126);
   g_autoptr (GPtrArray) corpus = argc > 1 ? read_corpus (argv[1]) : NULL;
