@@ -198,6 +198,77 @@ test_what_is_not_there_does_nothing (void)
   g_assert_cmpuint (held_of (bench)->len, ==, 0);
 }
 
+/* A mark that is held for one motif stays that motif's when it is moved, though it lies nearer to another by now. */
+static void
+test_a_held_mark_stays_its_motifs (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  const HwMark *mark;
+  HwPoint at;
+  guint index;
+
+  wait_for_plan (bench);
+  hooping_of (bench, "m1", &index);
+  at = hooping_of (bench, "m1", &index)->marks[0].at;
+  const char *nearest = hw_bench_motif_of_mark (bench, index, at);
+  const char *other = g_str_equal (nearest, "m1") ? "m2" : "m1";
+  hw_bench_begin_edit (bench, "hold", FALSE);
+  hw_bench_put_mark (bench, other, NULL, at);
+  hw_bench_end_edit (bench);
+  wait_for_plan (bench);
+  g_assert_cmpstr (hw_bench_motif_of_mark (bench, index, at), ==, other);
+  for (guint i = 0; i < hooping_of (bench, "m1", &index)->n_marks; i++)
+    {
+      mark = &hooping_of (bench, "m1", &index)->marks[i];
+      if (hw_point_distance (mark->at, at) < 1e-6)
+        hw_bench_move_mark (bench, index, i, (HwPoint){ at.x + 2, at.y });
+    }
+  gboolean found = FALSE;
+  for (guint i = 0; i < held_of (bench)->len; i++)
+    {
+      const HwHeldMark *held = held_of (bench)->pdata[i];
+
+      if (hw_point_distance (held->at, (HwPoint){ at.x + 2, at.y }) < 1e-6)
+        {
+          g_assert_cmpstr (held->motif, ==, other);
+          found = TRUE;
+        }
+    }
+  g_assert_true (found);
+}
+
+/* Held once, a mark is not held again; marks of a motif that is gone are put nowhere; and the last mark of a drawn hooping stays. */
+static void
+test_the_last_drawn_mark_stays (void)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  guint index;
+
+  wait_for_plan (bench);
+  hooping_of (bench, "m1", &index);
+  hw_bench_hold_mark (bench, index, 0);
+  hw_bench_hold_mark (bench, index, 0);
+  g_assert_cmpuint (held_of (bench)->len, ==, 1);
+  hw_bench_let_go_all_marks (bench);
+  hw_bench_begin_edit (bench, "hold", FALSE);
+  hw_bench_put_mark (bench, "m77", NULL, (HwPoint){ 90, 60 });
+  hw_bench_end_edit (bench);
+  g_assert_cmpuint (held_of (bench)->len, ==, 0);
+  wait_for_plan (bench);
+  hw_bench_keep_hooping (bench, hooping_of (bench, "m3", &index) != NULL ? index : 0, HW_KEEP_ALL);
+  wait_for_plan (bench);
+  hooping_of (bench, "m1", &index);
+  g_assert_true (hw_bench_begin_hooping (bench, index));
+  for (guint i = 0; i < 5; i++)
+    {
+      wait_for_plan (bench);
+      hooping_of (bench, "m1", &index);
+      hw_bench_take_mark_away (bench, index, 0);
+    }
+  g_assert_cmpuint (hw_bench_get_begun (bench)->n_marks, ==, 1);
+  g_assert_cmpuint (hw_scene_get_pins (hw_bench_get_scene (bench))->len, ==, 2);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -213,5 +284,7 @@ main (int argc, char **argv)
   g_test_add_func ("/workbench/bench-marks/marks-of-the-hooping-at-hand", test_marks_of_the_hooping_at_hand);
   g_test_add_func ("/workbench/bench-marks/what-is-not-there-does-nothing",
                    test_what_is_not_there_does_nothing);
+  g_test_add_func ("/workbench/bench-marks/a-held-mark-stays-its-motifs", test_a_held_mark_stays_its_motifs);
+  g_test_add_func ("/workbench/bench-marks/the-last-drawn-mark-stays", test_the_last_drawn_mark_stays);
   return g_test_run ();
 }
