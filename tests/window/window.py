@@ -427,18 +427,13 @@ class Window:
             self.key(ask)
         until(lambda: len(self.frames()) > before, "the file dialog opens")
         self.type_path(path)
-        self.press_until_gone(self.frames()[-1])
+        self.accept(self.frames()[-1])
 
-    def press_until_gone(self, dialog):
-        """Return, and once more where the dialog was just offering names by itself and took the first for one of them."""
-        for patience in (4, 8, PATIENCE):
-            self.key("Return")
-            try:
-                until(lambda: dialog not in self.frames(), "the file dialog closes", patience)
-                return
-            except AssertionError:
-                if patience == PATIENCE:
-                    raise
+    def accept(self, dialog):
+        """Does what the dialog's last button says. Return would be taken by the list of names that the dialog offers while a name is typed, which comes and
+        goes when it likes."""
+        self.do(self.look("push button", None, dialog)[-1])
+        until(lambda: dialog not in self.frames(), "the file dialog closes")
 
     def type_path(self, path):
         """Types a path into the file dialog in front. When the dialog has read its folder, it selects a part of the name by itself: who types just then
