@@ -1,9 +1,10 @@
 """The accessibility tree of a running program, read over the bus as screen readers read it, but many questions at a time.
 
 The library for it (libatspi) asks one thing of one widget and waits for the answer: half a second for the 250 widgets of the window on an idle machine, and
-nothing is done meanwhile. Here a program is asked for all it holds in one message (what readers fill their caches with), and for the children of every widget
-with the questions in flight together: 50 ms. Nothing is remembered from one look to the next.
+nothing is done meanwhile. Here a program is asked for all it holds in one message (what readers fill their caches with), and only where that does not tell all
+the children of a widget is it asked for them, with the questions in flight together: 15 ms. Nothing is remembered from one look to the next.
 """
+import collections
 import functools
 import json
 
@@ -82,17 +83,19 @@ class Seen:
     """What was told of a widget when all were looked at."""
 
     def __init__(self, item):
-        (_, self.path), _, (_, self.parent), _, self.count, self.interfaces, self.name, self.role, self.description, self.states = item
+        (_, self.path), _, (_, self.parent), self.number, self.count, self.interfaces, self.name, self.role, self.description, self.states = item
 
 
 class Widget:
-    """One widget of a program. What it is asked it asks the program for, now; 'seen' is what was found when it was looked for."""
+    """One widget of a program. What it is asked it asks the program for, now; 'seen' is what was found when it was looked for, 'around' the same of all
+    the others. Where it hangs in the tree never changes and is not asked for again."""
 
-    def __init__(self, name, path, seen=None, depth=0):
+    def __init__(self, name, path, seen=None, depth=0, around=None):
         self.bus_name = name
         self.path = path
         self.seen = seen
         self.depth = depth  # below where the looking began
+        self.around = around or {}
 
     def __eq__(self, other):
         return isinstance(other, Widget) and (self.bus_name, self.path) == (other.bus_name, other.path)
@@ -113,8 +116,8 @@ class Widget:
         return self.get("Description")
 
     def get_parent(self):
-        name, path = self.get("Parent")
-        return Widget(name, path) if name else None
+        name, path = (self.bus_name, self.seen.parent) if self.seen and self.seen.parent in self.around else self.get("Parent")
+        return Widget(name, path, self.around.get(path), around=self.around) if name else None
 
     def get_window(self):
         """The window it is in."""
@@ -180,23 +183,35 @@ class Program:
         tops = [start.path] if start is not None else [window.path for window in self.windows()]
         if start is not None:
             start.ask(ACCESSIBLE, "GetRole")  # raises when it is gone
-        seen = self._all()
-        children = {}
-        gone = set()
+        answers, once_more = {}, set()
         # GTK has in its list only the widgets that somebody has asked for before: those asked for now are in it the next time.
         while True:
-            asked = [path for path in seen if path not in children and seen[path].count > 0 and self._below(tops, path, seen)]
-            for path, answer in zip(asked, ask_all([(self.name, path, ACCESSIBLE, "GetChildren", None) for path in asked])):
-                children[path] = [child for _, child in as_python(answer)[0]] if answer else []
-            met = {child for path in asked for child in children[path]}
-            met |= {seen[child].parent for child in met if child in seen} | set(tops)  # see _below_it
-            met -= gone | {ROOT}
-            if all(path in seen for path in met):
-                break
             seen = self._all()
-            gone |= {path for path in met if path not in seen}
+            children = self._known_children(seen)
+            asked = [path for path in seen if path not in children and path not in answers and self._below(tops, path, seen)]
+            for path, answer in zip(asked, ask_all([(self.name, path, ACCESSIBLE, "GetChildren", None) for path in asked])):
+                answers[path] = [child for _, child in as_python(answer)[0]] if answer else []
+            met = {child for path in asked for child in answers[path]}
+            met |= {seen[child].parent for child in met if child in seen} | set(tops)  # see _below_it
+            new = met - seen.keys() - once_more - {ROOT}
+            if not new:
+                break
+            once_more |= new
         for top in tops:
-            yield from self._below_it(top, seen, children)
+            yield from self._below_it(top, seen, {**answers, **children})
+
+    @staticmethod
+    def _known_children(seen):
+        """The children, in order, of each widget that has all of its children in the list, and no others: one that is hidden has the number of the next."""
+        numbered = collections.defaultdict(list)
+        for path, widget in seen.items():
+            numbered[widget.parent].append((widget.number, path))
+        known = {}
+        for path, widget in seen.items():
+            there = sorted(numbered.get(path, []))
+            if [number for number, _ in there] == list(range(widget.count)):
+                known[path] = [child for _, child in there]
+        return known
 
     def _all(self):
         items = as_python(ask(self.name, "/org/a11y/atspi/cache", "org.a11y.atspi.Cache", "GetItems"))[0]
@@ -213,7 +228,7 @@ class Program:
     def _below_it(self, path, seen, children, depth=0):
         if path not in seen:
             return
-        yield Widget(self.name, path, seen[path], depth)
+        yield Widget(self.name, path, seen[path], depth, seen)
         for child in children.get(path, []):
             # A page of a stack stands between the stack and what is on it, but the stack leaves it out of the list of its children.
             page = seen.get(seen[child].parent) if child in seen else None
