@@ -26,7 +26,46 @@ def _display():
     x.XGetImage.restype = ctypes.POINTER(_Image)
     x.XGetImage.argtypes = [ctypes.c_void_p, ctypes.c_ulong, ctypes.c_int, ctypes.c_int, ctypes.c_uint, ctypes.c_uint, ctypes.c_ulong, ctypes.c_int]
     x.XFree.argtypes = [ctypes.c_void_p]
+    x.XInternAtom.restype = ctypes.c_ulong
+    x.XInternAtom.argtypes = [ctypes.c_void_p, ctypes.c_char_p, ctypes.c_int]
+    x.XGetWindowProperty.argtypes = [ctypes.c_void_p, ctypes.c_ulong, ctypes.c_ulong, ctypes.c_long, ctypes.c_long, ctypes.c_int, ctypes.c_ulong] + [ctypes.c_void_p] * 5
+    x.XGetGeometry.argtypes = [ctypes.c_void_p, ctypes.c_ulong] + [ctypes.c_void_p] * 7
+    x.XTranslateCoordinates.argtypes = [ctypes.c_void_p, ctypes.c_ulong, ctypes.c_ulong, ctypes.c_int, ctypes.c_int] + [ctypes.c_void_p] * 3
+    x.XSetErrorHandler(_let_be)
     return x, x.XOpenDisplay(None)
+
+
+@ctypes.CFUNCTYPE(ctypes.c_int, ctypes.c_void_p, ctypes.c_void_p)
+def _let_be(_display, _error):
+    """A window that goes while it is asked about ends nothing: what was asked is then not told."""
+    return 0
+
+
+def _property(window, name):
+    """What a window says of itself under a name: bytes, or long numbers as the X library hands them out."""
+    x, display = _display()
+    kind, width, count, left, data = ctypes.c_ulong(), ctypes.c_int(), ctypes.c_ulong(), ctypes.c_ulong(), ctypes.c_void_p()
+    told = x.XGetWindowProperty(display, window, x.XInternAtom(display, name.encode(), 0), 0, 1 << 16, 0, 0, *map(ctypes.byref, (kind, width, count, left, data)))
+    if told != 0 or not data.value:
+        return b""
+    size = count.value * (ctypes.sizeof(ctypes.c_long) if width.value == 32 else width.value // 8)
+    raw = ctypes.string_at(data.value, size)
+    x.XFree(data)
+    return raw
+
+
+def windows():
+    """The windows that the window manager keeps: title, and x, y, width, height on the screen."""
+    x, display = _display()
+    root = x.XDefaultRootWindow(display)
+    kept = []
+    for window in numpy.frombuffer(_property(root, "_NET_CLIENT_LIST_STACKING"), ctypes.c_long)[::-1]:
+        parent, child = ctypes.c_ulong(), ctypes.c_ulong()
+        left, top, at_x, at_y, width, height, border, depth = (ctypes.c_int() for _ in range(8))
+        if x.XGetGeometry(display, int(window), *map(ctypes.byref, (parent, left, top, width, height, border, depth))) and \
+                x.XTranslateCoordinates(display, int(window), root, 0, 0, *map(ctypes.byref, (at_x, at_y, child))):
+            kept.append((_property(int(window), "_NET_WM_NAME").decode(), at_x.value, at_y.value, width.value, height.value))
+    return kept
 
 
 def screen():
@@ -45,8 +84,8 @@ def screen():
 
 def like(picture, colour, near):
     """Which pixels are of the colour '#rrggbb', each part within near."""
-    wanted = numpy.array([int(colour[i:i + 2], 16) for i in (1, 3, 5)])
-    return (abs(picture.astype(int) - wanted) <= near).all(axis=2)
+    wanted = numpy.array([int(colour[i:i + 2], 16) for i in (1, 3, 5)], numpy.int16)
+    return (abs(picture.astype(numpy.int16) - wanted) <= near).all(axis=2)
 
 
 class Cloth:

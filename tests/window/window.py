@@ -236,15 +236,11 @@ class Window:
         """The screen place of the client area of the widget's window."""
         frame = widget.get_window()
         title = frame.get_name()
-        windows = until(self.on_screen, "the window is on the screen")  # for a moment none is, while a dialog goes
-        chosen = windows[0]
-        for window in windows:
-            if xdo("getwindowname", window).rstrip("\n") == title:
-                chosen = window
-        place = dict(line.split("=") for line in xdo("getwindowgeometry", "--shell", chosen).split() if "=" in line)
+        windows = until(sight.windows, "the window is on the screen")  # for a moment none is, while a dialog goes
+        _, x, y, over_all, tall = next((window for window in windows if window[0] == title), windows[0])
         _, _, width, height = frame.get_extents()
         # What the window draws around its client area is as wide on all sides.
-        return (int(place["X"]) + (int(place["WIDTH"]) - width) // 2, int(place["Y"]) + (int(place["HEIGHT"]) - height) // 2)
+        return x + (over_all - width) // 2, y + (tall - height) // 2
 
     def click(self, widget, button=1, at=(0.5, 0.5)):
         self.bring_into_view(widget)
