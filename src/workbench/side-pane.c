@@ -35,8 +35,10 @@ struct _HwSidePane
   GtkWidget *problems;
   GtkWidget *problem_list;
   GtkWidget *parts;
-  GtkWidget *kept;   /* the section that was asked for */
-  gint64 keep_until; /* frame time up to which it is kept in view */
+  GtkWidget *kept;          /* the section that was asked for last */
+  guint keeping;            /* what keeps it in view, or 0 */
+  graphene_rect_t kept_lay; /* where it lay in the last frame */
+  guint still;              /* frames in a row that it lay there, in view */
 };
 
 G_DEFINE_FINAL_TYPE (HwSidePane, hw_side_pane, GTK_TYPE_BOX)
@@ -87,7 +89,13 @@ facts_height (HwSidePane *pane)
   return height;
 }
 
-#define GIVEN_UP 1 /* any time that is past */
+static void
+stop_keeping (HwSidePane *pane)
+{
+  if (pane->keeping != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (pane), pane->keeping);
+  pane->keeping = 0;
+}
 
 /* What is being read below the facts stays where it is, although they have another height now. */
 static void
@@ -101,7 +109,7 @@ selection_cb (HwBench *bench, HwSidePane *pane)
   update_facts (pane);
   if (!follows || !gtk_widget_get_mapped (GTK_WIDGET (pane)))
     return;
-  pane->keep_until = GIVEN_UP; /* the person has gone on from the section that unfolds */
+  stop_keeping (pane); /* the person has gone on from the section that unfolds */
   int grown = facts_height (pane) - before;
   gtk_adjustment_set_upper (adjustment, gtk_adjustment_get_upper (adjustment) + grown);
   gtk_adjustment_set_value (adjustment, value + grown);
@@ -164,28 +172,35 @@ show_place_cb (HwProblemList *list, double x, double y, HwSidePane *pane)
   g_signal_emit (pane, signals[SHOW_PLACE], 0, x, y);
 }
 
-#define UNFOLDING (G_USEC_PER_SEC / 2) /* more than a section takes to unfold */
+#define SETTLED                                                                                              \
+  5 /* frames: one lays the section out, the next the lines that have another height at its width */
 
-/* The section grows while it unfolds: it is kept in view until it has its height, its heading at the top if it is long. */
+/* The section grows while it unfolds: it is kept in view until it has its height, its heading at the top if it is long. Frames are counted and not
+ * time, for a busy machine may show none for as long as one likes. */
 static gboolean
 keep_in_view_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   HwSidePane *pane = HW_SIDE_PANE (widget);
   GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (pane->scroller));
-  graphene_rect_t bounds;
+  graphene_rect_t lies;
 
-  if (pane->keep_until == 0)
-    pane->keep_until = gdk_frame_clock_get_frame_time (clock) + UNFOLDING;
-  if (gdk_frame_clock_get_frame_time (clock) >= pane->keep_until)
-    return G_SOURCE_REMOVE;
-  if (gtk_widget_compute_bounds (pane->kept, pane->sections, &bounds))
+  if (!gtk_widget_compute_bounds (pane->kept, pane->sections, &lies))
     {
-      double top = bounds.origin.y, bottom = top + bounds.size.height;
-      double page = gtk_adjustment_get_page_size (adjustment), value = gtk_adjustment_get_value (adjustment);
-
-      gtk_adjustment_set_value (adjustment, MIN (MAX (value, bottom - page), top));
+      pane->keeping = 0;
+      return G_SOURCE_REMOVE;
     }
-  return G_SOURCE_CONTINUE;
+  double top = lies.origin.y, bottom = top + lies.size.height;
+  double page = gtk_adjustment_get_page_size (adjustment), value = gtk_adjustment_get_value (adjustment);
+
+  gtk_adjustment_set_value (adjustment, MIN (MAX (value, bottom - page), top));
+  gboolean moved = ABS (gtk_adjustment_get_value (adjustment) - value) >= 1
+                   || !graphene_rect_equal (&lies, &pane->kept_lay);
+  pane->still = moved ? 0 : pane->still + 1;
+  pane->kept_lay = lies;
+  if (pane->still < SETTLED)
+    return G_SOURCE_CONTINUE;
+  pane->keeping = 0;
+  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -193,11 +208,9 @@ show_section (HwSidePane *pane, GtkWidget *section)
 {
   hw_section_set_open (HW_SECTION (section), TRUE);
   pane->kept = section;
-  if (pane->keep_until <= g_get_monotonic_time ())
-    {
-      pane->keep_until = 0;
-      gtk_widget_add_tick_callback (GTK_WIDGET (pane), keep_in_view_cb, NULL, NULL);
-    }
+  pane->still = 0;
+  if (pane->keeping == 0)
+    pane->keeping = gtk_widget_add_tick_callback (GTK_WIDGET (pane), keep_in_view_cb, NULL, NULL);
 }
 
 void

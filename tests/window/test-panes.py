@@ -71,10 +71,8 @@ def lines_in_sight(open_window, lines):
         boxes = [window.box(row) for row in rows]
         return [top <= y and y + tall <= top + height for _, y, _, tall in boxes]
 
-    before = None
-    while before != [window.box(row) for row in rows]:
-        before = [window.box(row) for row in rows]
-        time.sleep(0.7)  # longer than a section takes to unfold
+    until(lambda: all(in_sight()), "the lines are in sight")
+    time.sleep(0.7)  # and they stay there
     return in_sight()
 
 

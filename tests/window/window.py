@@ -357,15 +357,18 @@ class Window:
         return sight.screen()[y:y + height, x:x + width]
 
     def until_still(self):
-        """The table's picture, once two in a row are the same."""
-        pictures = [self.table_picture()]
+        """The table's picture, once it has been the same for a moment: two pictures in a row can fall between two frames of a busy machine."""
+        last, since = self.table_picture(), time.monotonic()
 
         def same():
-            pictures.append(self.table_picture())
-            return pictures[-1].shape == pictures[-2].shape and (pictures[-1] == pictures[-2]).all()
+            nonlocal last, since
+            now = self.table_picture()
+            if now.shape != last.shape or (now != last).any():
+                last, since = now, time.monotonic()
+            return time.monotonic() - since > 0.15
 
         until(same, "the table stands still")
-        return pictures[-1]
+        return last
 
     # --- menus, sections and lists
 
