@@ -287,6 +287,25 @@ a_wrong_point_is_told (void)
 }
 
 static void
+each_point_may_be_the_wrong_one (void)
+{
+  for (guint wrong = 0; wrong < 9; wrong++)
+    {
+      Seen seen = seen_askew ();
+      HwPhotoPoint points[9];
+      HwHomography h;
+      double by;
+
+      seen_points (&seen, points, 9, 0);
+      points[wrong].mm.y += 30;
+      g_assert_true (fit (points, 9, 0, FALSE, &h, NULL));
+      g_assert_cmpint (hw_homography_bad_point (points, 9, &h, PHOTO_WIDTH, PHOTO_HEIGHT, &by), ==,
+                       (int)wrong);
+      g_assert_cmpfloat_with_epsilon (by, 30, 1e-3);
+    }
+}
+
+static void
 of_five_points_none_is_blamed (void)
 {
   Seen seen = seen_askew ();
@@ -333,6 +352,7 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/homography/circle", points_on_a_circle_tell_no_bow);
   g_test_add_func ("/registration/homography/near-a-circle", points_near_a_circle_hardly_tell_a_bow);
   g_test_add_func ("/registration/homography/wrong-point", a_wrong_point_is_told);
+  g_test_add_func ("/registration/homography/each-point", each_point_may_be_the_wrong_one);
   g_test_add_func ("/registration/homography/five-points", of_five_points_none_is_blamed);
   g_test_add_func ("/registration/homography/straightness",
                    straightness_is_the_largest_distance_from_the_line);

@@ -69,6 +69,21 @@ a_patch_goes_on_beyond_its_border (void)
   g_assert_cmpfloat (hw_grey_patch_at (&patch, 50, 50), ==, 80);
 }
 
+static void
+a_patch_beside_the_picture_is_none (void)
+{
+  Sheet sheet = { 5, 5, 15, 15 };
+  g_autoptr (HwPicture) picture = picture_of (20, 20, sheet_light, &sheet);
+  g_auto (HwGreyPatch) patch = { 0 };
+
+  g_assert_false (hw_grey_patch_take (&patch, picture, -9, 2, -1, 9, 1));
+  g_assert_false (hw_grey_patch_take (&patch, picture, 2, -9, 9, -1, 1));
+  g_assert_false (hw_grey_patch_take (&patch, picture, 20, 2, 29, 9, 1));
+  g_assert_false (hw_grey_patch_take (&patch, picture, 2, 20, 9, 29, 1));
+  g_assert_true (hw_grey_patch_take (&patch, picture, -9, -9, 1, 1, 1));
+  g_assert_cmpuint (patch.width, ==, 1);
+}
+
 /* Each pixel by the bell curve of Gauss as it is written down, the border going on outside. */
 static void
 a_patch_is_smoothed (void)
@@ -415,6 +430,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("a-patch-goes-on-beyond-its-border", a_patch_goes_on_beyond_its_border);
+  ADD ("a-patch-beside-the-picture-is-none", a_patch_beside_the_picture_is_none);
   ADD ("a-patch-is-smoothed", a_patch_is_smoothed);
   ADD ("a-cross-is-fitted-at-the-border", a_cross_is_fitted_at_the_border);
   ADD ("shade-counts-for-nothing", shade_counts_for_nothing);

@@ -145,6 +145,30 @@ test_how_far_off_is_told (void)
   g_assert_cmpfloat_with_epsilon (agreement.without.shift.y, -5 - 1.6 / 3, 1e-9);
 }
 
+/* A mark 98 mm from three near each other, whose turn it tells almost alone: by sqrt (1 + 1/3 + 98.3^2 / 66.7) = 12.1 times the scatter of one
+ * reading it lies off by chance, and of 1000 such one lies beyond 3.72 times that, 15.7 mm. */
+static void
+test_a_mark_far_from_the_others (void)
+{
+  for (int quarter = 0; quarter < 4; quarter++)
+    {
+      HwPoint marks[] = { { -5, 40 }, { 5, 40 }, { 0, 45 }, { 0, 140 } };
+      HwPoint aside = hw_point_turn ((HwPoint){ 1, 0 }, 90 * quarter);
+      HwReading readings[4];
+      HwAgreement agreement;
+
+      for (guint i = 0; i < 4; i++)
+        marks[i] = hw_point_turn (marks[i], 90 * quarter);
+      read_marks (readings, marks, 4, (Lie){ 0, { 1, 1 }, 1 }, 0);
+      readings[3].at = (HwPoint){ readings[3].at.x + 15.6 * aside.x, readings[3].at.y + 15.6 * aside.y };
+      g_assert_cmpint (agreement_of (readings, 4).outlier, ==, -1);
+      readings[3].at = (HwPoint){ readings[3].at.x + 0.3 * aside.x, readings[3].at.y + 0.3 * aside.y };
+      agreement = agreement_of (readings, 4);
+      g_assert_cmpint (agreement.outlier, ==, 3);
+      g_assert_cmpfloat_with_epsilon (agreement.by, 15.9, 1e-9);
+    }
+}
+
 /* Marks in two places only: leaving one out may leave all in one place, which tells nothing. */
 static void
 test_marks_drawn_twice (void)
@@ -170,6 +194,7 @@ main (int argc, char **argv)
   g_test_add_func ("/registration/readings-agree/of-three-only-the-clearly-wrong-is-named",
                    test_of_three_only_the_clearly_wrong_is_named);
   g_test_add_func ("/registration/readings-agree/how-far-off-is-told", test_how_far_off_is_told);
+  g_test_add_func ("/registration/readings-agree/far-from-the-others", test_a_mark_far_from_the_others);
   g_test_add_func ("/registration/readings-agree/marks-drawn-twice", test_marks_drawn_twice);
   return g_test_run ();
 }
