@@ -330,6 +330,63 @@ before_anything_is_stitched_there_is_nothing_to_measure (Desk *desk, gconstpoint
   g_assert_nonnull (said);
 }
 
+/* While it is still hooped, what was read at the machine tells it too: all of it half a hundredth nearer to the centre. */
+static void
+readings_at_the_machine_tell_what_it_drew_in (Desk *desk, gconstpointer data)
+{
+  g_assert_true (hw_bench_begin_hooping (desk->bench, 0));
+  wait_for_plan (desk->bench);
+  const HwPin *pin = hw_bench_get_begun (desk->bench);
+  guint n = pin->n_marks;
+  for (guint i = 0; i < n; i++)
+    {
+      pin = hw_bench_get_begun (desk->bench);
+      HwPoint p = hw_point_turn (
+          (HwPoint){ pin->marks[i].at.x - pin->centre.x, pin->marks[i].at.y - pin->centre.y }, -pin->angle);
+      g_autofree char *letter = g_strdup (pin->marks[i].letter);
+
+      hw_bench_set_reading (desk->bench, letter, (HwPoint){ p.x * 0.995, p.y * 0.995 });
+    }
+  desk_open (desk, hw_draw_in_dialog_show, "Measure the cloth");
+  hands_click (desk->dialog, "Take it from the needle readings");
+  g_assert_nonnull (hw_bench_get_beside (desk->bench));
+  g_assert_true (
+      gtk_widget_is_sensitive (hands_find (desk->dialog, GTK_TYPE_BUTTON, "Let the rest follow the cloth")));
+}
+
+/* With nothing free to move it says so, and stays; what is free is moved and the dialog is done. */
+static void
+allowance_is_made_or_it_says_why_not (Desk *desk, gconstpointer data)
+{
+  const HwThreadBlock dense = { .name = (char *)"moss", .colour = { 0.2, 0.33, 0.13 }, .stitches = 30000 };
+  static const char *const ids[] = { "m1", "m2", "m3" };
+  HwScene *scene = hw_bench_get_scene (desk->bench);
+
+  for (guint i = 0; i < 3; i++)
+    {
+      HwSceneMotif *motif = hw_scene_find_motif (scene, ids[i]);
+      g_autoptr (HwMotif) copy = hw_motif_copy (hw_scene_motif_get_record (motif));
+
+      hw_motif_set_threads (copy, &dense, 1);
+      hw_scene_motif_set_record (motif, copy);
+    }
+  hw_bench_set_draw_in (desk->bench, 1);
+  hw_bench_select_all (desk->bench);
+  hw_bench_set_locked (desk->bench, TRUE);
+  wait_for_plan (desk->bench);
+  desk_open (desk, hw_draw_in_dialog_show, "Measure the cloth");
+  hands_click (desk->dialog, "Place with allowance");
+  desk_says (desk, "No motif is free to be moved, or none would move by as much as a pen line.");
+  hw_bench_set_locked (desk->bench, FALSE);
+  wait_for_plan (desk->bench);
+  hands_settle ();
+  hands_click (desk->dialog, "Place with allowance");
+  g_assert_true (desk_is_closed (desk, "Measure the cloth"));
+  g_autofree char *name = NULL;
+  g_object_get (desk->bench, "undo-name", &name, NULL);
+  g_assert_cmpstr (name, ==, "place with allowance");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -346,5 +403,7 @@ main (int argc, char **argv)
   ADD (a_distance_is_measured_and_followed);
   ADD (left_alone_nothing_follows);
   ADD (before_anything_is_stitched_there_is_nothing_to_measure);
+  ADD (readings_at_the_machine_tell_what_it_drew_in);
+  ADD (allowance_is_made_or_it_says_why_not);
   return g_test_run ();
 }
