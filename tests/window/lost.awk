@@ -1,5 +1,5 @@
 # What the leak sanitizer reports and is not GTK 4.8's own. A program of thirty lines that shows a file dialog, hides it and ends, with GTK and nothing of
-# ours, loses each of these, in stacks of the same calls. GTK's and GLib's inner functions have no names in their libraries, so that leaks.supp cannot name
+# ours, loses each of these but the last, in stacks of the same calls. GTK's and GLib's inner functions have no names in their libraries, so that leaks.supp cannot name
 # them: they are told by the calls around them. A stack with a call of ours beneath the program's start is never one of them.
 BEGIN { RS = ""; ORS = "\n\n" }
 
