@@ -188,6 +188,7 @@ hands_pointer (GtkWidget *widget, const char *what, double x, double y)
   const char *then = g_str_equal (what, "press")      ? "mousedown 1"
                      : g_str_equal (what, "release")  ? "mouseup 1"
                      : g_str_equal (what, "wheel-up") ? "click 4"
+                     : g_str_equal (what, "menu")     ? "click 3"
                                                       : "";
   double dx, dy, at_x, at_y;
 

@@ -34,7 +34,7 @@ hands_type (GtkWidget *entry, const char *text);
 /* The key is pressed with the widget at hand. Returns: whether it was taken */
 gboolean
 hands_key (GtkWidget *widget, guint key, GdkModifierType held);
-/* The pointer of the display: "move", "press" and "release" (the first button), "wheel-up" at a place of the widget. Waits until the widget has heard of it. */
+/* The pointer of the display: "move", "press" and "release" (the first button), "menu" (the third), "wheel-up" at a place of the widget. Waits until the widget has heard of it. */
 void
 hands_pointer (GtkWidget *widget, const char *what, double x, double y);
 /* How many pixels of what the widget shows now are red rather than anything else. */

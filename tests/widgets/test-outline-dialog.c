@@ -172,6 +172,60 @@ the_pointer_pulls_points_and_puts_new_ones (Desk *desk, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (outline (desk)->box.y1, 22, 0.2);
 }
 
+/* The right button takes a point away at once; beside all points it does nothing. */
+static void
+the_right_button_takes_a_point_away (Desk *desk, gconstpointer data)
+{
+  GtkWidget *view = open (desk);
+  HwPoint at = pixel (view, -20, -20), middle = pixel (view, 0, 0);
+
+  hands_pointer (view, "menu", middle.x, middle.y);
+  says_points (desk, 4);
+  hands_pointer (view, "menu", at.x, at.y);
+  says_points (desk, 3);
+}
+
+/* Nearer about the middle with keys, about the pointer with the wheel; pulled where there is no point, the picture is pushed; nought shows all again. */
+static void
+the_outline_is_looked_at_near_and_far (Desk *desk, gconstpointer data)
+{
+  GtkWidget *view = open (desk);
+  static const guint nearer[] = { GDK_KEY_plus, GDK_KEY_equal, GDK_KEY_KP_Add },
+                     farther[] = { GDK_KEY_minus, GDK_KEY_KP_Subtract },
+                     whole[] = { GDK_KEY_0, GDK_KEY_KP_0 };
+  HwView all = *hw_artwork_view_get_view (HW_ARTWORK_VIEW (view));
+  HwPoint corner = pixel (view, 20, 20);
+
+  for (guint i = 0; i < 3; i++)
+    g_assert_true (hands_key (view, nearer[i], 0));
+  HwView near = *hw_artwork_view_get_view (HW_ARTWORK_VIEW (view));
+  g_assert_cmpfloat (near.zoom, >, all.zoom * 1.5);
+  for (guint i = 0; i < 2; i++)
+    g_assert_true (hands_key (view, farther[i], 0));
+  g_assert_cmpfloat (hw_artwork_view_get_view (HW_ARTWORK_VIEW (view))->zoom, <, near.zoom);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (hands_key (view, whole[i], 0));
+      g_assert_cmpfloat_with_epsilon (hw_artwork_view_get_view (HW_ARTWORK_VIEW (view))->zoom, all.zoom,
+                                      1e-9);
+      hands_key (view, GDK_KEY_plus, 0);
+    }
+  hands_key (view, GDK_KEY_0, 0);
+  hands_pointer (view, "move", corner.x, corner.y);
+  hands_pointer (view, "wheel-up", corner.x, corner.y);
+  g_assert_cmpfloat (hw_artwork_view_get_view (HW_ARTWORK_VIEW (view))->zoom, >, all.zoom);
+  g_assert_cmpfloat (hw_point_distance (pixel (view, 20, 20), corner), <, 2);
+  HwPoint before = pixel (view, 0, 0);
+  hands_pointer (view, "press", before.x, before.y);
+  hands_pointer (view, "move", before.x + 15, before.y - 10);
+  hands_pointer (view, "move", before.x + 30, before.y - 20);
+  hands_pointer (view, "release", before.x + 30, before.y - 20);
+  HwPoint after = pixel (view, 0, 0);
+  g_assert_cmpfloat_with_epsilon (after.x - before.x, 30, 1.01);
+  g_assert_cmpfloat_with_epsilon (after.y - before.y, -20, 1.01);
+  says_points (desk, 4);
+}
+
 /* Of a motif that is stitched, or locked, the outline stays what it is. */
 static void
 what_is_held_is_not_edited (Desk *desk, gconstpointer data)
@@ -197,6 +251,8 @@ main (int argc, char **argv)
   ADD (steps_are_undone_and_done_again);
   ADD (tab_goes_through_the_points);
   ADD (the_pointer_pulls_points_and_puts_new_ones);
+  ADD (the_right_button_takes_a_point_away);
+  ADD (the_outline_is_looked_at_near_and_far);
   ADD (what_is_held_is_not_edited);
   return g_test_run ();
 }
