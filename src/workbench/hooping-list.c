@@ -12,8 +12,7 @@
 #include "why-button.h"
 
 #define BEAD_SIZE 34 /* px */
-#define MEASURE_AGAIN_MS 60
-#define PAGE 100 /* cards at once: each costs half a millisecond whenever the pane is measured */
+#define PAGE 100     /* cards at once: each costs half a millisecond whenever the pane is measured */
 
 struct _HwHoopingList
 {
@@ -28,7 +27,6 @@ struct _HwHoopingList
   guint first;      /* hooping of the first card */
   GPtrArray *cards; /* Card, owned */
   gboolean updating;
-  guint measure; /* source */
 };
 
 G_DEFINE_FINAL_TYPE (HwHoopingList, hw_hooping_list, GTK_TYPE_BOX)
@@ -43,7 +41,8 @@ typedef struct
   GtkWidget *motifs;
   GtkWidget *work;
   GtkWidget *hold;
-  char *words; /* as last told to assistive technology */
+  GtkWidget *room; /* beside the title, for the tools */
+  char *words;     /* as last told to assistive technology */
 } Card;
 
 static void
@@ -128,6 +127,30 @@ line (GtkWidget *lines, const char *css_class)
   return label;
 }
 
+#define TOOLS "hw-tools"
+
+/* The tools lie over the card; beside the title is as much room as they are wide. A size group would learn of a tool that comes only after the title
+ * was measured, and a title that then takes a second line would hang over the section below. */
+static void
+measure_room (GtkWidget *room,
+              GtkOrientation orientation,
+              int for_size,
+              int *least,
+              int *natural,
+              int *over,
+              int *under)
+{
+  *least = *natural = 0;
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    gtk_widget_measure (g_object_get_data (G_OBJECT (room), TOOLS), orientation, -1, least, natural, NULL,
+                        NULL);
+}
+
+static void
+place_nothing (GtkWidget *room, int width, int height, int baseline)
+{
+}
+
 static Card *
 card_new (HwHoopingList *list, guint hooping)
 {
@@ -136,9 +159,6 @@ card_new (HwHoopingList *list, guint hooping)
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *bead = hw_bead_new (BEAD_SIZE);
   GtkWidget *outer = g_object_new (GTK_TYPE_OVERLAY, "accessible-role", GTK_ACCESSIBLE_ROLE_LIST_ITEM, NULL);
-  /* The tools lie over the card; the title leaves them room. */
-  g_autoptr (GtkSizeGroup) beside = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  GtkWidget *room = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   card->list = list;
   card->hooping = hooping;
@@ -153,7 +173,9 @@ card_new (HwHoopingList *list, guint hooping)
   gtk_box_append (GTK_BOX (lines), title);
   card->hoop = line (title, "card-title");
   gtk_widget_set_hexpand (card->hoop, TRUE);
-  gtk_box_append (GTK_BOX (title), room);
+  card->room = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_set_layout_manager (card->room, gtk_custom_layout_new (NULL, measure_room, place_nothing));
+  gtk_box_append (GTK_BOX (title), card->room);
   card->motifs = line (lines, "card-motifs");
   card->work = line (lines, "quiet");
 
@@ -165,8 +187,7 @@ card_new (HwHoopingList *list, guint hooping)
 
   GtkWidget *tools = card_tools (card);
   gtk_overlay_add_overlay (GTK_OVERLAY (outer), tools);
-  gtk_size_group_add_widget (beside, tools);
-  gtk_size_group_add_widget (beside, room);
+  g_object_set_data (G_OBJECT (card->room), TOOLS, tools);
   gtk_box_append (GTK_BOX (list), outer);
   return card;
 }
@@ -205,7 +226,11 @@ card_show (Card *card, const HwPlan *plan, int chosen)
   set_label (card->hoop, hold == HW_PLACE_FROZEN ? title : hoop);
   set_label (card->motifs, motifs);
   set_label (card->work, work);
-  gtk_widget_set_visible (card->hold, hold == HW_PLACE_PINNED);
+  if (gtk_widget_get_visible (card->hold) != (hold == HW_PLACE_PINNED))
+    {
+      gtk_widget_set_visible (card->hold, hold == HW_PLACE_PINNED);
+      gtk_widget_queue_resize (card->room);
+    }
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (card->button), (int)card->hooping == chosen);
   if (g_strcmp0 (words, card->words) == 0)
     return;
@@ -231,19 +256,6 @@ show_parts (HwHoopingList *list, const HwPlan *plan)
                    ((const HwPart *)g_ptr_array_index (plan->snapshot->parts, part_of[h]))->name);
       gtk_widget_set_visible (card->heading, begins);
     }
-}
-
-/* A tool that comes or goes takes room from its card's title in the same frame that measures the cards, and a title that then takes a second line
- * would hang over the section below: they are measured once more. */
-static gboolean
-measure_again_cb (gpointer user_data)
-{
-  HwHoopingList *list = user_data;
-
-  list->measure = 0;
-  for (guint i = 0; i < list->cards->len; i++)
-    gtk_widget_queue_resize (((Card *)g_ptr_array_index (list->cards, i))->hoop);
-  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -289,8 +301,6 @@ update (HwHoopingList *list)
   show_parts (list, plan);
   show_pager (list, n);
   gtk_widget_set_visible (list->none, n == 0);
-  if (list->measure == 0)
-    list->measure = g_timeout_add (MEASURE_AGAIN_MS, measure_again_cb, list);
   list->updating = FALSE;
 }
 
@@ -354,7 +364,6 @@ hw_hooping_list_dispose (GObject *object)
 {
   HwHoopingList *list = HW_HOOPING_LIST (object);
 
-  g_clear_handle_id (&list->measure, g_source_remove);
   g_ptr_array_set_size (list->cards, 0);
   g_clear_object (&list->bench);
   G_OBJECT_CLASS (hw_hooping_list_parent_class)->dispose (object);

@@ -88,6 +88,27 @@ def a_hooping_is_held_and_let_go(open_window):
 
 
 @check
+def a_card_has_room_for_its_title_whatever_lies_beside_it(open_window):
+    scene = scenes.harbour()
+    scene["hoops"][0]["name"] = "Wide 130 x 180"  # one line, and beside what lets it go, two
+    window, _ = harbour(open_window, scene)
+    window.fold("Scene")
+    last = window.look(None, CARD)[-1]
+    below = window.find("push button", "Stitch order")
+
+    def gap():
+        _, y, _, height = window.box(last)
+        return window.box(below)[1] - y - height
+
+    height, apart = window.box(last)[3], gap()
+    decide(window, "Buoy", "Hold as it is")
+    until(lambda: window.box(last)[3] > height + 8, "the title takes a second line")
+    until(lambda: gap() == apart, "what is below gives way")
+    window.key("ctrl+z")
+    until(lambda: window.box(last)[3] == height and gap() == apart, "the title takes one line again")
+
+
+@check
 def two_motifs_kept_apart_take_a_hooping_more_and_undo_brings_it_back(open_window):
     window, path = harbour(open_window)
     take_two(window)
