@@ -29,9 +29,8 @@ logs=$plain/meson-logs/testlog.json
 # The sanitized build uses what time the window's tests leave while they wait.
 if [ "$sanitized" = yes ]; then
   # Little optimised and with no more for a debugger than places in the source: it is compiled in two thirds of the time, and a finding is told as exactly.
-  # The other linker of binutils takes 0.04 s for a program where the usual one takes 0.14. What may be used before it is set, the compiler cannot tell
-  # between the checks; the plain build holds it to that.
-  CC_LD=gold build "$root/build-sanitized" below-the-window -Doptimization=1 "-Dc_args=-g1 -Wno-maybe-uninitialized" -Dauto_features=enabled -Db_sanitize=address,undefined -Db_lundef=false "$@" &
+  # What may be used before it is set, the compiler cannot tell between the checks; the plain build holds it to that.
+  build "$root/build-sanitized" below-the-window -Doptimization=1 "-Dc_args=-g1 -Wno-maybe-uninitialized" -Dauto_features=enabled -Db_sanitize=address,undefined -Db_lundef=false "$@" &
   sanitized_build=$!
   renice -n 15 -p $sanitized_build >/dev/null
 fi
