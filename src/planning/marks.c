@@ -150,7 +150,7 @@ choose_for_hooping (Choosing *choosing, guint index)
 static void
 predict (const HwPlan *plan, HwHooping *hooping, double sigma)
 {
-  g_autofree HwPoint *marks = g_new (HwPoint, hooping->n_marks + 1);
+  g_autofree HwPoint *marks = g_new (HwPoint, hooping->n_marks);
 
   for (guint i = 0; i < hooping->n_marks; i++)
     marks[i] = hooping->marks[i].at;
