@@ -431,7 +431,8 @@ class Window:
     def accept(self, dialog):
         """Does what the dialog's last button says. Return would be taken by the list of names that the dialog offers while a name is typed, which comes and
         goes when it likes."""
-        self.do(self.look("push button", None, dialog)[-1])
+        # While the dialog still reads its folder the button takes nothing.
+        until(lambda: dialog not in self.frames() or self.look("push button", None, dialog)[-1].do_action(), "the dialog's button takes a press")
         until(lambda: dialog not in self.frames(), "the file dialog closes")
 
     def type_path(self, path):
