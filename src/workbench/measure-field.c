@@ -12,6 +12,10 @@ struct _HwMeasureField
   HwBench *bench;
   HwMeasure measure;
   gboolean updating;
+  char *refused; /* why what was typed is not taken, until it is said */
+  GtkWidget *slip;
+  GtkWidget *slip_words;
+  guint slip_goes; /* source */
 };
 
 G_DEFINE_FINAL_TYPE (HwMeasureField, hw_measure_field, GTK_TYPE_WIDGET)
@@ -83,33 +87,100 @@ read_figure (const char *text, double *value)
   return TRUE;
 }
 
+#define SLIP_SECONDS 10
+
+static void
+put_slip_away (HwMeasureField *field)
+{
+  g_clear_handle_id (&field->slip_goes, g_source_remove);
+  if (field->slip != NULL)
+    gtk_popover_popdown (GTK_POPOVER (field->slip));
+}
+
+static gboolean
+slip_goes_cb (gpointer user_data)
+{
+  HwMeasureField *field = user_data;
+
+  field->slip_goes = 0;
+  put_slip_away (field);
+  return G_SOURCE_REMOVE;
+}
+
+/* Below the field, without taking the keys from where they are: who goes on to the next field is told all the same. */
+static void
+say_on_slip (HwMeasureField *field, const char *words)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (field)))
+    return;
+  if (field->slip == NULL)
+    {
+      field->slip_words
+          = g_object_new (GTK_TYPE_LABEL, "accessible-role", GTK_ACCESSIBLE_ROLE_ALERT, "wrap", TRUE,
+                          "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 32, "xalign", 0.0, NULL);
+      gtk_widget_add_css_class (field->slip_words, "trouble");
+      field->slip = gtk_popover_new ();
+      gtk_popover_set_autohide (GTK_POPOVER (field->slip), FALSE);
+      gtk_popover_set_child (GTK_POPOVER (field->slip), field->slip_words);
+      gtk_widget_set_parent (field->slip, GTK_WIDGET (field));
+    }
+  put_slip_away (field);
+  gtk_label_set_text (GTK_LABEL (field->slip_words), words);
+  gtk_popover_popup (GTK_POPOVER (field->slip));
+  field->slip_goes = g_timeout_add_seconds (SLIP_SECONDS, slip_goes_cb, field);
+}
+
+/* Whether what was typed is a measure of the field's kind. */
+static gboolean
+read_measure (HwMeasureField *field, const char *text, double *value)
+{
+  if (field->measure == HW_MEASURE_THICKNESS)
+    return hw_length_parse (text, HW_UNIT_MM, value);
+  if (field->measure == HW_MEASURE_LENGTH)
+    return hw_length_parse (text, hw_bench_get_unit (field->bench), value);
+  return read_figure (text, value);
+}
+
 static int
 input_cb (GtkSpinButton *spin, double *value, HwMeasureField *field)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (spin));
   g_autofree char *shown = text_of (field, gtk_spin_button_get_value (spin));
+  double least, most;
 
+  g_clear_pointer (&field->refused, g_free);
   /* What is shown is rounded: reading it back must not change the value. */
   if (g_str_equal (text, shown))
     {
       *value = gtk_spin_button_get_value (spin);
       return TRUE;
     }
-  if (field->measure == HW_MEASURE_THICKNESS)
-    return hw_length_parse (text, HW_UNIT_MM, value) ? TRUE : GTK_INPUT_ERROR;
-  if (field->measure == HW_MEASURE_LENGTH)
-    return hw_length_parse (text, hw_bench_get_unit (field->bench), value) ? TRUE : GTK_INPUT_ERROR;
-  return read_figure (text, value) ? TRUE : GTK_INPUT_ERROR;
+  if (!read_measure (field, text, value))
+    {
+      /* Translators: what was typed into a field, and the measure that it keeps: “far” ... 41.3 mm */
+      field->refused = g_strdup_printf (_ ("“%s” is no figure for this field. It stays at %s."), text, shown);
+      return GTK_INPUT_ERROR;
+    }
+  gtk_spin_button_get_range (spin, &least, &most);
+  if (*value >= least && *value <= most)
+    return TRUE;
+  g_autofree char *from = text_of (field, least), *to = text_of (field, most);
+  /* Translators: the least and the most that a field takes, and what it keeps: 1.0 mm, 500.0 mm, 41.3 mm */
+  field->refused = g_strdup_printf (_ ("From %s to %s can be typed here. It stays at %s."), from, to, shown);
+  return GTK_INPUT_ERROR;
 }
 
 static gboolean
 output_cb (GtkSpinButton *spin, HwMeasureField *field)
 {
   g_autofree char *text = text_of (field, gtk_spin_button_get_value (spin));
+  g_autofree char *refused = g_steal_pointer (&field->refused);
 
   if (!g_str_equal (text, gtk_editable_get_text (GTK_EDITABLE (spin))))
     gtk_editable_set_text (GTK_EDITABLE (spin), text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  if (refused != NULL)
+    say_on_slip (field, refused);
   return TRUE;
 }
 
@@ -189,7 +260,10 @@ hw_measure_field_dispose (GObject *object)
 {
   HwMeasureField *field = HW_MEASURE_FIELD (object);
 
+  g_clear_handle_id (&field->slip_goes, g_source_remove);
+  g_clear_pointer (&field->slip, gtk_widget_unparent);
   g_clear_pointer (&field->spin, gtk_widget_unparent);
+  g_clear_pointer (&field->refused, g_free);
   g_clear_object (&field->bench);
   G_OBJECT_CLASS (hw_measure_field_parent_class)->dispose (object);
 }
@@ -236,6 +310,7 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   g_signal_connect (field->spin, "input", G_CALLBACK (input_cb), field);
   g_signal_connect (field->spin, "output", G_CALLBACK (output_cb), field);
   g_signal_connect (field->spin, "value-changed", G_CALLBACK (value_changed_cb), field);
+  g_signal_connect_swapped (field->spin, "changed", G_CALLBACK (put_slip_away), field);
   g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), field, 0);
   output_cb (GTK_SPIN_BUTTON (field->spin), field);
   return GTK_WIDGET (field);

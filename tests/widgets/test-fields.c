@@ -98,6 +98,38 @@ each_measure_takes_its_own_figures (Fixture *f, gconstpointer data)
     }
 }
 
+/* What the slip of a field says, or NULL when none is up. */
+static const char *
+slip_of (GtkWidget *field)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (field); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
+      return gtk_label_get_text (GTK_LABEL (gtk_popover_get_child (GTK_POPOVER (child))));
+  return NULL;
+}
+
+/* What is not taken is said, with what would be, until something else is typed. */
+static void
+a_field_says_what_it_does_not_take (Fixture *f, gconstpointer data)
+{
+  GtkWidget *field = add_measure (f, HW_MEASURE_COUNT);
+  GtkWidget *spin = hands_find (field, GTK_TYPE_SPIN_BUTTON, "Way");
+
+  hw_measure_field_set_value (HW_MEASURE_FIELD (field), 7);
+  g_assert_null (slip_of (field));
+  hands_type (spin, "many");
+  g_assert_cmpstr (slip_of (field), ==, "“many” is no figure for this field. It stays at 7.");
+  hands_type (spin, "1001");
+  g_assert_cmpstr (slip_of (field), ==, "From 0 to 1000 can be typed here. It stays at 7.");
+  hands_type (spin, "-1");
+  g_assert_cmpstr (slip_of (field), ==, "From 0 to 1000 can be typed here. It stays at 7.");
+  g_assert_cmpfloat (hw_measure_field_get_value (HW_MEASURE_FIELD (field)), ==, 7);
+  hands_type (spin, "1000");
+  g_assert_null (slip_of (field));
+  g_assert_cmpfloat (hw_measure_field_get_value (HW_MEASURE_FIELD (field)), ==, 1000);
+}
+
 static void
 edited_cb (HwMeasureField *field, double value, guint *count)
 {
@@ -297,6 +329,7 @@ main (int argc, char **argv)
   if (!hands_ready (&argc, &argv))
     return 0;
 #define ADD(test) g_test_add ("/fields/" #test, Fixture, NULL, set_up, test, tear_down)
+  ADD (a_field_says_what_it_does_not_take);
   ADD (each_measure_takes_its_own_figures);
   ADD (looking_at_a_length_does_not_change_it);
   ADD (readings_go_the_way_the_plan_has_them);
