@@ -1,0 +1,138 @@
+/* The list of handles beside a photo that is put square: each is on a known place or on a typed one, or is taken away, and the fit follows at once. */
+#include <gdk-pixbuf/gdk-pixbuf.h>
+
+#include "dialog-fixture.h"
+#include "hands.h"
+#include "workbench/measure-field.h"
+#include "workbench/photo-desk.h"
+#include "workbench/photo-square-dialog.h"
+#include "workbench/photo-view-private.h"
+
+#define TITLE "Put square: Bare linen"
+
+typedef struct
+{
+  Desk desk;
+  HwPhotoDesk *photo;
+} Fixture;
+
+static void
+add_photo (HwBench *bench)
+{
+  g_autoptr (GdkPixbuf) picture = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 400, 300);
+  g_autoptr (GBytes) bytes = NULL;
+  char *png = NULL;
+  gsize n = 0;
+
+  gdk_pixbuf_fill (picture, 0xd8d0c0ff);
+  g_assert_true (gdk_pixbuf_save_to_buffer (picture, &png, &n, "png", NULL, NULL));
+  bytes = g_bytes_new_take (png, n);
+  g_assert_true (hw_bench_add_photo (bench, "/nowhere/linen.png", bytes, "Bare linen", NULL, FALSE, NULL));
+}
+
+static void
+show (GtkWindow *parent, HwBench *bench)
+{
+  hw_photo_square_dialog_show (parent, bench, 0);
+}
+
+static void
+set_up (Fixture *f, gconstpointer data)
+{
+  desk_set_up (&f->desk, NULL);
+  add_photo (f->desk.bench);
+  desk_open (&f->desk, show, TITLE);
+  f->photo = g_object_get_data (G_OBJECT (f->desk.dialog), "desk");
+  while (f->photo->view == NULL)
+    g_main_context_iteration (NULL, TRUE);
+  hands_settle ();
+}
+
+static void
+tear_down (Fixture *f, gconstpointer data)
+{
+  desk_tear_down (&f->desk, NULL);
+}
+
+static const HwHandlePoint *
+point (Fixture *f, guint index)
+{
+  return g_ptr_array_index (f->photo->squaring->points, index);
+}
+
+static const HwPhoto *
+kept (Fixture *f)
+{
+  return g_ptr_array_index (hw_scene_get_photos (hw_bench_get_scene (f->desk.bench)), 0);
+}
+
+static void
+a_handle_lies_where_it_is_typed_to_lie (Fixture *f, gconstpointer data)
+{
+  guint typed = f->photo->places->len;
+  HwPoint before = point (f, 0)->mm;
+
+  desk_choose (&f->desk, "Place of handle 1", typed);
+  g_assert_cmpint (point (f, 0)->kind, ==, HW_KNOWN_TYPED);
+  g_assert_cmpfloat (hw_point_distance (point (f, 0)->mm, before), <, 1e-9); /* begins where it was */
+  desk_measure (&f->desk, "Handle 1, across from the cloth's left", "12");
+  desk_measure (&f->desk, "Handle 1, down from the cloth's top", "1 in");
+  g_assert_cmpfloat_with_epsilon (point (f, 0)->mm.x, 12, 1e-9);
+  g_assert_cmpfloat_with_epsilon (point (f, 0)->mm.y, 25.4, 1e-9);
+  hands_click (f->desk.dialog, "Put square");
+  g_assert_true (desk_is_closed (&f->desk, TITLE));
+  g_assert_cmpuint (kept (f)->n_points, ==, 4);
+  g_assert_cmpfloat_with_epsilon (kept (f)->points[0].mm.x, 12, 1e-9);
+  g_assert_cmpfloat_with_epsilon (kept (f)->points[0].mm.y, 25.4, 1e-9);
+}
+
+static void
+a_handle_is_put_on_a_place_of_the_list (Fixture *f, gconstpointer data)
+{
+  const HwKnownPlace *third = g_ptr_array_index (f->photo->places, 2);
+
+  desk_choose (&f->desk, "Place of handle 1", f->photo->places->len);
+  desk_measure (&f->desk, "Handle 1, across from the cloth's left", "12");
+  desk_choose (&f->desk, "Place of handle 1", 2);
+  g_assert_cmpint (point (f, 0)->kind, ==, third->kind);
+  g_assert_cmpfloat (hw_point_distance (point (f, 0)->mm, third->mm), <, 1e-9);
+}
+
+static void
+three_handles_are_too_few (Fixture *f, gconstpointer data)
+{
+  HwPoint second = point (f, 1)->px;
+
+  g_assert_true (gtk_widget_get_sensitive (f->photo->take));
+  hands_click (f->desk.dialog, "Take handle 1 away");
+  hands_settle ();
+  g_assert_cmpuint (f->photo->squaring->points->len, ==, 3);
+  g_assert_cmpfloat (hw_point_distance (point (f, 0)->px, second), <, 1e-9);
+  g_assert_false (gtk_widget_get_sensitive (f->photo->take));
+  gtk_window_close (f->desk.dialog);
+  g_assert_true (desk_is_closed (&f->desk, TITLE));
+  g_assert_cmpuint (kept (f)->n_points, ==, 0);
+}
+
+/* A row of the list and its handle in the photo belong together. */
+static void
+the_row_at_work_chooses_its_handle (Fixture *f, gconstpointer data)
+{
+  gtk_widget_grab_focus (hands_find (f->desk.dialog, GTK_TYPE_BUTTON, "Take handle 3 away"));
+  hands_settle ();
+  g_assert_cmpint (f->photo->view->chosen, ==, 2);
+}
+
+#define ADD(test) g_test_add ("/photo-square/" #test, Fixture, NULL, set_up, test, tear_down)
+
+int
+main (int argc, char **argv)
+{
+  if (!hands_ready (&argc, &argv))
+    return 0;
+  ADD (a_handle_lies_where_it_is_typed_to_lie);
+  ADD (a_handle_is_put_on_a_place_of_the_list);
+  ADD (three_handles_are_too_few);
+  ADD (the_row_at_work_chooses_its_handle);
+  return g_test_run ();
+}
