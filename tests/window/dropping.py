@@ -23,7 +23,7 @@ def dragged_from_outside(window, files, onto):
         outside.terminate()
         outside.wait()
     # Keys go nowhere until the window manager has turned from the window that went.
-    until(lambda: active_window() in window.on_screen(), "the window has the keys again")
+    until(lambda: window.active() in window.on_screen(), "the window has the keys again")
 
 
 def held_over(start, end):
@@ -34,7 +34,3 @@ def held_over(start, end):
     for stir in (1, 0, 1, 0, 1, 0):
         words += ["mousemove", round(end[0]) + stir, round(end[1]), "sleep", "0.08"]
     xdo(*words, "mouseup", 1)
-
-
-def active_window():
-    return subprocess.run(["xdotool", "getactivewindow"], capture_output=True, text=True).stdout.strip()

@@ -208,6 +208,7 @@ def a_thread_at_hand_takes_the_place_of_one_of_the_scene(open_window):
     window.click(window.find("push button", "Use Storm · 7 for slate"))
     window.until_reads(r"^Storm$")
     window.key("Escape")
+    window.until_alone()
     saved = window.saved(path)
     assert saved["motifs"][0]["threads"][0]["name"] == "Storm" and len(saved["palette"]) == 2, saved["motifs"][0]
     window.key("ctrl+z")

@@ -195,7 +195,7 @@ def a_hoop_that_is_set_aside_is_not_used(open_window):
     window.click(window.find("check box", re.compile("^Set aside"), hoops))
     window.until_plan(THREE)
     window.key("Escape")
-    until(lambda: len(window.frames()) == 1, "the hoops are put away")
+    window.until_alone("the hoops are put away")
     assert [hoop.get("set_aside", False) for hoop in window.saved(path)["hoops"]] == [False, True]
     undo(window, "^2 hoopings, proven fewest")
 

@@ -299,7 +299,7 @@ def a_held_hooping_keeps_its_hoop_though_it_is_set_aside(open_window):
                       if any("200 x 300" in text for text in window.texts(row))))
     window.click(window.find("check box", "Set aside: not used for new hoopings", hoops))
     window.key("Escape")
-    until(lambda: len(window.frames()) == 1, "the hoops are put away")
+    window.until_alone("the hoops are put away")
     assert window.saved(path)["hoops"][1]["set_aside"] is True
     window.until_plan("^2 hoopings")
     assert any("Hoop 200 x 300" in said and "Lighthouse" in said for said in cards(window)), cards(window)

@@ -81,6 +81,7 @@ def the_workroom_is_changed_and_undone(open_window):
     window.click(window.find("page tab", "What the plan takes"))
     window.until_reads(rf"^{metres(before['needle_metres'] * 0.5)}$")
     window.key("Escape")
+    window.until_alone()
     window.key("ctrl+s")
     after = until(lambda: read_scene(path).get("supplies"), "the scene keeps it")
     assert after["bobbin_share"] == 0.5 and after["beyond_edge"] == 80, after
@@ -101,6 +102,7 @@ def thread_is_typed_as_it_stands_on_the_spool(open_window):
     window.fill_in("Needle thread, how fine", "as thin as a hair")
     window.until_reads("as thin as a hair")
     window.key("Escape")
+    window.until_alone()
     window.key("ctrl+s")
     until(lambda: read_scene(path).get("supplies", {}).get("needle_tex") == 30, "270 denier are 30 tex")
 

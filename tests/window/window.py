@@ -297,6 +297,18 @@ class Window:
         """Does what the widget is for, through the accessibility tree."""
         assert widget.do_action(action), f"{widget.get_role_name()} '{widget.get_name()}' does nothing"
 
+    @staticmethod
+    def active():
+        """The window that has the keys, as on_screen() tells it; for a moment there is none."""
+        return subprocess.run(["xdotool", "getactivewindow"], capture_output=True, text=True).stdout.strip()
+
+    def until_alone(self, what="the dialog is put away"):
+        """Waits until only the main window is left and has the keys: what is pressed before goes to a dialog that is just going, or nowhere."""
+        def alone():
+            return len(self.frames()) == 1 and [self.active()] == self.on_screen()
+
+        until(alone, what)
+
     # --- the cloth on the table, in fabric millimetres
 
     def find_cloth(self, width, height, colour, near=24):
@@ -433,7 +445,7 @@ class Window:
         goes when it likes."""
         # While the dialog still reads its folder the button takes nothing.
         until(lambda: dialog not in self.frames() or self.look("push button", None, dialog)[-1].do_action(), "the dialog's button takes a press")
-        until(lambda: dialog not in self.frames(), "the file dialog closes")
+        until(lambda: dialog not in self.frames() and self.active() in self.on_screen(), "the file dialog closes and the keys go to a window again")
 
     def type_path(self, path):
         """Types a path into the file dialog in front. When the dialog has read its folder, it selects a part of the name by itself: who types just then
