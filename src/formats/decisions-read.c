@@ -13,8 +13,10 @@
 
 const char *const hw_progress_keys[] = { "frozen", "log", NULL };
 
-static const char *const frozen_keys[] = { "hoop", "centre", "angle", "motifs", "marks", "work", NULL };
-static const char *const pin_keys[] = { "hoop", "centre", "angle", "keep", "motifs", "marks", "work", NULL };
+static const char *const frozen_keys[]
+    = { "hoop", "centre", "angle", "motifs", "turns", "marks", "work", NULL };
+static const char *const pin_keys[]
+    = { "hoop", "centre", "angle", "keep", "motifs", "turns", "marks", "work", NULL };
 static const char *const wishes_keys[]
     = { "best", "interleave", "density_limit", "scale_range", "tolerance", "marks", "draw_in", NULL };
 

@@ -151,6 +151,57 @@ read_marks (HwJsonWalk *walk, JsonObject *pin_in, HwPin *pin)
   keep_list (&pin->unknown, "marks", kept);
 }
 
+/* One turn: ["m1", 2]. FALSE when it is none. */
+static gboolean
+read_turn (JsonNode *node, const HwPin *pin, HwThreadTurn *turn)
+{
+  JsonArray *pair = JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
+  JsonNode *motif, *threads;
+  gint64 n;
+
+  if (pair == NULL || json_array_get_length (pair) != 2)
+    return FALSE;
+  motif = json_array_get_element (pair, 0);
+  threads = json_array_get_element (pair, 1);
+  if (!JSON_NODE_HOLDS_VALUE (motif) || json_node_get_value_type (motif) != G_TYPE_STRING
+      || !JSON_NODE_HOLDS_VALUE (threads) || json_node_get_value_type (threads) != G_TYPE_INT64)
+    return FALSE;
+  n = json_node_get_int (threads);
+  if (n < 1 || n > HW_MOST_THREADS_DONE)
+    return FALSE;
+  turn->threads = (guint)n;
+  for (turn->motif = 0; pin->motifs != NULL && pin->motifs[turn->motif] != NULL; turn->motif++)
+    if (g_str_equal (pin->motifs[turn->motif], json_node_get_string (motif)))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+read_turns (HwJsonWalk *walk, JsonObject *pin_in, HwPin *pin)
+{
+  JsonArray *list = hw_json_walk_list (walk, pin_in, "turns", FALSE, _ ("a list of turns"));
+  guint n = list != NULL ? json_array_get_length (list) : 0;
+  g_autofree HwThreadTurn *turns = g_new0 (HwThreadTurn, MIN (n, HW_MOST_THREADS_DONE) + 1);
+  gsize mark = hw_json_walk_enter (walk, "turns");
+
+  if (n > HW_MOST_THREADS_DONE)
+    hw_json_walk_refuse (walk, _ ("expected at most %d turns in one hooping, found %u."),
+                         HW_MOST_THREADS_DONE, n);
+  for (guint i = 0; i < n && walk->error == NULL; i++)
+    {
+      gsize item = hw_json_walk_enter_item (walk, i);
+
+      if (!read_turn (json_array_get_element (list, i), pin, &turns[i]))
+        hw_json_walk_expected (
+            walk, _ ("the id of a motif of this hooping and how many of its threads, like [\"m1\", 2]"),
+            json_array_get_element (list, i));
+      hw_json_walk_leave (walk, item);
+    }
+  if (walk->error == NULL)
+    hw_pin_set_turns (pin, n > 0 ? turns : NULL, n);
+  hw_json_walk_leave (walk, mark);
+}
+
 static void
 read_readings (HwJsonWalk *walk, JsonObject *work_in, HwWork *work)
 {
@@ -247,6 +298,7 @@ hw_scene_reader_pin_work (HwSceneReader *reader, JsonObject *pin_in, HwPin *pin)
   JsonObject *in;
   gsize mark;
 
+  read_turns (walk, pin_in, pin);
   read_marks (walk, pin_in, pin);
   in = hw_json_walk_object (walk, pin_in, "work", FALSE);
   if (in == NULL)

@@ -39,6 +39,23 @@ write_marks (const HwPin *pin)
   return list;
 }
 
+/* [["m1", 2], ["m2", 1]] */
+static JsonArray *
+write_turns (const HwPin *pin)
+{
+  JsonArray *list = json_array_sized_new (pin->n_turns);
+
+  for (guint i = 0; i < pin->n_turns; i++)
+    {
+      JsonArray *turn = json_array_sized_new (2);
+
+      json_array_add_string_element (turn, pin->motifs[pin->turns[i].motif]);
+      json_array_add_int_element (turn, MIN (pin->turns[i].threads, HW_MOST_THREADS_DONE));
+      json_array_add_array_element (list, turn);
+    }
+  return list;
+}
+
 static JsonArray *
 write_readings (const HwWork *work)
 {
@@ -116,6 +133,8 @@ hw_scene_writer_pin_work (JsonObject *object, const HwPin *pin)
 {
   static const char *const parts[] = { "marks", NULL };
 
+  if (pin->n_turns > 0)
+    json_object_set_array_member (object, "turns", write_turns (pin));
   if (pin->n_marks > 0)
     json_object_set_array_member (object, "marks", write_marks (pin));
   if (pin->work != NULL)

@@ -74,7 +74,7 @@ lay_out_order (HwExplaining *ex)
   for (guint h = 0; h < ex->plan->n_hoopings; h++)
     for (guint k = 0; k < ex->plan->hoopings[h].n_motifs; k++)
       place[ex->plan->hoopings[h].motifs[k]] = places++;
-  ex->order = hw_order_new (row, planned, NULL, NULL);
+  ex->order = hw_order_new (row, planned, NULL, NULL, NULL);
   add_ties (ex, place);
 }
 

@@ -1,12 +1,12 @@
-/* Sorting a scene out before the search. Stitched hoopings come first and are left alone; motifs no hoop can take are named and set aside;
- * the order of the others is found; ties that contradict it are left out; pins are kept where they can be. */
-#include "held.h"
+/* Sorting a scene out before the search. Stitched hoopings come first and are left alone; motifs no hoop can take are named and set aside; pins
+ * are kept where they can be. */
+#include "held-private.h"
 
 #include <stdlib.h>
 
-#include "contradictions.h"
 #include "parts-order.h"
 #include "problems.h"
+#include "turns.h"
 #include "../geometry/language.h"
 
 static void
@@ -15,6 +15,7 @@ one_held_free (gpointer data)
   HwHeld *one = data;
 
   g_array_unref (one->motifs);
+  g_clear_pointer (&one->steps, g_array_unref);
   g_free (one);
 }
 
@@ -46,6 +47,13 @@ read_pin (const HwHeldFast *held, const HwPin *pin, const gboolean *stitched)
 }
 
 static void
+read_turns (const HwHeldFast *held, HwHeld *one)
+{
+  one->steps = hw_turns_read (held->snapshot, one->pin, (const guint *)(const void *)one->motifs->data,
+                              one->motifs->len);
+}
+
+static void
 take_frozen (HwHeldFast *held, HwPlan *plan)
 {
   const HwSnapshot *snapshot = held->snapshot;
@@ -68,6 +76,7 @@ take_frozen (HwHeldFast *held, HwPlan *plan)
             g_strdup_printf (_ ("Stitched hooping %u was made with a hoop that is no longer in the scene."),
                              held->frozen->len + 1));
       one->hoop = MAX (hoop, 0);
+      read_turns (held, one);
       g_ptr_array_add (held->frozen, one);
     }
 }
@@ -263,6 +272,8 @@ read_pins (const HwHeldFast *held, HwPlan *plan, HwSetFit *fit)
       HwHeld *one = read_pin (held, g_ptr_array_index (held->snapshot->pins, p), held->out);
       char *trouble = one->motifs->len > 0 ? refuse_pin (held, fit, one) : NULL;
 
+      if (hw_held_is_begun (one))
+        read_turns (held, one);
       if (trouble != NULL)
         hw_plan_add_problem (plan, HW_PROBLEM_PIN, g_array_index (one->motifs, int, 0), FALSE, trouble);
       if (trouble == NULL && one->motifs->len > 0)
@@ -271,129 +282,6 @@ read_pins (const HwHeldFast *held, HwPlan *plan, HwSetFit *fit)
         one_held_free (one);
     }
   return pins;
-}
-
-/* The motifs to be planned: those some hoop in use takes, and those that lie in a pinned hooping. */
-static void
-list_planned (HwHeldFast *held, const gboolean *fits, const GPtrArray *pins, guint *planned)
-{
-  g_autofree gboolean *carried = g_new0 (gboolean, held->snapshot->motifs->len + 1);
-
-  for (guint p = 0; p < pins->len; p++)
-    {
-      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (pins, p))->motifs;
-
-      for (guint k = 0; k < motifs->len; k++)
-        carried[g_array_index (motifs, guint, k)] = TRUE;
-    }
-  held->n = 0;
-  for (guint i = 0; i < held->snapshot->motifs->len; i++)
-    {
-      planned[i] = G_MAXUINT;
-      if (held->out[i] || !(fits[i] || carried[i]))
-        continue;
-      planned[i] = held->n;
-      held->motif[held->n] = i;
-      held->walk[held->n] = held->n;
-      held->pin_of[held->n++] = G_MAXUINT;
-    }
-}
-
-/* Makes the order from overlaps. FALSE when cancelled. */
-static gboolean
-find_order (HwHeldFast *held, HwOverlaps *overlaps, GCancellable *cancellable)
-{
-  g_autofree HwPlaced *placed = g_new (HwPlaced, held->n + 1);
-
-  for (guint k = 0; k < held->n; k++)
-    placed[k] = held->placed[held->motif[k]];
-  g_clear_pointer (&held->order, hw_order_free);
-  held->order = hw_order_new (placed, held->n, overlaps, cancellable);
-  return held->order != NULL;
-}
-
-static GArray *
-list_ties (const HwHeldFast *held, const guint *planned)
-{
-  GArray *ties = hw_order_ties (held->snapshot);
-
-  for (guint t = ties->len; t-- > 0;)
-    if (planned[g_array_index (ties, HwTie, t).first] == G_MAXUINT
-        || planned[g_array_index (ties, HwTie, t).second] == G_MAXUINT)
-      g_array_remove_index (ties, t);
-  return ties;
-}
-
-/* A pin that is left out although no hoop in use takes one of its motifs: its place among the pins, or -1. */
-static int
-find_needed (const GPtrArray *pins, const gboolean *pin_out, const gboolean *fits)
-{
-  for (guint p = 0; p < pins->len; p++)
-    {
-      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (pins, p))->motifs;
-
-      for (guint k = 0; k < motifs->len && pin_out[p]; k++)
-        if (!fits[g_array_index (motifs, guint, k)])
-          return (int)p;
-    }
-  return -1;
-}
-
-/* Adds a tie to the order. A loop inside one pinned hooping is only found here. */
-static void
-take_tie (HwHeldFast *held, const guint *planned, HwTie tie, HwPlan *plan)
-{
-  g_autoptr (GArray) loop = NULL;
-
-  if (hw_order_tie (held->order, planned[tie.first], planned[tie.second], &loop))
-    return;
-  for (guint k = 0; k < loop->len; k++)
-    g_array_index (loop, guint, k) = held->motif[g_array_index (loop, guint, k)];
-  hw_problems_add_loop (plan, loop);
-}
-
-/* Keeps what of ties and pins can be kept. pins is emptied of what cannot. Once more when motifs are lost with a pin, as the order is then
- * another. FALSE when cancelled. */
-static gboolean
-settle (HwHeldFast *held,
-        HwPlan *plan,
-        const gboolean *fits,
-        GPtrArray *pins,
-        guint *planned,
-        HwOverlaps *overlaps,
-        GCancellable *cancellable)
-{
-  for (;;)
-    {
-      g_autoptr (GArray) ties = NULL;
-      g_autofree gboolean *pin_out = g_new0 (gboolean, pins->len + 1);
-      g_autofree gboolean *tie_out = NULL;
-      HwWishesAtOdds odds
-          = { .snapshot = held->snapshot, .motif = held->motif, .planned = planned, .pins = pins };
-      int needed;
-
-      list_planned (held, fits, pins, planned);
-      if (!find_order (held, overlaps, cancellable))
-        return FALSE;
-      ties = list_ties (held, planned);
-      tie_out = g_new0 (gboolean, ties->len + 1);
-      odds.order = held->order;
-      odds.ties = ties;
-      odds.apart = held->apart;
-      hw_contradictions_settle (&odds, pin_out, tie_out, NULL);
-      needed = find_needed (pins, pin_out, fits);
-      memset (pin_out, 0, pins->len * sizeof (gboolean));
-      memset (tie_out, 0, ties->len * sizeof (gboolean));
-      hw_contradictions_settle (&odds, pin_out, needed < 0 ? tie_out : NULL, plan);
-      for (guint t = 0; t < ties->len && needed < 0; t++)
-        if (!tie_out[t])
-          take_tie (held, planned, g_array_index (ties, HwTie, t), plan);
-      for (guint p = pins->len; p-- > 0;)
-        if (pin_out[p])
-          g_ptr_array_remove_index (pins, p);
-      if (needed < 0)
-        return TRUE;
-    }
 }
 
 static void
@@ -510,7 +398,7 @@ hw_held_new (HwPlan *plan,
   for (guint i = 0; i < n; i++)
     fits[i] = !held->out[i] && snapshot->hoops->len > 0 && hw_set_fit_ask (fit, &i, 1);
   held->pins = read_pins (held, plan, fit);
-  if (!settle (held, plan, fits, held->pins, planned, overlaps, cancellable))
+  if (!hw_held_settle (held, plan, fits, held->pins, planned, overlaps, cancellable))
     return NULL;
   leave_out (held, plan, planned, unit);
   if (held->n > HW_HELD_WALK)

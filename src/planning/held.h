@@ -17,8 +17,12 @@ typedef struct
 {
   const HwPin *pin;
   guint hoop;
-  GArray *motifs; /* guint */
+  GArray *motifs; /* guint; of one in the machine, and of one that is stitched, in stitch order */
+  GArray *steps;  /* HwBlockStep: its thread blocks where such a hooping's motifs take turns; or NULL */
 } HwHeld;
+
+/* Whether a pinned hooping is in the machine: its order is settled. */
+#define hw_held_is_begun(one) ((one)->pin->work != NULL)
 
 typedef struct
 {

@@ -81,7 +81,8 @@ order_step (HwOrder *order, guint i, guint j)
 }
 
 HwOrder *
-hw_order_new (const HwPlaced *placed, guint n, HwOverlaps *overlaps, GCancellable *cancellable)
+hw_order_new (
+    const HwPlaced *placed, guint n, const gboolean *begun, HwOverlaps *overlaps, GCancellable *cancellable)
 {
   g_autoptr (HwOrder) order = g_new0 (HwOrder, 1);
 
@@ -97,6 +98,8 @@ hw_order_new (const HwPlaced *placed, guint n, HwOverlaps *overlaps, GCancellabl
         return NULL;
       for (guint i = j; i-- > 0;)
         {
+          if (begun != NULL && begun[i] && begun[j])
+            continue;
           if (!hw_box_overlaps (placed[i].outline->box, placed[j].outline->box) || hw_mask_has (row, i)
               || !hw_overlaps_ask (overlaps, &placed[i], &placed[j]))
             continue;
@@ -251,7 +254,7 @@ hw_order_of_snapshot (const HwSnapshot *snapshot, GArray **loop)
   ties = hw_order_ties (snapshot);
   if (loop != NULL)
     {
-      g_autoptr (HwOrder) order = hw_order_new (placed, n, NULL, NULL);
+      g_autoptr (HwOrder) order = hw_order_new (placed, n, NULL, NULL, NULL);
 
       *loop = NULL;
       for (guint t = 0; t < ties->len && *loop == NULL; t++)
@@ -296,7 +299,7 @@ hw_order_refuses_tie (const HwSnapshot *snapshot, guint first, guint second)
     return g_strdup_printf (_ ("%s cannot be stitched before itself."),
                             hw_snapshot_motif (snapshot, first)->name);
   placed = place_all (snapshot);
-  order = hw_order_new (placed, snapshot->motifs->len, NULL, NULL);
+  order = hw_order_new (placed, snapshot->motifs->len, NULL, NULL, NULL);
   placed_free (placed, snapshot->motifs->len);
   ties = hw_order_ties (snapshot);
   for (guint t = 0; t < ties->len; t++)

@@ -40,9 +40,11 @@ typedef struct
   guint first, second;
 } HwTie;
 
-/* The order of n placed motifs, back to front, without ties. NULL when cancelled. */
+/* The order of n placed motifs, back to front, without ties. begun (n, or NULL): those of the hooping in the machine, which do not bind one another.
+ * NULL when cancelled. */
 HwOrder *
-hw_order_new (const HwPlaced *placed, guint n, HwOverlaps *overlaps, GCancellable *cancellable);
+hw_order_new (
+    const HwPlaced *placed, guint n, const gboolean *begun, HwOverlaps *overlaps, GCancellable *cancellable);
 void
 hw_order_free (HwOrder *order);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrder, hw_order_free)

@@ -208,6 +208,12 @@ set_held (HwPlanning *planning, HwHooping *hooping, const HwHeld *one, HwPlaceHo
   hooping->centre = one->pin->centre;
   hooping->angle = one->pin->angle;
   hooping->hold = hold;
+  if (one->steps != NULL)
+    {
+      g_free (hooping->steps);
+      hooping->steps = g_memdup2 (one->steps->data, one->steps->len * sizeof (HwBlockStep));
+      hooping->n_steps = one->steps->len;
+    }
   if (hw_hoop_suits (planning->snapshot, hull, n_hull, liked, &choice))
     hooping->margin = choice.pose.margin;
 }

@@ -189,11 +189,26 @@ is_frozen (const Check *check, guint motif)
          && check->plan->hoopings[check->hooping[motif]].hold == HW_PLACE_FROZEN;
 }
 
+/* Whether a problem says that the two are in the machine the other way round. */
+static gboolean
+is_out_of_turn (const Check *check, guint first, guint second)
+{
+  for (guint i = 0; i < check->plan->problems->len; i++)
+    {
+      const HwProblem *problem = g_ptr_array_index (check->plan->problems, i);
+
+      if (problem->kind == HW_PROBLEM_STITCHED_OUT_OF_ORDER && problem->motif == (int)first
+          && problem->other == (int)second && check->hooping[first] == check->hooping[second])
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static gboolean
 in_order (const Check *check, guint first, guint second, GError **error)
 {
   /* What is stitched already cannot be put in order any more. */
-  if (is_frozen (check, first) || is_frozen (check, second))
+  if (is_frozen (check, first) || is_frozen (check, second) || is_out_of_turn (check, first, second))
     return TRUE;
   if (check->place[first] == NO_PLACE || check->place[first] < check->place[second])
     return TRUE;
@@ -265,10 +280,38 @@ holds_motifs_of (const Check *check, const HwHooping *hooping, const HwPin *pin)
   return TRUE;
 }
 
+/* The hooping in the machine keeps the order that it was begun with. */
+static gboolean
+keeps_order_of (const Check *check, const HwHooping *hooping, const HwPin *pin)
+{
+  guint n = g_strv_length (pin->motifs);
+  g_autofree guint *n_threads = g_new0 (guint, n + 1);
+  g_autoptr (GArray) steps = hw_plan_steps (check->plan, (guint)(hooping - check->plan->hoopings));
+  g_autoptr (GArray) sequence = NULL;
+
+  for (guint k = 0; k < n; k++)
+    {
+      int motif = hw_snapshot_find_motif (check->scene, pin->motifs[k]);
+
+      n_threads[k]
+          = motif >= 0 && !is_frozen (check, motif) ? hw_snapshot_motif (check->scene, motif)->n_threads : 0;
+    }
+  sequence = hw_pin_sequence (pin, n_threads);
+  for (guint i = 0; i < MIN (sequence->len, steps->len); i++)
+    {
+      guint motif = g_array_index (steps, HwBlockStep, i).motif, place = g_array_index (sequence, guint, i);
+
+      if (!g_str_equal (hw_snapshot_motif (check->scene, motif)->id, pin->motifs[place]))
+        return FALSE;
+    }
+  return sequence->len == steps->len;
+}
+
 static gboolean
 keeps_pin (const Check *check, const HwHooping *hooping, const HwPin *pin)
 {
-  if (hooping->hold != HW_PLACE_PINNED || !holds_motifs_of (check, hooping, pin))
+  if (hooping->hold != HW_PLACE_PINNED || !holds_motifs_of (check, hooping, pin)
+      || (pin->work != NULL && !keeps_order_of (check, hooping, pin)))
     return FALSE;
   if (pin->keep == HW_KEEP_GRAIN)
     return fabs (remainder (hooping->angle, 90)) < SLACK;
@@ -406,7 +449,7 @@ steps_right (const Check *check, guint h, GError **error)
           if (done[other] < record->n_threads && record->before != NULL && !is_left_out (check, other)
               && g_strv_contains ((const char *const *)record->before, own->id))
             waits = TRUE;
-          if (waits)
+          if (waits && hooping->hold != HW_PLACE_FROZEN && !is_out_of_turn (check, other, step->motif))
             return broken (error, g_strdup_printf (_ ("%s must be stitched before %s, but comes after it."),
                                                    name_of (check, other), name_of (check, step->motif)));
         }

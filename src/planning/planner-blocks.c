@@ -47,14 +47,15 @@ hw_planning_take_blocks (HwPlanning *planning, HwMayShare may_share)
 {
   const guint n = planning->runs->len;
   g_autofree guint *first_run = find_first_runs (planning);
-  guint *threads = g_new (guint, n + 1), *motif_of = g_new (guint, n + 1);
+  guint *enters = g_new (guint, n + 1), *leaves = g_new (guint, n + 1), *motif_of = g_new (guint, n + 1);
   guint *pin_of = g_new (guint, n + 1), *item_of = g_new (guint, n + 1);
 
   for (guint i = 0; i < n; i++)
     {
       const HwBlockRun *run = run_at (planning, i);
 
-      threads[i] = run->thread;
+      enters[i] = run->enters;
+      leaves[i] = run->leaves;
       motif_of[i] = first_run[run->motif];
       pin_of[i] = planning->held->pin_of[run->motif];
       item_of[i] = planning->held->item_of[run->motif];
@@ -62,7 +63,8 @@ hw_planning_take_blocks (HwPlanning *planning, HwMayShare may_share)
   planning->blocks = planning->threads;
   planning->blocks.n = n;
   planning->blocks.before = order_runs (planning, first_run);
-  planning->blocks.enters = planning->blocks.leaves = threads;
+  planning->blocks.enters = enters;
+  planning->blocks.leaves = leaves;
   planning->blocks.pin_of = pin_of;
   planning->blocks.item_of = item_of;
   planning->blocks.motif_of = motif_of;
@@ -78,6 +80,7 @@ hw_planning_drop_blocks (HwPlanning *planning)
     return;
   g_free ((guint64 *)blocks->before);
   g_free ((guint *)blocks->enters);
+  g_free ((guint *)blocks->leaves);
   g_free ((guint *)blocks->pin_of);
   g_free ((guint *)blocks->item_of);
   g_free ((guint *)blocks->motif_of);

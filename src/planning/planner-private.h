@@ -17,12 +17,14 @@ hw_choices_free (HwChoices *choices);
 void
 hw_choices_forget (HwChoices *choices);
 
-/* Thread blocks of a motif that follow one another in the same thread: what is stitched without a change. */
+/* Thread blocks of a motif that follow one another in the same thread: what is stitched without a change. All blocks of a motif that takes turns in the
+ * machine: their order is settled, and what changes among them cannot be saved. */
 typedef struct
 {
   guint motif;        /* its number among the planned ones */
   guint first, count; /* the motif's blocks; count 0: it has none at all */
-  guint thread;       /* number, or HW_THREAD_NONE */
+  guint enters;       /* the number of the thread it begins with, or HW_THREAD_NONE */
+  guint leaves;       /* of the one it ends with */
 } HwBlockRun;
 
 /* One planning call. */

@@ -32,6 +32,15 @@ number_of (Basket *basket, const HwThreadBlock *thread)
   return number;
 }
 
+/* The thread block at a place of a held hooping in which motifs take turns. */
+static const HwThreadBlock *
+thread_of (const HwHeldFast *held, const HwHeld *one, guint at)
+{
+  const HwBlockStep *step = &g_array_index (one->steps, HwBlockStep, at);
+
+  return &hw_snapshot_motif (held->snapshot, step->motif)->threads[step->block];
+}
+
 /* The thread that is in the needle after the stitched hoopings. */
 static guint
 thread_after_stitched (const HwHeldFast *held, Basket *basket)
@@ -40,7 +49,8 @@ thread_after_stitched (const HwHeldFast *held, Basket *basket)
 
   for (guint i = 0; i < held->frozen->len; i++)
     {
-      const GArray *motifs = ((const HwHeld *)g_ptr_array_index (held->frozen, i))->motifs;
+      const HwHeld *one = g_ptr_array_index (held->frozen, i);
+      const GArray *motifs = one->motifs;
 
       for (guint k = 0; k < motifs->len; k++)
         {
@@ -49,6 +59,8 @@ thread_after_stitched (const HwHeldFast *held, Basket *basket)
           if (motif->n_threads > 0)
             needle = number_of (basket, &motif->threads[motif->n_threads - 1]);
         }
+      if (one->steps != NULL)
+        needle = number_of (basket, thread_of (held, one, one->steps->len - 1));
     }
   return needle;
 }
@@ -64,21 +76,46 @@ cost_of (double minutes)
 static void
 add_runs (GArray *runs, Basket *basket, const HwMotif *motif, guint k)
 {
-  HwBlockRun run = { k, 0, 0, HW_THREAD_NONE };
+  HwBlockRun run = { k, 0, 0, HW_THREAD_NONE, HW_THREAD_NONE };
 
   for (guint t = 0; t < motif->n_threads; t++)
     {
       guint thread = number_of (basket, &motif->threads[t]);
 
-      if (run.count > 0 && thread != run.thread)
+      if (run.count > 0 && thread != run.enters)
         {
           g_array_append_val (runs, run);
-          run = (HwBlockRun){ k, t, 0, thread };
+          run = (HwBlockRun){ k, t, 0, thread, thread };
         }
-      run.thread = thread;
+      run.enters = run.leaves = thread;
       run.count++;
     }
   g_array_append_val (runs, run);
+}
+
+/* Motifs that take turns in the machine, one after the other as they begin: the first begins with the thread of the first turn, and all end with that of
+ * the last, so that what changes in between is not counted. */
+static void
+take_turns (HwPlanning *planning, Basket *basket, const HwHeld *one, guint k, guint *enters, guint *leaves)
+{
+  const HwHeldFast *held = planning->held;
+  gboolean begins = g_array_index (one->motifs, guint, 0) == held->motif[k];
+
+  *leaves = number_of (basket, thread_of (held, one, one->steps->len - 1));
+  *enters = begins ? number_of (basket, thread_of (held, one, 0)) : *leaves;
+
+  HwBlockRun run = { k, 0, hw_snapshot_motif (held->snapshot, held->motif[k])->n_threads, *enters, *leaves };
+
+  g_array_append_val (planning->runs, run);
+}
+
+/* The begun hooping of a planned motif when its motifs take turns, or NULL. */
+static const HwHeld *
+turns_of (const HwHeldFast *held, guint k)
+{
+  const HwHeld *one = held->pin_of[k] != G_MAXUINT ? g_ptr_array_index (held->pins, held->pin_of[k]) : NULL;
+
+  return one != NULL && one->steps != NULL ? one : NULL;
 }
 
 void
@@ -95,6 +132,11 @@ hw_planning_take_threads (HwPlanning *planning, HwMayShare may_share)
     {
       const HwMotif *motif = hw_snapshot_motif (planning->snapshot, held->motif[k]);
 
+      if (turns_of (held, k) != NULL)
+        {
+          take_turns (planning, &basket, turns_of (held, k), k, &enters[k], &leaves[k]);
+          continue;
+        }
       add_runs (planning->runs, &basket, motif, k);
       if (motif->n_threads == 0)
         continue;

@@ -224,6 +224,7 @@ hw_planning_look (HwPlanning *planning, HwOverlaps *overlaps)
     return FALSE;
   hw_problems_add_scene (planning->scene, planning->placings, planning->placed, planning->options.unit);
   hw_problems_add_out_of_order (planning->scene, planning->placed, overlaps);
+  hw_problems_add_out_of_turn (planning->scene, planning->held, overlaps);
   return TRUE;
 }
 

@@ -1,27 +1,38 @@
 /* Motifs stitched out of their order: what lies further back was to be stitched first (rule 1), and was not. It cannot be planned away any more, only told: the thread of the one
- * stitched later lies on top where they overlap. */
+ * stitched later lies on top where they overlap. In the machine the order is settled too, but there it can still be mended. */
 #include "problems.h"
 #include "../geometry/language.h"
+
+/* Counts on from *n. */
+static void
+number_motifs (const HwSnapshot *snapshot, const HwPin *pin, guint *at, guint *n)
+{
+  for (guint i = 0; pin->motifs != NULL && pin->motifs[i] != NULL; i++)
+    {
+      int motif = hw_snapshot_find_motif (snapshot, pin->motifs[i]);
+      if (motif >= 0 && at[motif] == G_MAXUINT)
+        at[motif] = (*n)++;
+    }
+}
+
+static guint *
+nowhere (const HwSnapshot *snapshot)
+{
+  guint *at = g_new (guint, snapshot->motifs->len + 1);
+
+  for (guint i = 0; i < snapshot->motifs->len; i++)
+    at[i] = G_MAXUINT;
+  return at;
+}
 
 /* When each motif was stitched, counted from 0; G_MAXUINT: not yet. */
 static guint *
 stitched_at (const HwSnapshot *snapshot)
 {
-  guint *at = g_new (guint, snapshot->motifs->len + 1), n = 0;
+  guint *at = nowhere (snapshot), n = 0;
 
-  for (guint i = 0; i < snapshot->motifs->len; i++)
-    at[i] = G_MAXUINT;
   for (guint k = 0; k < snapshot->frozen->len; k++)
-    {
-      const HwPin *pin = g_ptr_array_index (snapshot->frozen, k);
-
-      for (guint i = 0; pin->motifs != NULL && pin->motifs[i] != NULL; i++)
-        {
-          int motif = hw_snapshot_find_motif (snapshot, pin->motifs[i]);
-          if (motif >= 0 && at[motif] == G_MAXUINT)
-            at[motif] = n++;
-        }
-    }
+    number_motifs (snapshot, g_ptr_array_index (snapshot->frozen, k), at, &n);
   return at;
 }
 
@@ -66,4 +77,90 @@ hw_problems_add_out_of_order (HwPlan *plan, const HwPlaced *placed, HwOverlaps *
           && hw_overlaps_ask (overlaps, &placed[under], &placed[over]))
         tell (plan, under, over, at[under] != G_MAXUINT,
               middle_of_common_box (placed[under].outline->box, placed[over].outline->box));
+}
+
+/* The pin whose hooping is in the machine and in the plan, or NULL. */
+static const HwHeld *
+begun_of (const HwHeldFast *held)
+{
+  for (guint p = 0; p < held->pins->len; p++)
+    if (hw_held_is_begun ((const HwHeld *)g_ptr_array_index (held->pins, p)))
+      return g_ptr_array_index (held->pins, p);
+  return NULL;
+}
+
+static void
+tell_in_machine (HwPlan *plan, guint under, guint over, HwPoint where)
+{
+  const char *below = hw_snapshot_motif (plan->snapshot, under)->name;
+  const char *above = hw_snapshot_motif (plan->snapshot, over)->name;
+  char *text
+      = g_strdup_printf (_ ("%s is to be stitched before %s, but the hooping in the machine begins %s before "
+                            "%s is done. Lay it aside and begin it again if its order is to change."),
+                         below, above, above, below);
+  HwProblem *problem = hw_plan_add_problem (plan, HW_PROBLEM_STITCHED_OUT_OF_ORDER, (int)under, FALSE, text);
+
+  problem->other = (int)over;
+  problem->where = where;
+}
+
+/* Where a motif begins and ends in the order of what is in the machine. */
+typedef struct
+{
+  guint first, last;
+} Stretch;
+
+/* One for each of its motifs: places among these, or among its thread blocks where they take turns. Returns: (transfer full) */
+static Stretch *
+find_stretches (const HwHeld *one)
+{
+  Stretch *stretches = g_new0 (Stretch, one->motifs->len + 1);
+
+  for (guint k = 0; k < one->motifs->len; k++)
+    {
+      gboolean begun = FALSE;
+
+      stretches[k] = (Stretch){ k, k };
+      for (guint i = 0; one->steps != NULL && i < one->steps->len; i++)
+        if (g_array_index (one->steps, HwBlockStep, i).motif == g_array_index (one->motifs, guint, k))
+          {
+            stretches[k] = (Stretch){ begun ? stretches[k].first : i, i };
+            begun = TRUE;
+          }
+    }
+  return stretches;
+}
+
+/* Whether a tie or lying further back says that one motif is stitched before another. */
+static gboolean
+goes_before (const HwHeldFast *held, GArray *ties, HwOverlaps *overlaps, guint under, guint over)
+{
+  for (guint t = 0; t < ties->len; t++)
+    if (g_array_index (ties, HwTie, t).first == under && g_array_index (ties, HwTie, t).second == over)
+      return TRUE;
+  return under < over && hw_overlaps_ask (overlaps, &held->placed[under], &held->placed[over]);
+}
+
+void
+hw_problems_add_out_of_turn (HwPlan *plan, const HwHeldFast *held, HwOverlaps *overlaps)
+{
+  const HwHeld *one = begun_of (held);
+  g_autoptr (GArray) ties = NULL;
+  g_autofree Stretch *stretches = NULL;
+
+  if (one == NULL)
+    return;
+  ties = hw_order_ties (plan->snapshot);
+  stretches = find_stretches (one);
+  for (guint a = 0; a < one->motifs->len; a++)
+    for (guint b = 0; b < one->motifs->len; b++)
+      {
+        guint under = g_array_index (one->motifs, guint, a), over = g_array_index (one->motifs, guint, b);
+
+        if (a != b && stretches[a].last > stretches[b].first
+            && goes_before (held, ties, overlaps, under, over))
+          tell_in_machine (
+              plan, under, over,
+              middle_of_common_box (held->placed[under].outline->box, held->placed[over].outline->box));
+      }
 }

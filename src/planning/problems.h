@@ -1,6 +1,7 @@
 /* What to look at in a scene, each in one sentence. */
 #pragma once
 
+#include "held.h"
 #include "placings.h"
 #include "plan.h"
 
@@ -21,5 +22,9 @@ hw_problems_add_scene (HwPlan *plan, HwPlacings *placings, const HwPlaced *place
 /* Tells of each pair of overlapping motifs of which the one that was to lie on top is stitched before the other. overlaps may be NULL. */
 void
 hw_problems_add_out_of_order (HwPlan *plan, const HwPlaced *placed, HwOverlaps *overlaps);
+
+/* The same of what is in the machine, where a tie may say so too. */
+void
+hw_problems_add_out_of_turn (HwPlan *plan, const HwHeldFast *held, HwOverlaps *overlaps);
 
 G_END_DECLS

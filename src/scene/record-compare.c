@@ -234,14 +234,28 @@ work_equal (const HwWork *a, const HwWork *b)
   return TRUE;
 }
 
+static gboolean
+turns_equal (const HwPin *a, const HwPin *b)
+{
+  if (a->n_turns != b->n_turns)
+    return FALSE;
+  for (guint i = 0; i < a->n_turns; i++)
+    if (a->turns[i].motif != b->turns[i].motif || a->turns[i].threads != b->turns[i].threads)
+      return FALSE;
+  return TRUE;
+}
+
 static guint
 pin_difference (const HwPin *a, const HwPin *b)
 {
   if (a == b)
     return 0;
+  if (!a->work
+      != !b->work) /* what goes into the machine or comes out keeps its order from then on, or no more */
+    return HW_SCENE_CHANGE_PINS | HW_SCENE_CHANGE_WORK;
   if (a->keep != b->keep || g_strcmp0 (a->hoop, b->hoop) != 0 || !points_equal (a->centre, b->centre)
-      || a->angle != b->angle || !strings_equal (a->motifs, b->motifs) || !marks_equal (a, b)
-      || !hw_unknown_equal (a->unknown, b->unknown))
+      || a->angle != b->angle || !strings_equal (a->motifs, b->motifs) || !turns_equal (a, b)
+      || !marks_equal (a, b) || !hw_unknown_equal (a->unknown, b->unknown))
     return HW_SCENE_CHANGE_PINS | (work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORK);
   return work_equal (a->work, b->work) ? 0 : HW_SCENE_CHANGE_WORK;
 }

@@ -326,6 +326,7 @@ hw_pin_copy (const HwPin *pin)
   copy->centre = pin->centre;
   copy->angle = pin->angle;
   copy->motifs = g_strdupv (pin->motifs);
+  hw_pin_set_turns (copy, pin->turns, pin->n_turns);
   copy->marks = g_memdup2 (pin->marks, pin->n_marks * sizeof (HwMark));
   copy->n_marks = pin->n_marks;
   copy->work = pin->work != NULL ? hw_work_ref (pin->work) : NULL;
@@ -353,6 +354,7 @@ hw_pin_unref (HwPin *pin)
     return;
   g_free (pin->hoop);
   g_strfreev (pin->motifs);
+  g_free (pin->turns);
   g_free (pin->marks);
   g_clear_pointer (&pin->work, hw_work_unref);
   g_clear_pointer (&pin->unknown, hw_unknown_unref);

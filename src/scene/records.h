@@ -111,6 +111,13 @@ typedef enum
   HW_KEEP_GRAIN   /* the same, and the hoop lies along the grain: at 0 or 90 degrees */
 } HwKeep;
 
+/* Thread blocks of one motif that are stitched before another has its turn. */
+typedef struct
+{
+  guint motif;   /* its place among the motifs of the hooping */
+  guint threads; /* how many of its thread blocks, the next ones */
+} HwThreadTurn;
+
 /* A hooping held fast: pinned by the person, or frozen because it is stitched. Refcounted, immutable. */
 typedef struct
 {
@@ -119,7 +126,10 @@ typedef struct
   char *hoop;     /* hoop id; NULL only when the hoop is free */
   HwPoint centre; /* where the pose is free: where it lay when it was pinned, or 0, 0 */
   double angle;
-  char **motifs; /* motif ids in stitch order */
+  char **motifs; /* motif ids; of a hooping in the machine, and of one that is stitched, in stitch order */
+  HwThreadTurn
+      *turns; /* of such a hooping, where its motifs take turns: their blocks in stitch order; or NULL */
+  guint n_turns;
   HwMark *marks; /* the marks drawn for it, which it keeps; NULL: chosen by the plan */
   guint n_marks;
   HwWork *
@@ -186,6 +196,22 @@ HwPin *
 hw_pin_ref (const HwPin *pin);
 void
 hw_pin_unref (HwPin *pin);
+
+/* For a pin that is not shared yet: takes copies; NULL: its motifs do not take turns. */
+void
+hw_pin_set_turns (HwPin *pin, const HwThreadTurn *turns, guint n_turns);
+/* Whether the motifs take turns. n_threads: the thread blocks of each motif of the pin; where these are others than the turns name, as after an
+ * edit, the turns no longer hold. */
+gboolean
+hw_pin_takes_turns (const HwPin *pin, const guint *n_threads);
+/* Whose turn each thread block is, in stitch order: the motif's place in the pin. By the turns, or motif by motif where it takes none.
+ * Returns: (transfer full) (element-type guint) */
+GArray *
+hw_pin_sequence (const HwPin *pin, const guint *n_threads);
+/* The pin without the motif in that place; what is done then counts the blocks of the others alone. Returns: (transfer full) (nullable): NULL
+ * where no motif is left */
+HwPin *
+hw_pin_without (const HwPin *pin, guint place, const guint *n_threads);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwEdgeLine, hw_edge_line_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHoop, hw_hoop_unref)

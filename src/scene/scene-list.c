@@ -79,6 +79,24 @@ drop_ties_to (HwScene *self, const char *id)
     }
 }
 
+/* The pin without the motif; NULL where none is left. Returns: (transfer full) (nullable) */
+static HwPin *
+pin_without (HwScene *self, const HwPin *pin, const char *id)
+{
+  guint n = g_strv_length (pin->motifs), place = 0;
+  g_autofree guint *n_threads = g_new0 (guint, n + 1);
+
+  for (guint k = 0; k < n; k++)
+    {
+      HwSceneMotif *motif = hw_scene_find_motif (self, pin->motifs[k]);
+
+      n_threads[k] = motif != NULL ? hw_scene_motif_get_record (motif)->n_threads : 0;
+      if (strcmp (pin->motifs[k], id) == 0)
+        place = k;
+    }
+  return hw_pin_without (pin, place, n_threads);
+}
+
 static void
 drop_from_pins (HwScene *self, const char *id)
 {
@@ -94,10 +112,8 @@ drop_from_pins (HwScene *self, const char *id)
           g_ptr_array_add (pins, hw_pin_ref (pin));
           continue;
         }
-      smaller = hw_pin_copy (pin);
-      g_strfreev (smaller->motifs);
-      smaller->motifs = without (pin->motifs, id);
-      if (smaller->motifs != NULL)
+      smaller = pin_without (self, pin, id);
+      if (smaller != NULL)
         g_ptr_array_add (pins, g_steal_pointer (&smaller));
     }
   hw_scene_set_pins (self, pins);

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../planning/turns.h"
 #include "../registration/correction.h"
 #include "bench-private.h"
 
@@ -116,6 +117,8 @@ pin_with_work (const HwPin *pin, HwWork *work)
 
   g_clear_pointer (&copy->work, hw_work_unref);
   copy->work = work != NULL ? hw_work_ref (work) : NULL;
+  if (work == NULL)
+    hw_pin_set_turns (copy, NULL, 0);
   return copy;
 }
 
@@ -197,6 +200,7 @@ hold_hooping (HwBench *bench, guint hooping, GPtrArray **others)
   HwPin *pin = before != NULL && same_pose (bench->plan, held, before)
                    ? hw_pin_copy (before)
                    : hw_bench_pin_for (bench->plan, hooping, ids, HW_KEEP_ALL);
+  hw_turns_settle (pin, bench->plan->snapshot, held);
   if (pin->n_marks == 0)
     take_marks (pin, held);
   *others = hw_bench_pins_without (bench, ids);

@@ -7,6 +7,7 @@
 
 #include "../paper/steps.h"
 #include "../planning/marks.h"
+#include "../planning/turns.h"
 
 /* Fills a hooping of the view's own plan from a pin. FALSE when the scene lacks its hoop or a motif. */
 static gboolean
@@ -14,6 +15,7 @@ fill_hooping (HwPlan *plan, HwHooping *hooping, const HwPin *pin, HwPlaceHold ho
 {
   int hoop = pin->hoop != NULL ? hw_snapshot_find_hoop (plan->snapshot, pin->hoop) : -1;
   guint n = pin->motifs != NULL ? g_strv_length (pin->motifs) : 0;
+  g_autoptr (GArray) steps = NULL;
 
   if (hoop < 0 || n == 0)
     return FALSE;
@@ -31,39 +33,18 @@ fill_hooping (HwPlan *plan, HwHooping *hooping, const HwPin *pin, HwPlaceHold ho
         return FALSE;
       hooping->motifs[i] = (guint)motif;
     }
+  steps = hw_turns_read (plan->snapshot, pin, hooping->motifs, n);
+  if (steps != NULL)
+    {
+      gsize n_steps;
+
+      hooping->steps = g_array_steal (steps, &n_steps);
+      hooping->n_steps = (guint)n_steps;
+    }
   hooping->n_marks = pin->n_marks;
   if (pin->n_marks > 0)
     hooping->marks = g_memdup2 (pin->marks, pin->n_marks * sizeof *pin->marks);
   return TRUE;
-}
-
-/* Blocks of several motifs may be mixed: then the order is the planner's. */
-static void
-take_steps (HwMachineWork *work, HwBench *bench, int at_bench)
-{
-  const HwPlan *theirs = hw_bench_get_plan (bench);
-  HwHooping *hooping = &work->plan->hoopings[work->hooping];
-  const HwHooping *planned = at_bench >= 0 ? &theirs->hoopings[at_bench] : NULL;
-  gboolean fits = planned != NULL && planned->steps != NULL;
-
-  for (guint i = 0; fits && i < planned->n_steps; i++)
-    {
-      const char *id = hw_snapshot_motif (theirs->snapshot, planned->steps[i].motif)->id;
-      int motif = hw_snapshot_find_motif (work->snapshot, id);
-      fits = motif >= 0 && planned->steps[i].block < hw_snapshot_motif (work->snapshot, motif)->n_threads;
-    }
-  if (fits)
-    {
-      hooping->steps = g_new0 (HwBlockStep, planned->n_steps);
-      hooping->n_steps = planned->n_steps;
-      for (guint i = 0; i < planned->n_steps; i++)
-        {
-          const char *id = hw_snapshot_motif (theirs->snapshot, planned->steps[i].motif)->id;
-          hooping->steps[i].motif = (guint)hw_snapshot_find_motif (work->snapshot, id);
-          hooping->steps[i].block = planned->steps[i].block;
-        }
-    }
-  work->steps = hw_plan_steps (work->plan, work->hooping);
 }
 
 HwMachineWork *
@@ -93,7 +74,7 @@ hw_machine_work_new (HwBench *bench)
   work->plan->n_hoopings = frozen->len + 1;
   if (!fill_hooping (work->plan, &work->plan->hoopings[work->hooping], pin, HW_PLACE_PINNED))
     return NULL;
-  take_steps (work, bench, at_bench);
+  work->steps = hw_plan_steps (work->plan, work->hooping);
   work->number = at_bench >= 0 ? (guint)at_bench + 1 : work->hooping + 1;
   work->n_all = at_bench >= 0 ? hw_bench_get_plan (bench)->n_hoopings : 0;
   return g_steal_pointer (&work);

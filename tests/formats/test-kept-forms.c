@@ -74,7 +74,7 @@ static const Form forms[] = {
   { "first.hoopscene", 2, 2, 1, 0, 0, 0, 0 },        { "least.hoopscene", 1, 1, 0, 0, 0, 0, 0 },
   { "decided.hoopscene", 3, 3, 1, 0, 0, 0, 0 },      { "at-the-machine.hoopscene", 1, 2, 1, 3, 0, 0, 0 },
   { "photographed.hoopscene", 3, 3, 1, 0, 2, 2, 2 }, { "divided.hoopscene", 1, 2, 0, 0, 0, 0, 2 },
-  { "everything.hoopscene", 1, 2, 0, 1, 0, 1, 1 },
+  { "everything.hoopscene", 1, 2, 0, 1, 0, 1, 1 },   { "in-turns.hoopscene", 1, 3, 1, 0, 0, 0, 0 },
 };
 
 static void

@@ -24,6 +24,28 @@ static void
 wrong_marks_and_work_are_named (void)
 {
   static const Refusal pins[] = {
+    { "\"turns\": {}", "pins[0].turns: expected a list of turns, found keys in braces." },
+    { "\"turns\": [3]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found 3." },
+    { "\"turns\": [[\"m1\", 1], [\"m2\", 1]]",
+      "pins[0].turns[1]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [\"m2\", 1]." },
+    { "\"turns\": [[\"m1\", 0]]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [\"m1\", 0]." },
+    { "\"turns\": [[\"m1\", 100001]]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [\"m1\", 100001]." },
+    { "\"turns\": [[\"m1\", 1.5]]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [\"m1\", 1.5]." },
+    { "\"turns\": [[2, 1]]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [2, 1]." },
+    { "\"turns\": [[\"m1\", 1, 1]]",
+      "pins[0].turns[0]: expected the id of a motif of this hooping and how many of its threads, "
+      "like [\"m1\", 2], found [\"m1\", 1, 1]." },
     { "\"marks\": {}", "pins[0].marks: expected a list of marks, found keys in braces." },
     { "\"marks\": [3]", "pins[0].marks[0]: expected keys in braces, found 3." },
     { "\"marks\": [{\"at\": [1, 2]}]",
@@ -101,11 +123,13 @@ other_wrong_keys_are_named (void)
       "progress.log[0].at: expected a time like \"2026-11-25T17:00:00Z\", found nothing." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\"}]}",
       "progress.log[0].what: expected one of \"begun\", \"readings\", \"correction\", \"template-off\", "
-      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", \"bobbin\", found "
+      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", "
+      "\"bobbin\", found "
       "nothing." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\", \"what\": \"lunch\"}]}",
       "progress.log[0].what: expected one of \"begun\", \"readings\", \"correction\", \"template-off\", "
-      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", \"bobbin\", found "
+      "\"thread\", \"thread-broke\", \"note\", \"stitched\", \"landed\", \"draw-in\", \"laid-aside\", "
+      "\"bobbin\", found "
       "\"lunch\"." },
     { "\"progress\": {\"log\": [{\"at\": \"2026-11-25T17:00:00Z\", \"what\": \"note\", \"text\": []}]}",
       "progress.log[0].text: expected a text, found []." },

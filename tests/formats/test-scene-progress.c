@@ -212,6 +212,17 @@ random_marks (HwPin *pin)
     }
 }
 
+static void
+random_turns (HwPin *pin)
+{
+  HwThreadTurn turns[6];
+  guint n = (guint)g_test_rand_int_range (0, G_N_ELEMENTS (turns) + 1);
+
+  for (guint i = 0; i < n; i++)
+    turns[i] = (HwThreadTurn){ 0, (guint)g_test_rand_int_range (1, HW_MOST_THREADS_DONE + 1) };
+  hw_pin_set_turns (pin, n > 0 ? turns : NULL, n);
+}
+
 static HwPin *
 random_pin (const char *motif)
 {
@@ -222,6 +233,7 @@ random_pin (const char *motif)
   pin->centre = random_point ();
   pin->motifs = g_strdupv ((char **)ids);
   random_marks (pin);
+  random_turns (pin);
   pin->work = g_test_rand_bit () ? random_work () : NULL;
   return pin;
 }
@@ -234,8 +246,8 @@ random_log (GPtrArray *log)
       g_autofree char *text = random_text ();
       const char *motif = g_test_rand_bit () ? "m1" : NULL;
 
-      g_ptr_array_add (log, hw_log_line_new (random_time (), g_test_rand_int_range (0, HW_LOG_BOBBIN + 1),
-                                             motif, text));
+      g_ptr_array_add (
+          log, hw_log_line_new (random_time (), g_test_rand_int_range (0, HW_LOG_BOBBIN + 1), motif, text));
     }
 }
 
