@@ -142,6 +142,13 @@ test_a_begun_hooping_is_begun_only_once (void)
   g_assert_cmpint (hw_bench_get_begun (bench)->work->step, ==, HW_WORK_CENTRE);
 }
 
+/* Of the marks of the hooping that is begun; letters go on from hooping to hooping. */
+static const char *
+letter_of (HwBench *bench, guint mark)
+{
+  return hw_bench_get_begun (bench)->marks[mark].letter;
+}
+
 /* Readings of a hooping that lies turned and shifted in the hoop. */
 static void
 read_all (HwBench *bench, double turn, HwPoint shift)
@@ -191,16 +198,18 @@ test_reading_is_left_out_forgotten_and_of_no_other_mark (void)
 {
   g_autoptr (HwBench) bench = bench_with_hooping_begun ();
 
+  g_autofree char *letter = g_strdup (letter_of (bench, 0));
+
   read_all (bench, 0, (HwPoint){ 0, 0 });
   guint n = hw_bench_get_begun (bench)->work->n_readings;
   hw_bench_set_reading (bench, "Z", (HwPoint){ 1, 1 });
   g_assert_cmpuint (hw_bench_get_begun (bench)->work->n_readings, ==, n);
-  hw_bench_leave_out_reading (bench, "A", TRUE);
-  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, "A")->left_out);
-  hw_bench_set_reading (bench, "A", (HwPoint){ 5, 5 });
-  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, "A")->left_out);
-  hw_bench_forget_reading (bench, "A");
-  g_assert_null (hw_work_get_reading (hw_bench_get_begun (bench)->work, "A"));
+  hw_bench_leave_out_reading (bench, letter, TRUE);
+  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, letter)->left_out);
+  hw_bench_set_reading (bench, letter, (HwPoint){ 5, 5 });
+  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, letter)->left_out);
+  hw_bench_forget_reading (bench, letter);
+  g_assert_null (hw_work_get_reading (hw_bench_get_begun (bench)->work, letter));
   hw_bench_hoop_again (bench);
   g_assert_cmpuint (hw_bench_get_begun (bench)->work->n_readings, ==, 0);
   g_assert_cmpint (hw_bench_get_begun (bench)->work->step, ==, HW_WORK_HOOP);
@@ -211,22 +220,26 @@ static void
 test_readings_keep_whether_they_are_from_a_photo (void)
 {
   g_autoptr (HwBench) bench = bench_with_hooping_begun ();
-  const HwReading found[] = { { "A", { -60, -60 }, { -59, -58.5 }, FALSE, TRUE },
-                              { "B", { 60, 60 }, { 61, 61.5 }, FALSE, TRUE } };
+  g_autofree char *first = g_strdup (letter_of (bench, 0)), *second = g_strdup (letter_of (bench, 1));
+  g_autofree char *expected
+      = g_strdup_printf ("%s 59.0 mm left, 58.5 mm away from you (left out) (from a photo); %s 61.0 mm "
+                         "right, 61.0 mm towards you.",
+                         first, second);
+  HwReading found[]
+      = { { "", { -60, -60 }, { -59, -58.5 }, FALSE, TRUE }, { "", { 60, 60 }, { 61, 61.5 }, FALSE, TRUE } };
 
+  g_strlcpy (found[0].letter, first, sizeof found[0].letter);
+  g_strlcpy (found[1].letter, second, sizeof found[1].letter);
   hw_bench_go_to_step (bench, HW_WORK_READ);
   hw_bench_set_readings (bench, "read the marks in a photo", found, 2);
-  hw_bench_leave_out_reading (bench, "A", TRUE);
-  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, "A")->by_photo);
-  hw_bench_set_reading (bench, "B", (HwPoint){ 61, 61 });
-  g_assert_false (hw_work_get_reading (hw_bench_get_begun (bench)->work, "B")->by_photo);
+  hw_bench_leave_out_reading (bench, first, TRUE);
+  g_assert_true (hw_work_get_reading (hw_bench_get_begun (bench)->work, first)->by_photo);
+  hw_bench_set_reading (bench, second, (HwPoint){ 61, 61 });
+  g_assert_false (hw_work_get_reading (hw_bench_get_begun (bench)->work, second)->by_photo);
   hw_bench_go_to_step (bench, HW_WORK_ENTER);
   g_assert_cmpint (last_kind (bench), ==, HW_LOG_READINGS);
   GPtrArray *log = hw_scene_get_log (hw_bench_get_scene (bench));
-  g_assert_cmpstr (
-      ((HwLogLine *)g_ptr_array_index (log, log->len - 1))->text, ==,
-      "A 59.0 mm left, 58.5 mm away from you (left out) (from a photo); B 61.0 mm right, 61.0 mm "
-      "towards you.");
+  g_assert_cmpstr (((HwLogLine *)g_ptr_array_index (log, log->len - 1))->text, ==, expected);
 }
 
 static void
@@ -477,7 +490,7 @@ test_readings_start_no_planning (void)
   gboolean planning;
   guint n_hoopings = hw_bench_get_plan (bench)->n_hoopings;
 
-  hw_bench_set_reading (bench, "A", (HwPoint){ 1, 2 });
+  hw_bench_set_reading (bench, letter_of (bench, 0), (HwPoint){ 1, 2 });
   hw_bench_note_step (bench, HW_WORK_READ, "a breeze");
   g_object_get (bench, "planning", &planning, NULL);
   g_assert_false (planning);
@@ -502,7 +515,7 @@ test_a_plan_that_comes_late_holds_the_newest_work (void)
   g_autoptr (HwSnapshot) now = NULL;
 
   g_object_set (hw_bench_get_scene (bench), "name", "The Windy Orchard", NULL);
-  hw_bench_set_reading (bench, "A", (HwPoint){ 1, 2 });
+  hw_bench_set_reading (bench, letter_of (bench, 0), (HwPoint){ 1, 2 });
   wait_for_plan (bench);
   now = hw_scene_snapshot (hw_bench_get_scene (bench));
   g_assert_true (hw_bench_get_plan (bench)->snapshot == now);
