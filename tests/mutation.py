@@ -4,8 +4,9 @@
 
 BUILD is a build folder, compiled. The source tree is never touched. The tests are linked anew against the core as a shared library, so that a
 broken copy of one source, compiled alone, can be put before it (LD_PRELOAD). Which checks run which lines is told by the room compiled for gcov and put
-before the core in the same way; it is kept in the build folder until a source or the test changes. A mutant is given to the checks that run its line, those first
-that are quick and have noticed much in its file, until one fails; one that runs far longer than the check did is killed too.
+before the core in the same way; it is kept in the build folder, check by check, until the test or a source that the check ran changes. A mutant is given to the
+checks that run its line until one fails: the quick checks of a test at once, each slow one by itself, and those first that cost little and have noticed much in
+its file. A mutant with which a check runs far longer than it did is killed too. Several runs may go on beside each other.
 
 A mutant that compiles to the same code as the source is the same program: equivalent. What survives, and what no test runs, is printed with its line
 unless tests/mutation-survivors.txt (see mutants.py) says why no test could tell.
@@ -33,25 +34,49 @@ import mutants
 ROOT = mutants.ROOT
 SEED = ["--seed", "R02S00c0ffee00face0000beef0001000001"]
 MEMORY = 4_000_000_000
+QUICK = 0.2  # s: checks of a test that take no longer are asked together
 VERDICTS = ["killed", "equivalent", "explained", "survived", "not run", "not built", "not judged"]
+
+
+class Book:
+    """What is kept from run to run. What another run has written meanwhile stays."""
+
+    def __init__(self, path):
+        self.path, self.new = path, {}
+        self.known = self.read()
+
+    def read(self):
+        return json.loads(self.path.read_text()) if self.path.exists() else {}
+
+    def get(self, key):
+        return self.new.get(key) or self.known.get(key)
+
+    def keep(self):
+        self.known = {**self.read(), **self.new}
+        half = self.path.with_suffix(f".{os.getpid()}")
+        half.write_text(json.dumps(self.known))
+        half.replace(self.path)
 
 
 class House:
     """How the build folder compiles a source and links a test, and a folder for what is made of them here."""
 
     def __init__(self, build, rooms, folder):
-        self.build, self.folder = build, folder
+        self.build, self.folder, self.rooms = build, folder, "-".join(rooms)
         self.compile = {}
         for one in json.loads((build / "compile_commands.json").read_text()):
             path = (build / one["file"]).resolve()
             if path.parent.name in rooms and path.parent.parent == ROOT / "src" and path.suffix == ".c":
                 self.compile[path] = self.bare(shlex.split(one["command"]), path)
         self.texts = {path: path.read_text(encoding="utf-8") for path in self.compile}  # as they are now, whatever is edited meanwhile
+        shared = "".join(header.read_text(encoding="utf-8") for header in sorted((ROOT / "src").rglob("*.h")))
+        self.digests = {path: hashlib.sha256((shared + " ".join(self.compile[path]) + text).encode()).hexdigest()[:16] for path, text in self.texts.items()}
         self.core = folder / "core.so"
         self.lock = threading.Lock()
         self.heads = {}
         names = sorted(path.name for room in [*rooms, "outside"] for path in (build / "tests").glob(f"test-{room}-*") if path.is_file())
         self.tests = {name: folder / name for name in names}
+        self.links = self.read_links()
 
     def bare(self, command, path):
         """The command without the compiler cache, debug words, the names of files, and what it writes beside."""
@@ -62,23 +87,24 @@ class House:
                 del command[at:at + (1 if flag == "-c" else 2)]
         return [*command, "-w", "-iquote", str(path.parent)]
 
-    def link_all(self, pool):
+    def read_links(self):
         told = subprocess.run(["ninja", "-C", self.build, "-t", "commands", "-s", *[f"tests/{name}" for name in self.tests]], capture_output=True, text=True, check=True).stdout
-        commands = {command[command.index("-o") + 1]: command for command in map(shlex.split, told.splitlines()) if "-o" in command}
+        return {pathlib.Path(command[command.index("-o") + 1]).name: command for command in map(shlex.split, told.splitlines()) if "-o" in command}
 
-        def link(name):
-            command = list(commands[f"tests/{name}"])
+    def test(self, name):
+        """The test linked against the core as a shared library."""
+        with self.lock:
+            command = list(self.links[name])
             archive = next(k for k, part in enumerate(command) if part.endswith(".a"))
             if not self.core.exists():
                 libraries = command[archive + 1:]
-                subprocess.run(["gcc", "-shared", "-o", self.core, "-Wl,--start-group", "-Wl,--whole-archive", command[archive], "-Wl,--no-whole-archive", "-Wl,--as-needed",
+                subprocess.run(["gcc", "-shared", "-o", self.core, "-Wl,-S", "-Wl,--start-group", "-Wl,--whole-archive", command[archive], "-Wl,--no-whole-archive", "-Wl,--as-needed",
                                 *libraries], cwd=self.build, check=True)
-            command[archive] = str(self.core)
-            command[command.index("-o") + 1] = str(self.tests[name])
-            subprocess.run([*command, f"-Wl,-rpath,{self.folder}"], cwd=self.build, check=True)
-
-        link(next(iter(self.tests)))
-        list(pool.map(link, self.tests))
+            if not self.tests[name].exists():
+                command[archive] = str(self.core)
+                command[command.index("-o") + 1] = str(self.tests[name])
+                subprocess.run([*command, "-Wl,-S", f"-Wl,-rpath,{self.folder}"], cwd=self.build, check=True)
+        return self.tests[name]
 
     def head(self, path):
         """The file's first #include lines, compiled once, and where they end."""
@@ -100,8 +126,8 @@ class House:
 
     def object(self, path, text, output, flags=("-O2",)):
         """Compiles a text in the place of a source: whether it could be."""
-        header, last = self.head(path)
         if flags == ("-O2",):  # the head compiled beforehand is good for the same flags only
+            header, last = self.head(path)
             text = f'#include "{header}"\n#line {text[:last].count(chr(10)) + 1} "{path}"\n' + text[last:]
         else:
             text = f'#line 1 "{path}"\n' + text
@@ -116,8 +142,8 @@ class House:
         home.mkdir(exist_ok=True)
         environment = dict(os.environ, G_DEBUG="fatal-criticals", GSETTINGS_BACKEND="memory", G_TEST_SRCDIR=str(ROOT / "tests"), LC_ALL="C.UTF-8", XDG_STATE_HOME=str(home),
                            HOOPWRIGHT_CATALOGUE_DIR=str(self.build / "po"), MALLOC_PERTURB_="85", LD_PRELOAD=str(before) if before else "", **(more or {}))
-        chosen = [word for check in checks for word in ("-p", check)]
-        going = subprocess.Popen([self.tests[name], *SEED, *chosen], cwd=self.build, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL)
+        chosen = [word for check in checks if check for word in ("-p", check)]
+        going = subprocess.Popen([self.test(name), *SEED, *chosen], cwd=self.build, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL)
         try:
             seconds = math.ceil(limit)
             resource.prlimit(going.pid, resource.RLIMIT_CPU, (seconds, seconds))
@@ -125,7 +151,7 @@ class House:
             resource.prlimit(going.pid, resource.RLIMIT_CORE, (0, 0))
         except ProcessLookupError:
             pass
-        asleep = threading.Timer(10 + 10 * limit, going.kill)  # one that waits for ever takes no time
+        asleep = threading.Timer(60 + 60 * limit, going.kill)  # one that waits for ever takes no time; a busy machine does not wait so long
         asleep.start()
         _, status, used = os.wait4(going.pid, 0)
         asleep.cancel()
@@ -136,74 +162,106 @@ class House:
 class Lines:
     """Which checks run which lines, and how long they take."""
 
-    def __init__(self, house, slowest):
-        self.house, self.slowest = house, slowest
-        self.kept = house.build / "mutation-lines.json"
-        self.book = json.loads(self.kept.read_text()) if self.kept.exists() else {}
-        self.sources = hashlib.sha256("".join(house.texts[path] for path in sorted(house.compile)).encode()).hexdigest()
+    def __init__(self, house, slowest, whole):
+        self.house, self.slowest, self.whole = house, slowest, whole
+        self.book = Book(house.build / f"mutation-lines-{house.rooms}.json")  # {test: [digest, [checks]], test check: [digest of the test, seconds, {path: [digest, [lines]]} or null]}
+        self.notes = house.build / "mutation-lines"  # the sources compiled for gcov
         self.watched = house.folder / "watched.so"
+        self.unrun = {}  # {name: the counts of a source of which nothing ran}
         self.watching = threading.Lock()
         self.checks = {}  # (test, check) -> (seconds, {path: {lines}})
 
-    def watch(self, pool):
-        """All sources of the rooms compiled for gcov and linked into one."""
-        objects = [self.house.folder / f"watched-{path.parent.name}-{path.stem}.o" for path in self.house.compile]
-
-        def compile_one(path, output):
-            if not self.house.object(path, self.house.texts[path], output, ("-O0", "--coverage", "-U_FORTIFY_SOURCE")):
-                raise RuntimeError(f"{path} does not compile for gcov")
-
-        list(pool.map(compile_one, self.house.compile, objects))
+    def watch(self):
+        """All sources of the rooms compiled for gcov, those that have changed, and linked into one."""
+        self.notes.mkdir(exist_ok=True)
+        objects = []
+        for path, digest in self.house.digests.items():
+            name = f"{path.parent.name}-{path.stem}"
+            objects.append(self.notes / f"{name}.{digest}.o")
+            if not objects[-1].exists():
+                for old in self.notes.glob(f"{name}.*"):
+                    old.unlink()
+                if not self.house.object(path, self.house.texts[path], objects[-1], ("-O0", "--coverage", "-U_FORTIFY_SOURCE")):
+                    raise RuntimeError(f"{path} does not compile for gcov")
         subprocess.run(["gcc", "--coverage", "-shared", "-o", self.watched, *objects], check=True)
 
-    def look(self, name, pool):
+    def counts(self, name, words, folder):
+        """Runs a test watched: the files of counts, the sources left out of which nothing ran, since gcov takes its time with each."""
+        self.house.run(name, words, self.watched, 20 * self.slowest, {"GCOV_PREFIX": folder})
+        return [path for path in pathlib.Path(folder).rglob("*.gcda") if path.read_bytes() != self.unrun.get(path.name)]
+
+    def look(self, name):
         """Fills in what one test runs."""
         objects = sorted((self.house.build / "tests" / f"{name}.p").glob("*.o"))
-        digest = hashlib.sha256(b"".join(path.read_bytes() for path in objects)).hexdigest() + self.sources
-        if self.book.get(name, {}).get("digest") != digest:
-            with self.watching:
-                if not self.watched.exists():
-                    self.watch(pool)
-            listed = subprocess.run([self.house.tests[name], "-l"], cwd=self.house.build, capture_output=True, text=True, check=True).stdout.split()
-            checks = {}
-            for check in listed:
+        digest = hashlib.sha256(b"".join(path.read_bytes() for path in objects)).hexdigest()[:16]
+        listed = self.book.get(name)
+        if not (listed and listed[0] == digest):
+            told = subprocess.run([self.house.test(name), "-l"], cwd=self.house.build, capture_output=True, text=True, check=True).stdout
+            listed = self.book.new[name] = [digest, [word for word in told.split() if word.startswith("/")]]
+        for check in [""] if self.whole else listed[1]:
+            known = self.book.get(f"{name} {check}")
+            if not (known and known[0] == digest and self.still_good(known)):
                 passed, seconds = self.house.run(name, [check], None, self.slowest)
-                if not passed:
-                    print(f"{name} {check} fails as it is, or takes over {self.slowest:.0f} s, and is left out", flush=True)
-                    continue
-                checks[check] = [seconds, self.lines_of(name, check)]
-            self.book[name] = {"digest": digest, "checks": checks}
-        return {(name, check): (seconds, {ROOT / path: set(lines) for path, lines in ran.items()}) for check, (seconds, ran) in self.book[name]["checks"].items()}
+                if not passed and seconds > 0.7 * self.slowest:
+                    seconds = self.slowest  # it was ended
+                if passed or seconds >= self.slowest:
+                    known = self.book.new[f"{name} {check}"] = [digest, seconds, self.lines_of(name, check) if passed else None]
+            if not known or known[1] >= self.slowest:
+                print(f"{name} {check} {f'takes {known[1]:.1f} s' if known else 'fails as it is'} and is left out", flush=True)
+                continue
+            self.checks[name, check] = known[1], {ROOT / path: set(lines) for path, (_, lines) in known[2].items()}
+
+    def still_good(self, known):
+        """A check that was too slow to be watched stays so."""
+        return known[1] >= self.slowest if known[2] is None else all(self.house.digests.get(ROOT / path) == digest for path, (digest, _) in known[2].items())
 
     def lines_of(self, name, check):
+        with self.watching:
+            if not self.watched.exists():
+                self.watch()
+                with tempfile.TemporaryDirectory(dir=self.house.folder) as folder:
+                    self.unrun = {path.name: path.read_bytes() for path in self.counts(name, ["/none"], folder)}
         with tempfile.TemporaryDirectory(dir=self.house.folder) as folder:
-            self.house.run(name, [check], self.watched, 20 * self.slowest, {"GCOV_PREFIX": folder})
-            notes = []
-            for path in pathlib.Path(folder).rglob("*.gcda"):
-                notes.append(str(path))
-                os.symlink(self.house.folder / f"{path.stem}.gcno", path.with_suffix(".gcno"))
+            notes = self.counts(name, [check], folder)
+            for path in notes:
+                os.symlink(self.notes / f"{path.stem}.gcno", path.with_suffix(".gcno"))
             told = subprocess.run(["gcov", "--json-format", "--stdout", *notes], cwd=folder, capture_output=True, text=True, check=True).stdout if notes else ""
             ran = {}
             for report in map(json.loads, told.splitlines()):
                 for file in report["files"]:
                     path = pathlib.Path(file["file"])
-                    if path in self.house.compile:
-                        ran[str(path.relative_to(ROOT))] = [line["line_number"] for line in file["lines"] if line["count"]]
+                    lines = [line["line_number"] for line in file["lines"] if line["count"]]
+                    if path in self.house.compile and lines:
+                        ran[str(path.relative_to(ROOT))] = [self.house.digests[path], lines]
             return ran
 
     def look_at_all(self, pool):
-        list(pool.map(lambda path: self.house.head(path), self.house.compile))
-        if any(not self.book.get(name) for name in self.house.tests):
-            self.watch(pool)
-        for answer in pool.map(lambda name: self.look(name, pool), self.house.tests):
-            self.checks.update(answer)
-        self.kept.write_text(json.dumps(self.book))
+        for _ in pool.map(self.look, self.house.tests):
+            self.book.keep()
+
+    def counted_line(self, mutant):
+        """Of a statement over several lines the compiler may count the first alone."""
+        ran = set().union(*[ran.get(mutant.path, ()) for _, ran in self.checks.values()])
+        return next((line for line in range(mutant.line, mutant.line - 6, -1) if line in ran), mutant.line)
+
+    def batches(self, mutant):
+        """[(test, [checks], seconds)] of those that run its line."""
+        quick = collections.defaultdict(list)
+        batches = []
+        line = self.counted_line(mutant)
+        for (name, check), (seconds, ran) in self.checks.items():
+            if line in ran.get(mutant.path, ()):
+                if seconds <= QUICK:
+                    quick[name].append((check, seconds))
+                else:
+                    batches.append((name, [check], seconds))
+        return batches + [(name, [check for check, _ in some], sum(seconds for _, seconds in some)) for name, some in quick.items()]
 
 
 class Judge:
-    def __init__(self, house, checks):
-        self.house, self.checks = house, checks
-        self.noticed = collections.Counter()  # (file, test)
+    def __init__(self, house, lines):
+        self.house, self.lines = house, lines
+        self.noticed = collections.Counter()  # (file, test, its slow check)
         self.asked = collections.Counter()
         self.sound = {}
         self.lock = threading.Lock()
@@ -226,23 +284,21 @@ class Judge:
                 return "not built", None
             if filecmp.cmp(sound, folder / "broken.o", shallow=False):
                 return "equivalent", None
-            subprocess.run(["ld", "-shared", "-o", folder / "broken.so", folder / "broken.o"], check=True)
-            tests = collections.defaultdict(list)
-            for (name, check), (seconds, ran) in self.checks.items():
-                if mutant.line in ran.get(mutant.path, ()):
-                    tests[name].append((seconds, check))
-            if not tests:
+            batches = self.lines.batches(mutant)
+            if not batches:
                 return "not run", None
+            subprocess.run(["ld", "-shared", "-o", folder / "broken.so", folder / "broken.o"], check=True)
 
-            def cost(name):
-                place = (mutant.path, name)
-                return sum(seconds for seconds, _ in tests[name]) * (self.asked[place] + 2) / (self.noticed[place] + 0.5)
+            def place(name, checks, seconds):
+                return mutant.path, name, checks[0] if seconds > QUICK else None
 
-            for name in sorted(tests, key=cost):
-                self.asked[mutant.path, name] += 1
-                seconds = sum(seconds for seconds, _ in tests[name])
-                if not self.house.run(name, [check for _, check in tests[name]], folder / "broken.so", 2 + 5 * seconds)[0]:
-                    self.noticed[mutant.path, name] += 1
+            def cost(batch):
+                return (0.05 + batch[2]) * (self.asked[place(*batch)] + 2) / (self.noticed[place(*batch)] + 0.5)
+
+            for name, checks, seconds in sorted(batches, key=cost):
+                self.asked[place(name, checks, seconds)] += 1
+                if not self.house.run(name, checks, folder / "broken.so", 2 + 5 * seconds)[0]:
+                    self.noticed[place(name, checks, seconds)] += 1
                     return "killed", name
         return "survived", None
 
@@ -287,10 +343,11 @@ def main():
     parser.add_argument("rooms", nargs="+")
     parser.add_argument("--sample", type=int, help="as many mutants, drawn from all")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--only", help="only files whose name holds this")
+    parser.add_argument("--only", help="of those drawn only the ones of this file, or of its line (held.c:387); each verdict is told")
     parser.add_argument("--again", action="store_true", help="believes what an earlier run found killed or equivalent, where the file is the same")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--slowest", type=float, default=60, help="leaves out checks that take the processor more seconds as they are")
+    parser.add_argument("--whole", action="store_true", help="asks each test as a whole, not check by check: what runs which lines is learnt sooner, and a mutant judged later")
     parser.add_argument("--minutes", type=float, help="judges no further mutant after so long")
     given = parser.parse_args()
     with mutants.SURVIVORS.open(encoding="utf-8") as lines:
@@ -299,8 +356,7 @@ def main():
         print(f"mutation-survivors.txt, {what}")
     with tempfile.TemporaryDirectory(prefix="mutation-") as folder, concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
         house = House(given.build.resolve(), given.rooms, pathlib.Path(folder))
-        house.link_all(pool)
-        lines = Lines(house, given.slowest)
+        lines = Lines(house, given.slowest, given.whole)
         lines.look_at_all(pool)
         every = [mutant for path in sorted(house.compile) for mutant in mutants.mutants(path)]
         there = {mutants.entry_of(mutant) for mutant in every}
@@ -308,32 +364,30 @@ def main():
             if entry.path.split("/")[1] in given.rooms and entry not in there:
                 print(f"explained, but not there: {mutants.shown(entry)}")
         drawn = random.Random(given.seed).sample(every, min(given.sample or len(every), len(every)))
-        drawn = [mutant for mutant in drawn if given.only in mutant.path.name] if given.only else drawn
+        drawn = [mutant for mutant in drawn if given.only in (mutant.path.name, f"{mutant.path.name}:{mutant.line}")] if given.only else drawn
         print(f"{len(every)} mutants, {len(drawn)} drawn with seed {given.seed}, {len(lines.checks)} checks of {len(house.tests)} tests", flush=True)
-        kept = house.build / "mutation-verdicts.json"
-        book = json.loads(kept.read_text()) if kept.exists() else {}
-        digests = {path: hashlib.sha256(house.texts[path].encode()).hexdigest() for path in house.compile}
+        book = Book(house.build / "mutation-verdicts.json")
         verdicts = {}
         chosen = []
         for mutant in drawn:
-            known = book.get(place_in_book(mutant), ["", ""])
-            if given.again and known[0] == digests[mutant.path] and known[1] in ("killed", "equivalent", "not built"):
+            known = book.get(place_in_book(mutant))
+            if given.again and known and known[0] == house.digests[mutant.path] and known[1] in ("killed", "equivalent", "not built"):
                 verdicts[mutant] = known[1]
             else:
                 chosen.append(mutant)
         begun = time.monotonic()
-        for n, (mutant, (verdict, _)) in enumerate(judge_all(Judge(house, lines.checks), chosen, pool, given.minutes), 1):
+        for n, (mutant, (verdict, test)) in enumerate(judge_all(Judge(house, lines), chosen, pool, given.minutes), 1):
             if verdict != "not judged":
-                book[place_in_book(mutant)] = [digests[mutant.path], verdict]
+                book.new[place_in_book(mutant)] = [house.digests[mutant.path], verdict]
             if verdict in ("survived", "not run") and mutants.entry_of(mutant) in reasons:
                 verdict = "explained"
             verdicts[mutant] = verdict
-            if verdict in ("survived", "not run"):
-                print(f"{verdict}: {mutant.path.relative_to(ROOT)}:{mutant.line}: {mutant.function}: {mutant.change}: {mutant.text}", flush=True)
+            if verdict in ("survived", "not run") or given.only:
+                print(f"{verdict}{f' by {test}' if test else ''}: {mutant.path.relative_to(ROOT)}:{mutant.line}: {mutant.function}: {mutant.change}: {mutant.text}", flush=True)
             if n % 25 == 0:
                 print(f"# {n} of {len(chosen)} in {time.monotonic() - begun:.0f} s", flush=True)
-                kept.write_text(json.dumps(book))
-        kept.write_text(json.dumps(book))
+                book.keep()
+        book.keep()
         tell(verdicts, reasons)
 
 

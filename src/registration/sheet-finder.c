@@ -181,8 +181,9 @@ search_level (Search *search, const HwPicture *picture, int level)
         continue;
       for (guint k = 0; k < 4; k++)
         candidate[k] = hw_grey_patch_to_photo (&search->patch, candidate[k]);
-      if (!is_rather_it (search, candidate, area)
-          || !hw_sheet_follow_sides (picture, candidate, 2.5 * search->patch.coarse + 2))
+      /* Whether it ends where another does is told by the sides in the photo: those of the smoothed patch lie within them. */
+      if (!hw_sheet_follow_sides (picture, candidate, 2.5 * search->patch.coarse + 2)
+          || !is_rather_it (search, candidate, area))
         continue;
       search->found = TRUE;
       search->area = area;
