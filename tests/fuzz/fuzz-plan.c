@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "../../src/planning/turns.h"
 #include "../planning/random-scenes.h"
 #include "fuzz.h"
 
@@ -123,6 +124,30 @@ check (const HwPlan *plan)
     g_assert_true (g_utf8_validate (((const HwProblem *)plan->problems->pdata[i])->text, -1, NULL));
 }
 
+/* A hooping of the plan goes into the machine; what is in it then changes places, gets other threads or another wish. */
+static void
+begin_one (HwSnapshot *scene, const HwPlan *plan, FuzzBytes *bytes)
+{
+  guint h = fuzz_choice (bytes, plan->n_hoopings), first, second;
+  const HwHooping *one = &plan->hoopings[h];
+  HwPin *pin = hw_pin_new ();
+  gpointer motif;
+
+  pin->hoop = g_strdup (hw_snapshot_hoop (plan->snapshot, one->hoop)->id);
+  pin->centre = one->centre;
+  pin->angle = one->angle;
+  pin->work = hw_work_new ();
+  pin->work->threads_done = fuzz_choice (bytes, 6);
+  hw_turns_settle (pin, plan->snapshot, one);
+  g_ptr_array_add (fuzz_choice (bytes, 4) == 0 ? scene->frozen : scene->pins, pin);
+  first = fuzz_choice (bytes, scene->motifs->len);
+  second = fuzz_choice (bytes, scene->motifs->len);
+  motif = scene->motifs->pdata[first];
+  scene->motifs->pdata[first] = scene->motifs->pdata[second];
+  scene->motifs->pdata[second] = motif;
+  scene->wishes.interleave ^= fuzz_choice (bytes, 2);
+}
+
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
@@ -144,6 +169,14 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       g_autoptr (HwPlan) again = hw_planner_plan (planner, moved, &options, NULL, NULL, NULL);
 
       check (again);
+      if (again->n_hoopings > 0)
+        {
+          g_autoptr (HwSnapshot) later = hw_snapshot_copy (moved);
+
+          begin_one (later, again, &bytes);
+          g_autoptr (HwPlan) last = hw_planner_plan (planner, later, &options, NULL, NULL, NULL);
+          check (last);
+        }
     }
   return 0;
 }
