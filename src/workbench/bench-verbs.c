@@ -288,74 +288,11 @@ hw_bench_add_motif (HwBench *bench, const HwMotif *record)
   hw_bench_select_only (bench, copy->id);
 }
 
-static char **
-without (char **ids, const char *id)
-{
-  g_autoptr (GStrvBuilder) kept = g_strv_builder_new ();
-
-  for (guint i = 0; ids[i] != NULL; i++)
-    if (!g_str_equal (ids[i], id))
-      g_strv_builder_add (kept, ids[i]);
-  return g_strv_builder_end (kept);
-}
-
-static void
-drop_ties_to (HwBench *bench, const char *id)
-{
-  GListModel *motifs = hw_scene_get_motifs (bench->scene);
-  guint n = g_list_model_get_n_items (motifs);
-
-  for (guint i = 0; i < n; i++)
-    {
-      g_autoptr (HwSceneMotif) motif = g_list_model_get_item (motifs, i);
-      const HwMotif *record = hw_scene_motif_get_record (motif);
-
-      if (record->before == NULL || !g_strv_contains ((const char *const *)record->before, id))
-        continue;
-      g_autoptr (HwMotif) copy = hw_motif_copy (record);
-      g_strfreev (copy->before);
-      copy->before = without (record->before, id);
-      if (copy->before[0] == NULL)
-        g_clear_pointer (&copy->before, g_strfreev);
-      hw_scene_motif_set_record (motif, copy);
-    }
-}
-
-static void
-drop_from_pins (HwBench *bench, const char *id)
-{
-  GPtrArray *pins = hw_scene_get_pins (bench->scene);
-  g_autoptr (GPtrArray) kept = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_pin_unref);
-  gboolean changed = FALSE;
-
-  for (guint i = 0; i < pins->len; i++)
-    {
-      HwPin *pin = g_ptr_array_index (pins, i);
-
-      if (!g_strv_contains ((const char *const *)pin->motifs, id))
-        {
-          g_ptr_array_add (kept, hw_pin_ref (pin));
-          continue;
-        }
-      changed = TRUE;
-      g_autoptr (HwPin) copy = hw_pin_copy (pin);
-      g_strfreev (copy->motifs);
-      copy->motifs = without (pin->motifs, id);
-      if (copy->motifs[0] != NULL)
-        g_ptr_array_add (kept, g_steal_pointer (&copy));
-    }
-  if (changed)
-    hw_scene_set_pins (bench->scene, kept);
-}
-
+/* Its ties, its place in pins and what else names it go with it; one that is stitched stays, and so do they. */
 static void
 delete_motif (HwBench *bench, HwSceneMotif *motif, gpointer user_data)
 {
-  g_autofree char *id = g_strdup (hw_scene_motif_get_record (motif)->id);
-
   hw_scene_remove_motif (bench->scene, motif);
-  drop_ties_to (bench, id);
-  drop_from_pins (bench, id);
 }
 
 void
