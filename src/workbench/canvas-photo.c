@@ -265,6 +265,8 @@ refresh (HwCanvas *canvas)
         {
           hw_photo_unref (photo->photo);
           photo->photo = hw_photo_ref (shown);
+          hw_canvas_spoil (canvas,
+                           HW_BIT (HW_LAYER_STILL)); /* it may have been drawn since, as it looked before */
         }
       return;
     }

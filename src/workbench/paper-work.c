@@ -107,6 +107,8 @@ hw_paper_write_async (const HwPlan *plan,
   *progress = (HwPaperProgress){ 0, 0 };
   work->path = g_strdup (path);
   work->progress = progress;
+  /* Stopped too late, it was written all the same. */
+  g_task_set_check_cancellable (task, FALSE);
   g_task_run_in_thread (task, write_thread);
 }
 

@@ -69,12 +69,13 @@ is_due (HwWindowHints *hints, HwHintKind kind)
     case HW_HINT_MOTIF:
       return at_table (window) && hw_bench_get_n_selected (window->bench) == 1;
     case HW_HINT_PLAN:
-      return at_table (window) && plan != NULL && plan->n_hoopings > 0;
+      return at_table (window) && plan != NULL && plan->n_hoopings > 0 && n_motifs (window) > 0;
     case HW_HINT_ORDER:
       return has_rested (hints) && at_table (window) && hw_bench_get_n_selected (window->bench) == 1
              && n_motifs (window) > 1;
     case HW_HINT_PRINT:
-      return has_rested (hints) && at_table (window) && plan != NULL && plan->n_hoopings > 0;
+      return has_rested (hints) && at_table (window) && plan != NULL && plan->n_hoopings > 0
+             && n_motifs (window) > 0;
     case HW_HINT_MACHINE:
       return hw_window_is_at_machine (window);
     default:

@@ -10,7 +10,11 @@ hands_ready (int *argc, char ***argv)
 {
   g_test_init (argc, argv, NULL);
   if (gtk_init_check ())
-    return TRUE;
+    {
+      /* GTK warns of a cursor that still blinks when the focus went elsewhere while the window was not the active one. */
+      g_object_set (gtk_settings_get_default (), "gtk-cursor-blink", FALSE, NULL);
+      return TRUE;
+    }
   g_print ("1..0 # SKIP there is no display\n");
   return FALSE;
 }

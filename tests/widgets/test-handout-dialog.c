@@ -3,7 +3,10 @@
 
 #include "../workbench/bench-fixture.h"
 #include "dialog-fixture.h"
+#include "window-fixture.h"
+#include "workbench/busy-row.h"
 #include "workbench/handout-dialog.h"
+#include "workbench/settings.h"
 
 #define TITLE "Take along"
 
@@ -51,7 +54,7 @@ tear_down (Fixture *f, gconstpointer data)
     {
       g_autofree char *path = g_build_filename (f->folder, name, NULL);
 
-      g_remove (path);
+      g_remove (path); /* an empty folder too */
     }
   g_rmdir (f->folder);
   g_free (f->folder);
@@ -215,6 +218,89 @@ the_choice_follows_the_plan (Fixture *f, gconstpointer data)
       GTK_CHECK_BUTTON (hands_find (f->desk.dialog, GTK_TYPE_CHECK_BUTTON, "Hooping 1: Pear, Plum"))));
 }
 
+static GtkWidget *
+busy_row (Fixture *f)
+{
+  return room_first (f->desk.dialog, HW_TYPE_BUSY_ROW);
+}
+
+/* Stopped at once: what was written is told, and that the others were not. */
+static void
+stopped_it_tells_what_was_saved (Fixture *f, gconstpointer data)
+{
+  hands_click (f->desk.dialog, "Save");
+  g_assert_false (can_save (f));
+  g_signal_emit_by_name (busy_row (f), "stop");
+  room_until (can_save (f));
+  g_autofree char *some = desk_sentence (&f->desk, "Nothing was saved. It was stopped before the others.");
+  if (some == NULL)
+    {
+      g_assert_cmpuint (count_files (f, ""), >, 1);
+    }
+  else
+    g_assert_cmpuint (count_files (f, ""), ==, 1); /* the scene itself */
+}
+
+/* Closed while it is written, the dialog says no more, and what is there is whole. */
+static void
+closed_while_it_is_written (Fixture *f, gconstpointer data)
+{
+  hands_click (f->desk.dialog, "Save");
+  gtk_window_destroy (f->desk.dialog);
+  room_wait (300);
+  g_assert_true (desk_is_closed (&f->desk, TITLE));
+}
+
+/* It begins beside the scene; another folder is chosen, or not. */
+static void
+another_folder_is_chosen (Fixture *f, gconstpointer data)
+{
+  g_autofree char *base = g_path_get_basename (f->folder),
+                  *other = g_build_filename (f->folder, "shed", NULL);
+  g_autofree char *words = g_strdup_printf ("Folder: %s. Choose another", base);
+
+  g_assert_cmpint (g_mkdir (other, 0700), ==, 0);
+  hands_click (f->desk.dialog, words);
+  room_pick (NULL);
+  hands_click (f->desk.dialog, words);
+  room_pick (other);
+  hands_find (f->desk.dialog, GTK_TYPE_BUTTON, "Folder: shed. Choose another");
+}
+
+/* A scene with no file is taken along to where one was last, else to the person's own folder. */
+static void
+without_a_file_it_begins_where_one_was_last (Fixture *f, gconstpointer data)
+{
+  g_autoptr (HwBench) bench = bench_with_orchard ();
+  g_autofree char *base = g_path_get_basename (f->folder);
+  g_autofree char *words = g_strdup_printf ("Folder: %s. Choose another", base);
+  g_autofree char *gone = g_build_filename (f->folder, "gone", NULL);
+
+  gtk_window_destroy (f->desk.dialog);
+  hw_settings_set_text (HW_SETTING_LAST_FOLDER, f->folder);
+  desk_open (&f->desk, hw_handout_dialog_show, TITLE);
+  gtk_window_destroy (f->desk.dialog);
+  hw_handout_dialog_show (f->desk.parent, bench);
+  f->desk.dialog = hands_window (TITLE);
+  hands_find (f->desk.dialog, GTK_TYPE_BUTTON, words);
+  wait_for_plan (bench);
+  hands_settle ();
+  g_assert_true (can_save (f));
+  gtk_window_destroy (f->desk.dialog);
+  for (guint i = 0; i < 2; i++)
+    {
+      hw_settings_set_text (HW_SETTING_LAST_FOLDER, i == 0 ? gone : "");
+      hw_handout_dialog_show (f->desk.parent, bench);
+      f->desk.dialog = hands_window (TITLE);
+      const char *documents = g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS);
+      g_autofree char *home = g_path_get_basename (documents != NULL ? documents : g_get_home_dir ());
+      g_autofree char *there = g_strdup_printf ("Folder: %s. Choose another", home);
+      hands_find (f->desk.dialog, GTK_TYPE_BUTTON, there);
+      gtk_window_destroy (f->desk.dialog);
+    }
+  hands_settle ();
+}
+
 int
 main (int argc, char **argv)
 {
@@ -226,5 +312,9 @@ main (int argc, char **argv)
   ADD (what_cannot_be_written_is_told);
   ADD (what_is_there_is_not_replaced_without_a_question);
   ADD (the_choice_follows_the_plan);
+  ADD (stopped_it_tells_what_was_saved);
+  ADD (closed_while_it_is_written);
+  ADD (another_folder_is_chosen);
+  ADD (without_a_file_it_begins_where_one_was_last);
   return g_test_run ();
 }

@@ -1,5 +1,6 @@
 /* The list of handles beside a photo that is put square: each is on a known place or on a typed one, or is taken away, and the fit follows at once. */
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <math.h>
 
 #include "dialog-fixture.h"
 #include "hands.h"
@@ -123,6 +124,80 @@ the_row_at_work_chooses_its_handle (Fixture *f, gconstpointer data)
   g_assert_cmpint (f->photo->view->chosen, ==, 2);
 }
 
+/* One more comes to the middle of what is seen, on the first place that is free. */
+static void
+one_more_handle_takes_a_free_place (Fixture *f, gconstpointer data)
+{
+  guint n = f->photo->squaring->points->len;
+
+  hands_click (f->desk.dialog, "One more handle");
+  g_assert_cmpuint (f->photo->squaring->points->len, ==, n + 1);
+  g_assert_cmpfloat_with_epsilon (point (f, n)->px.x, 200, 1);
+  g_assert_cmpfloat_with_epsilon (point (f, n)->px.y, 150, 1);
+  for (guint i = 0; i < n; i++)
+    g_assert_cmpfloat (hw_point_distance (point (f, i)->mm, point (f, n)->mm), >, 0.05);
+  /* Where all places have a handle, one is typed. */
+  while (f->photo->squaring->points->len < f->photo->places->len)
+    hands_click (f->desk.dialog, "One more handle");
+  hands_click (f->desk.dialog, "One more handle");
+  g_assert_cmpint (point (f, f->photo->squaring->points->len - 1)->kind, ==, HW_KNOWN_TYPED);
+}
+
+/* On bare linen there is no sheet: its handles lie in the middle, for the person to put; another paper keeps them where they are. */
+static void
+where_no_sheet_is_found_its_handles_lie_in_the_middle (Fixture *f, gconstpointer data)
+{
+  HwPoint corners[4];
+  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+
+  hands_click (f->desk.dialog, "Find it");
+  while (!gtk_widget_get_sensitive (f->photo->find_sheet))
+    {
+      g_assert_cmpint (g_get_monotonic_time (), <, end);
+      g_main_context_iteration (NULL, TRUE);
+    }
+  hands_settle ();
+  g_autofree char *told = desk_sentence (&f->desk, "No sheet was found to be sure of.");
+  g_assert_nonnull (told);
+  g_assert_cmpuint (f->photo->squaring->points->len, ==, 4);
+  for (guint i = 0; i < 4; i++)
+    {
+      corners[i] = point (f, i)->px;
+      g_assert_cmpint (point (f, i)->kind, ==, HW_KNOWN_SHEET);
+      g_assert_cmpfloat (fabs (corners[i].x - 200), <, 100);
+      g_assert_cmpfloat (fabs (corners[i].y - 150), <, 75);
+    }
+  HwPoint mm = point (f, 2)->mm;
+  desk_choose (&f->desk, "Size of the sheet", 1);
+  for (guint i = 0; i < 4; i++)
+    g_assert_cmpfloat (hw_point_distance (point (f, i)->px, corners[i]), <, 1e-9);
+  g_assert_cmpfloat (hw_point_distance (point (f, 2)->mm, mm), >, 1);
+  /* A corner of the sheet that is typed a place begins where it lies on the cloth. */
+  hw_squaring_solve (f->photo->squaring, FALSE);
+  gboolean good = f->photo->squaring->good;
+  HwPoint lies = good ? hw_homography_apply (&f->photo->squaring->h, corners[0]) : (HwPoint){ 0, 0 };
+  desk_choose (&f->desk, "Place of handle 1", f->photo->places->len);
+  g_assert_cmpint (point (f, 0)->kind, ==, HW_KNOWN_TYPED);
+  g_assert_cmpfloat (hw_point_distance (point (f, 0)->mm, lies), <, 0.5);
+}
+
+/* No mark is drawn on bare linen: that is said. */
+static void
+marks_that_are_not_there_are_not_found (Fixture *f, gconstpointer data)
+{
+  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  char *said;
+
+  hands_click (f->desk.dialog, "Look for the drawn marks");
+  while ((said = desk_sentence (&f->desk, "None was found near where it should be.")) == NULL)
+    {
+      g_assert_cmpint (g_get_monotonic_time (), <, end);
+      g_main_context_iteration (NULL, TRUE);
+    }
+  g_free (said);
+  g_assert_cmpuint (f->photo->squaring->points->len, ==, 4);
+}
+
 #define ADD(test) g_test_add ("/photo-square/" #test, Fixture, NULL, set_up, test, tear_down)
 
 int
@@ -134,5 +209,8 @@ main (int argc, char **argv)
   ADD (a_handle_is_put_on_a_place_of_the_list);
   ADD (three_handles_are_too_few);
   ADD (the_row_at_work_chooses_its_handle);
+  ADD (one_more_handle_takes_a_free_place);
+  ADD (where_no_sheet_is_found_its_handles_lie_in_the_middle);
+  ADD (marks_that_are_not_there_are_not_found);
   return g_test_run ();
 }

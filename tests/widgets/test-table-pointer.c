@@ -240,6 +240,30 @@ what_is_pulled_past_the_edge_is_seen_in_red (Table *table, gconstpointer data)
   g_assert_cmpuint (hands_reddish (GTK_WIDGET (table->canvas)), <=, before + 20);
 }
 
+/* Between three in a line the gaps come to be the same, and the gap is written beside each of them. */
+static void
+equal_gaps_are_shown_with_their_length (Table *table, gconstpointer data)
+{
+  static const char *const pair[] = { "m1", "m2", NULL };
+
+  table_pull (table, quince, (HwPoint){ -349.6, 0.2 }, 0);
+  hands_frame (GTK_WIDGET (table->canvas));
+  g_assert_cmpuint (table->canvas->drag.n_guides, >=, 1);
+  g_assert_cmpfloat_with_epsilon (table_placement (table, "m3").position.x, 200, 1e-6);
+  hands_reddish (GTK_WIDGET (table->canvas));
+  hw_drag_cancel (table->canvas);
+  /* And below each other. */
+  hw_bench_select_ids (table->bench, pair + 1);
+  hw_bench_nudge (table->bench, -50, 60);
+  hw_bench_select_only (table->bench, NULL);
+  table_pull (table, quince, (HwPoint){ -450, 120.3 }, 0);
+  hands_frame (GTK_WIDGET (table->canvas));
+  g_assert_cmpuint (table->canvas->drag.n_guides, >=, 1);
+  g_assert_cmpfloat_with_epsilon (table_placement (table, "m3").position.y, 220, 1e-6);
+  hands_reddish (GTK_WIDGET (table->canvas));
+  hw_drag_release (table->canvas);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -256,5 +280,6 @@ main (int argc, char **argv)
   ADD (a_pull_broken_off_is_given_back);
   ADD (at_the_rim_the_cloth_creeps);
   ADD (what_is_pulled_past_the_edge_is_seen_in_red);
+  ADD (equal_gaps_are_shown_with_their_length);
   return g_test_run ();
 }

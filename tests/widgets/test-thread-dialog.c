@@ -1,8 +1,11 @@
 /* Threads at hand: those that come nearest are offered, one can take another's place, and what must be bought is told. */
+#include <glib/gstdio.h>
 #include <math.h>
 
 #include "../workbench/bench-fixture.h"
 #include "dialog-fixture.h"
+#include "formats/palette-csv.h"
+#include "window-fixture.h"
 #include "workbench/palette-dialog.h"
 
 #define TITLE "Threads at hand"
@@ -102,6 +105,52 @@ a_scene_without_threads_says_so (Desk *desk, gconstpointer data)
   g_assert_true (desk_is_closed (desk, TITLE));
 }
 
+/* Loads the list at path; NULL: goes back. */
+static void
+load (Desk *desk, const char *path)
+{
+  hands_click (desk->dialog, "Load a list…");
+  room_pick (path);
+}
+
+/* Loading a list is one step, the same list again is none; what is no list is told, and the threads stay. */
+static void
+a_list_is_loaded (Desk *desk, gconstpointer data)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hoopwright-XXXXXX", NULL);
+  g_autofree char *good = g_build_filename (folder, "threads.csv", NULL);
+  g_autofree char *bad = g_build_filename (folder, "void.csv", NULL);
+  g_autoptr (GPtrArray) palette = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_palette_thread_unref);
+  GPtrArray *kept;
+
+  for (guint i = 0; i < 2; i++)
+    g_ptr_array_add (palette, hw_palette_thread_new (names[i], NULL, colours[i], 100));
+  g_autofree char *text = hw_palette_csv_write (palette);
+  g_assert_true (g_file_set_contents (good, text, -1, NULL));
+  g_assert_true (g_file_set_contents (bad, "", -1, NULL));
+  desk_open (desk, hw_palette_dialog_show, TITLE);
+  load (desk, NULL);
+  kept = hw_scene_get_palette (hw_bench_get_scene (desk->bench));
+  g_assert_cmpuint (kept->len, ==, 0);
+  load (desk, good);
+  kept = hw_scene_get_palette (hw_bench_get_scene (desk->bench));
+  g_assert_cmpuint (kept->len, ==, 2);
+  load (desk, bad);
+  g_autofree char *told = desk_sentence (desk, "void.csv");
+  g_assert_nonnull (told);
+  load (desk, good);
+  kept = hw_scene_get_palette (hw_bench_get_scene (desk->bench));
+  g_assert_cmpuint (kept->len, ==, 2);
+  /* One step was made: one undo takes it back. */
+  hands_click (desk->dialog, "Undo");
+  kept = hw_scene_get_palette (hw_bench_get_scene (desk->bench));
+  g_assert_cmpuint (kept->len, ==, 0);
+  g_assert_false (gtk_widget_is_sensitive (hands_find (desk->dialog, GTK_TYPE_BUTTON, "Undo")));
+  g_remove (good);
+  g_remove (bad);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -113,5 +162,6 @@ main (int argc, char **argv)
   ADD (what_is_not_enough_is_to_be_bought);
   ADD (within_an_edit_nothing_is_exchanged);
   ADD (a_scene_without_threads_says_so);
+  ADD (a_list_is_loaded);
   return g_test_run ();
 }
