@@ -38,6 +38,10 @@ QUICK = 0.2  # s: checks of a test that take no longer are asked together
 VERDICTS = ["killed", "equivalent", "explained", "survived", "not run", "not built", "not judged"]
 
 
+def digest_of(text):
+    return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
 class Book:
     """What is kept from run to run. What another run has written meanwhile stays."""
 
@@ -69,8 +73,8 @@ class House:
             if path.parent.name in rooms and path.parent.parent == ROOT / "src" and path.suffix == ".c":
                 self.compile[path] = self.bare(shlex.split(one["command"]), path)
         self.texts = {path: path.read_text(encoding="utf-8") for path in self.compile}  # as they are now, whatever is edited meanwhile
-        shared = "".join(header.read_text(encoding="utf-8") for header in sorted((ROOT / "src").rglob("*.h")))
-        self.digests = {path: hashlib.sha256((shared + " ".join(self.compile[path]) + text).encode()).hexdigest()[:16] for path, text in self.texts.items()}
+        self.digests = {path: digest_of(text) for path, text in self.texts.items()}
+        self.shared = digest_of("".join(header.read_text(encoding="utf-8") for header in sorted((ROOT / "src").rglob("*.h"))))
         self.core = folder / "core.so"
         self.lock = threading.Lock()
         self.heads = {}
@@ -177,7 +181,7 @@ class Lines:
         objects = []
         for path, digest in self.house.digests.items():
             name = f"{path.parent.name}-{path.stem}"
-            objects.append(self.notes / f"{name}.{digest}.o")
+            objects.append(self.notes / f"{name}.{digest}-{self.house.shared}.o")
             if not objects[-1].exists():
                 for old in self.notes.glob(f"{name}.*"):
                     old.unlink()
@@ -192,28 +196,37 @@ class Lines:
 
     def look(self, name):
         """Fills in what one test runs."""
-        objects = sorted((self.house.build / "tests" / f"{name}.p").glob("*.o"))
-        digest = hashlib.sha256(b"".join(path.read_bytes() for path in objects)).hexdigest()[:16]
-        listed = self.book.get(name)
-        if not (listed and listed[0] == digest):
-            told = subprocess.run([self.house.test(name), "-l"], cwd=self.house.build, capture_output=True, text=True, check=True).stdout
-            listed = self.book.new[name] = [digest, [word for word in told.split() if word.startswith("/")]]
-        for check in [""] if self.whole else listed[1]:
+        room, subject = name.removeprefix("test-").split("-", 1)
+        folder = ROOT / "tests" / room
+        digest = digest_of("".join(path.read_text(encoding="utf-8") for path in [folder / f"test-{subject}.c", *sorted(folder.glob("*.h"))]))
+        for check in self.listed(name, digest):
             known = self.book.get(f"{name} {check}")
             if not (known and known[0] == digest and self.still_good(known)):
                 passed, seconds = self.house.run(name, [check], None, self.slowest)
                 if not passed and seconds > 0.7 * self.slowest:
                     seconds = self.slowest  # it was ended
                 if passed or seconds >= self.slowest:
-                    known = self.book.new[f"{name} {check}"] = [digest, seconds, self.lines_of(name, check) if passed else None]
+                    known = self.book.new[f"{name} {check}"] = [digest, seconds, self.lines_of(name, check) if passed and check else None]
             if not known or known[1] >= self.slowest:
                 print(f"{name} {check} {f'takes {known[1]:.1f} s' if known else 'fails as it is'} and is left out", flush=True)
-                continue
-            self.checks[name, check] = known[1], {ROOT / path: set(lines) for path, (_, lines) in known[2].items()}
+            else:
+                self.checks[name, check] = known[1], known[2] and {ROOT / path: set(lines) for path, (_, lines) in known[2].items()}
+
+    def listed(self, name, digest):
+        """Its checks; "" is all of them."""
+        known = self.book.get(name)
+        if self.whole:
+            return [""]
+        if not (known and known[0] == digest):
+            told = subprocess.run([self.house.test(name), "-l"], cwd=self.house.build, capture_output=True, text=True, check=True).stdout
+            known = self.book.new[name] = [digest, [word for word in told.split() if word.startswith("/")]]
+        return known[1]
 
     def still_good(self, known):
-        """A check that was too slow to be watched stays so."""
-        return known[1] >= self.slowest if known[2] is None else all(self.house.digests.get(ROOT / path) == digest for path, (digest, _) in known[2].items())
+        """A check too slow to be asked is not watched either, nor is a whole test."""
+        if known[1] >= self.slowest or known[2] is None:
+            return known[1] >= self.slowest or self.whole
+        return all(self.house.digests.get(ROOT / path) == digest for path, (digest, _) in known[2].items())
 
     def lines_of(self, name, check):
         with self.watching:
@@ -241,7 +254,7 @@ class Lines:
 
     def counted_line(self, mutant):
         """Of a statement over several lines the compiler may count the first alone."""
-        ran = set().union(*[ran.get(mutant.path, ()) for _, ran in self.checks.values()])
+        ran = set().union(*[ran.get(mutant.path, ()) for _, ran in self.checks.values() if ran is not None])
         return next((line for line in range(mutant.line, mutant.line - 6, -1) if line in ran), mutant.line)
 
     def batches(self, mutant):
@@ -250,7 +263,7 @@ class Lines:
         batches = []
         line = self.counted_line(mutant)
         for (name, check), (seconds, ran) in self.checks.items():
-            if line in ran.get(mutant.path, ()):
+            if ran is None or line in ran.get(mutant.path, ()):
                 if seconds <= QUICK:
                     quick[name].append((check, seconds))
                 else:
@@ -347,7 +360,7 @@ def main():
     parser.add_argument("--again", action="store_true", help="believes what an earlier run found killed or equivalent, where the file is the same")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--slowest", type=float, default=60, help="leaves out checks that take the processor more seconds as they are")
-    parser.add_argument("--whole", action="store_true", help="asks each test as a whole, not check by check: what runs which lines is learnt sooner, and a mutant judged later")
+    parser.add_argument("--whole", action="store_true", help="asks each test as a whole, whatever it runs: nothing is to be learnt but how long it takes")
     parser.add_argument("--minutes", type=float, help="judges no further mutant after so long")
     given = parser.parse_args()
     with mutants.SURVIVORS.open(encoding="utf-8") as lines:
