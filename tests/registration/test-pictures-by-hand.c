@@ -65,14 +65,14 @@ a_cross_is_found_however_it_lies (void)
     }
 }
 
-/* Twice as dark as the other is told from it, whichever way they lie. */
+/* Twice as dark as the other is told from it, whichever way its lines lie, square or 75 degrees apart. */
 static void
 the_darker_of_two_is_believed (void)
 {
-  for (guint turn = 0; turn < 90; turn += 15)
+  for (guint turn = 0; turn < 360; turn += 45)
     {
-      const double first = turn * (G_PI / 180);
-      const HwCross crosses[] = { { { 60, 60 }, { first, first + G_PI / 2 }, 1, -100, 0, 0 },
+      const double first = turn * (G_PI / 180), apart = (turn < 180 ? 90 : 105) * (G_PI / 180);
+      const HwCross crosses[] = { { { 60, 60 }, { first, first + apart }, 1, -100, 0, 0 },
                                   { { 100, 60 }, { 0, G_PI / 2 }, 1, -45, 0, 0 } };
       g_autoptr (HwPicture) picture = picture_of (160, 120, crosses_light, crosses);
       HwFoundMark mark;
