@@ -193,6 +193,19 @@ what_ends_with_the_sheet_is_no_sheet_on_it (void)
     }
 }
 
+/* Well away from all sides of the other it is the sheet, and that its cloth. */
+static void
+what_lies_within_is_the_sheet (void)
+{
+  const Lit lit = { .x0 = 60, .y0 = 40, .x1 = 150, .y1 = 110, .bright = { 85, 60, 125, 90 } };
+  g_autoptr (HwPicture) picture = picture_of (220, 150, lit_light, &lit);
+  HwPoint corners[4];
+
+  g_assert_true (hw_find_sheet (picture, corners));
+  g_assert_cmpfloat (hw_point_distance (corners[0], (HwPoint){ 85, 60 }), <, 1);
+  g_assert_cmpfloat (hw_point_distance (corners[2], (HwPoint){ 125, 90 }), <, 1);
+}
+
 #define ADD(name, test) g_test_add_func ("/registration/pictures-by-hand/" name, test)
 
 int
@@ -207,5 +220,6 @@ main (int argc, char **argv)
   ADD ("a-side-is-nearly-straight", a_side_is_nearly_straight);
   ADD ("sheets-are-found-coarse-woven-and-askew", sheets_are_found_coarse_woven_and_askew);
   ADD ("what-ends-with-the-sheet-is-no-sheet-on-it", what_ends_with_the_sheet_is_no_sheet_on_it);
+  ADD ("what-lies-within-is-the-sheet", what_lies_within_is_the_sheet);
   return g_test_run ();
 }
