@@ -94,11 +94,11 @@ four_sides_stay_four (void)
     g_assert_true (corners[i].x == square[i].x && corners[i].y == square[i].y);
 }
 
-/* A rectangle, lit, whose upper side may jump up by `jump` at the part `from` of its length; and on it a brighter one. */
+/* A rectangle, lit, whose upper side may jump up by `jump` between the parts `from` and `to` of its length; and on it a brighter one. */
 typedef struct
 {
   double x0, y0, x1, y1;
-  double from, jump;
+  double from, to, jump;
   double bright[4]; /* x0, y0, x1, y1 */
   gboolean woven;   /* every other pixel dark */
   double slant;     /* so far to the left for each pixel down */
@@ -109,7 +109,8 @@ lit_light (const void *what, double x, double y)
 {
   const Lit *lit = what;
   const double across = x + lit->slant * (y - lit->y0);
-  const double top = lit->y0 - (x > lit->x0 + lit->from * (lit->x1 - lit->x0) ? lit->jump : 0);
+  const double part = (x - lit->x0) / (lit->x1 - lit->x0);
+  const double top = lit->y0 - (part > lit->from && part < lit->to ? lit->jump : 0);
 
   if (x > lit->bright[0] && y > lit->bright[1] && x < lit->bright[2] && y < lit->bright[3])
     return 230;
@@ -132,13 +133,13 @@ follows (const Lit *lit, double reach, HwPoint corners[4])
   return hw_sheet_follow_sides (picture, corners, reach);
 }
 
-/* Seven tenths of the ways must show the side: not where half of it lies six pixels off, but where two fifths lie little more than one off. The photo's own first row
+/* Seven tenths of the ways must show the side: not where half of it lies six pixels off, but where two fifths lie one and a half off. The photo's own first row
  * is dark enough to end a sheet. */
 static void
 a_side_is_nearly_straight (void)
 {
-  const Lit broken = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.5, .jump = 6 };
-  const Lit worn = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.6, .jump = 1.25 };
+  const Lit broken = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.5, .to = 1, .jump = 6 };
+  const Lit worn = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.3, .to = 0.7, .jump = 1.45 };
   const Lit high = { .x0 = 30, .y0 = 1, .x1 = 170, .y1 = 120 };
   HwPoint corners[4];
 
