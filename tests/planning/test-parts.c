@@ -531,6 +531,21 @@ the_check_tells_parts_that_are_not_kept (void)
   assert_says (late->message, "is in an earlier part than");
 }
 
+/* What no hoop takes is stitched neither after its part nor before it. */
+static void
+what_is_not_stitched_is_in_no_order (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  little_motif (scene, "Gate", 50, 50, 100, 100);
+  little_motif (scene, "Ladder", 400, 20, 400, 300);
+  add_part (scene, "Upper", "m1");
+  add_part (scene, "Lower", "m2");
+  plan = plan_verified (scene);
+  g_assert_cmpint (hw_plan_hooping_of (plan, 1), ==, -1);
+}
+
 /* A motif may only be said to leave its part for an earlier one, to which it leads; and of motifs that are there. */
 static void
 a_leave_of_a_part_is_looked_at (void)
@@ -581,5 +596,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/parts/stitched", stitched_hoopings_stay_first);
   g_test_add_func ("/planning/parts/leaves", a_leave_of_a_part_is_looked_at);
   g_test_add_func ("/planning/parts/check", the_check_tells_parts_that_are_not_kept);
+  g_test_add_func ("/planning/parts/not-stitched", what_is_not_stitched_is_in_no_order);
   return g_test_run ();
 }
