@@ -200,11 +200,11 @@ plan_of (double width, double height)
   g_autoptr (HwSnapshot) scene = little_scene (width, height);
 
   little_hoop (scene, 80, 60, 2, HW_TURN_ANY);
-  needled_motif (scene, "Red", 10, 4, "rust:#c01010:90", NULL);
+  needled_motif (scene, "Red", 10, 4, "rust:#c01010:90", NULL)->placement.scale = 0.1;
   return one_hooping (scene, 10, 4, 0);
 }
 
-/* 200 by 150 mm, and 900 by 9 mm. */
+/* 200 by 150 mm, and 200 by 1.5 mm; the motif is small, since thread takes long to paint at this size. */
 static void
 pictures_end_at_64_megapixels_and_30000_along_a_side (Desk *desk, gconstpointer data)
 {
