@@ -18,6 +18,14 @@ help_cb (GtkWidget *widget, GVariant *args, gpointer user_data)
   return TRUE;
 }
 
+/* GTK ends the dialog with the window it stands over. One that is held longer, by what a thread still does for it, would go on pointing at that window (seen
+ * with GTK 4.8), and reach for it when it is let go of at last. */
+static void
+parent_gone_cb (GtkWidget *parent, GtkWindow *dialog)
+{
+  gtk_window_set_transient_for (dialog, NULL);
+}
+
 GtkWindow *
 hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int width, int height)
 {
@@ -28,6 +36,8 @@ hw_dialog_new (GtkWindow *parent, const char *title, GtkWidget *content, int wid
   gtk_window_set_transient_for (dialog, parent);
   gtk_window_set_modal (dialog, TRUE);
   gtk_window_set_destroy_with_parent (dialog, TRUE);
+  if (parent != NULL)
+    g_signal_connect_object (parent, "destroy", G_CALLBACK (parent_gone_cb), dialog, G_CONNECT_AFTER);
   gtk_window_set_default_size (dialog, width, height);
   gtk_window_set_titlebar (dialog, gtk_header_bar_new ());
   gtk_window_set_child (dialog, content);

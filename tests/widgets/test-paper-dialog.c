@@ -172,6 +172,22 @@ laying_out_may_be_stopped (Fixture *f, gconstpointer data)
   g_assert_false (says (f, "Stopped"));
 }
 
+/* What a thread still does for it holds the dialog, when the window it stood over is gone. */
+static void
+the_window_may_go_before_the_pages_are_there (Fixture *f, gconstpointer data)
+{
+  room_until (is_ready (f));
+  g_signal_emit_by_name (f->paper->choices, "changed");
+  g_assert_true (f->paper->laying);
+  if (GPOINTER_TO_INT (data))
+    gtk_window_destroy (f->desk.dialog);
+  gtk_window_destroy (f->desk.parent);
+  g_assert_null (hands_window (TITLE));
+  g_assert_nonnull (f->alive);
+  room_until (f->alive == NULL);
+  f->desk.parent = GTK_WINDOW (gtk_window_new ());
+}
+
 /* The paper follows the plan; with no plan at hand there is nothing to print. */
 static void
 it_follows_the_plan (Fixture *f, gconstpointer data)
@@ -230,6 +246,10 @@ main (int argc, char **argv)
   ADD (stopped_it_leaves_nothing_half);
   ADD (closed_while_it_is_written);
   ADD (laying_out_may_be_stopped);
+  g_test_add ("/paper-dialog/the_window_goes", Fixture, GINT_TO_POINTER (FALSE), set_up,
+              the_window_may_go_before_the_pages_are_there, tear_down);
+  g_test_add ("/paper-dialog/both_windows_go", Fixture, GINT_TO_POINTER (TRUE), set_up,
+              the_window_may_go_before_the_pages_are_there, tear_down);
   ADD (it_follows_the_plan);
   ADD (going_back_from_the_printers_prints_nothing);
   return g_test_run ();

@@ -143,6 +143,35 @@ test_a_pinch_keeps_the_cloth_under_the_fingers (void)
   g_assert_cmpfloat_with_epsilon (now.x, at.x, 1e-9);
 }
 
+/* No size at all, or one as large as a field: the zoom has its ends. */
+static void
+test_fit_stays_within_the_zooms_ends (void)
+{
+  HwView view = some_view ();
+
+  hw_view_fit (&view, (HwBox){ 200, 100, 200, 100 }, (HwBox){ 0, 0, 1000, 600 }, 30);
+  g_assert_cmpfloat (view.zoom, ==, HW_VIEW_MAX_ZOOM);
+  CLOSE (hw_view_to_pixels (&view, (HwPoint){ 200, 100 }).x, 500);
+  CLOSE (hw_view_to_pixels (&view, (HwPoint){ 200, 100 }).y, 300);
+  hw_view_fit (&view, (HwBox){ 0, 0, 99000, 99000 }, (HwBox){ 0, 0, 1000, 600 }, 30);
+  g_assert_cmpfloat (view.zoom, ==, HW_VIEW_MIN_ZOOM);
+  hw_view_zoom_at (&view, 0.5, (HwPoint){ 0, 0 });
+  g_assert_cmpfloat (view.zoom, ==, HW_VIEW_MIN_ZOOM);
+  hw_view_pinch (&view, &view, (HwPoint){ 0, 0 }, (HwPoint){ 0, 0 }, 0.5);
+  g_assert_cmpfloat (view.zoom, ==, HW_VIEW_MIN_ZOOM);
+}
+
+/* Where there is less room than is to be kept free, what is asked for comes to the middle. */
+static void
+test_show_in_a_narrow_place_comes_to_the_middle (void)
+{
+  HwView view = { .zoom = 2, .x = 0, .y = 0 };
+
+  hw_view_show (&view, (HwPoint){ 900, 900 }, (HwBox){ 0, 0, 80, 60 }, 60);
+  CLOSE (hw_view_to_pixels (&view, (HwPoint){ 900, 900 }).x, 40);
+  CLOSE (hw_view_to_pixels (&view, (HwPoint){ 900, 900 }).y, 30);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -156,6 +185,8 @@ main (int argc, char **argv)
   g_test_add_func ("/canvas-view/keeping-in-leaves-a-cloth-in-sight-alone",
                    test_keeping_in_leaves_a_cloth_in_sight_alone);
   g_test_add_func ("/canvas-view/show-moves-as-little-as-needed", test_show_moves_as_little_as_needed);
+  g_test_add_func ("/canvas-view/fit-stays-within-the-zooms-ends", test_fit_stays_within_the_zooms_ends);
+  g_test_add_func ("/canvas-view/show-in-a-narrow-place", test_show_in_a_narrow_place_comes_to_the_middle);
   g_test_add_func ("/canvas-view/pinch", test_a_pinch_keeps_the_cloth_under_the_fingers);
   return g_test_run ();
 }
