@@ -44,7 +44,7 @@ if [ "$sanitized" = yes ]; then
   say "Running the tests with sanitizers ..."
   LSAN_OPTIONS="suppressions=$root/tests/leaks.supp:print_suppressions=0" G_SLICE=always-malloc \
     meson test -C "$root/build-sanitized" --no-rebuild --print-errorlogs --num-processes 2 --timeout-multiplier 6 \
-      --no-suite window --no-suite widgets --no-suite help --no-suite data --no-suite po --no-suite faults --no-suite safety || true
+      --no-suite window --no-suite widgets --no-suite outside --no-suite help --no-suite data --no-suite po --no-suite faults --no-suite safety || true
   logs="$logs $root/build-sanitized/meson-logs/testlog.json"
 fi
 

@@ -89,6 +89,9 @@ test_band_takes_what_it_covers (void)
   g_assert_true (hw_hits_band (pear, (HwBox){ 39, 39, 61, 61 }));
   g_assert_true (hw_hits_band (pear, (HwBox){ 61, 61, 39, 39 })); /* pulled to the left and up */
   g_assert_false (hw_hits_band (pear, (HwBox){ 45, 39, 61, 61 }));
+  g_assert_false (hw_hits_band (pear, (HwBox){ 39, 39, 55, 61 }));
+  g_assert_false (hw_hits_band (pear, (HwBox){ 39, 45, 61, 61 }));
+  g_assert_false (hw_hits_band (pear, (HwBox){ 39, 39, 61, 55 }));
 }
 
 int
