@@ -1,21 +1,10 @@
 /* What is in the machine keeps its order through every later plan. By hand, and against the same scene in which its motifs are one motif, which has no order
  * to lose. */
+#include "little-scenes.h"
 #include "random-scenes.h"
 
 #include "../../src/geometry/region.h"
 #include "../../src/planning/turns.h"
-
-static HwPlan *
-plan_fresh (const HwSnapshot *scene)
-{
-  g_autoptr (HwPlanner) planner = hw_planner_new ();
-  HwPlan *plan = hw_planner_plan (planner, scene, NULL, NULL, NULL, NULL);
-  g_autoptr (GError) error = NULL;
-
-  hw_plan_verify (plan, &error);
-  g_assert_no_error (error);
-  return plan;
-}
 
 /* A hooping of the plan into the machine. */
 static void
@@ -84,7 +73,7 @@ two_fruits (const char *pear, const char *plum)
 static void
 assert_order (const HwSnapshot *scene, const char *order, guint changes)
 {
-  g_autoptr (HwPlan) plan = plan_fresh (scene);
+  g_autoptr (HwPlan) plan = plan_verified (scene);
   g_autofree char *text = order_text (plan);
 
   g_assert_cmpstr (text, ==, order);
@@ -95,7 +84,7 @@ assert_order (const HwSnapshot *scene, const char *order, guint changes)
 static HwSnapshot *
 begun (HwSnapshot *scene)
 {
-  g_autoptr (HwPlan) plan = plan_fresh (scene);
+  g_autoptr (HwPlan) plan = plan_verified (scene);
 
   begin_hooping (scene, plan, 0);
   return scene;
@@ -173,10 +162,7 @@ stitched_in_turns_counts_as_it_was (void)
 static const HwProblem *
 out_of_order (const HwPlan *plan)
 {
-  for (guint i = 0; i < plan->problems->len; i++)
-    if (((HwProblem *)plan->problems->pdata[i])->kind == HW_PROBLEM_STITCHED_OUT_OF_ORDER)
-      return plan->problems->pdata[i];
-  return NULL;
+  return find_problem (plan, HW_PROBLEM_STITCHED_OUT_OF_ORDER);
 }
 
 static void
@@ -198,7 +184,7 @@ another_order_is_told_and_not_followed (void)
   g_autofree char *order = NULL;
 
   plum->before = g_strsplit (((HwMotif *)scene->motifs->pdata[0])->id, " ", -1);
-  tied = plan_fresh (scene);
+  tied = plan_verified (scene);
   order = order_text (tied);
   g_assert_cmpstr (order, ==, "Pear moss, Pear rust, Plum rust, Plum slate");
   g_assert_nonnull (out_of_order (tied));
@@ -211,10 +197,10 @@ another_order_is_told_and_not_followed (void)
 
   g_clear_pointer (&plum->before, g_strfreev);
   plum->placement.position.x = 130; /* over a part of Pear */
-  over = plan_fresh (scene);
+  over = plan_verified (scene);
   g_assert_null (out_of_order (over));
   swap_motifs (scene);
-  under = plan_fresh (scene);
+  under = plan_verified (scene);
   g_clear_pointer (&order, g_free);
   order = order_text (under);
   g_assert_cmpstr (order, ==, "Pear moss, Pear rust, Plum rust, Plum slate");
@@ -232,7 +218,7 @@ turns_of_motifs_that_overlap_by_now_are_told (void)
   scene->wishes.interleave = TRUE;
   begun (scene);
   ((HwMotif *)scene->motifs->pdata[1])->placement.position.x = 130;
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpuint (plan->hoopings[0].n_steps, ==, 4);
   g_assert_cmpint (out_of_order (plan)->motif, ==, 0);
   g_assert_cmpint (out_of_order (plan)->other, ==, 1);
@@ -245,17 +231,14 @@ a_begun_hooping_that_cannot_be_kept_binds_nothing (void)
   g_autoptr (HwSnapshot) scene = begun (two_fruits ("moss rust", "rust slate"));
   HwMotif *pear = scene->motifs->pdata[0], *stone;
   g_autoptr (HwPlan) plan = NULL;
-  gboolean told = FALSE;
 
   scene_add_motif (scene, hw_outline_new_rectangle (40, 40), (HwPlacement){ { 600, 200 }, 0, 1, FALSE });
   set_threads (scene, 2, "slate");
   stone = scene->motifs->pdata[2];
   pear->before = g_strsplit (stone->id, " ", -1);
   stone->before = g_strsplit (((HwMotif *)scene->motifs->pdata[1])->id, " ", -1);
-  plan = plan_fresh (scene);
-  for (guint i = 0; i < plan->problems->len; i++)
-    told |= ((HwProblem *)plan->problems->pdata[i])->kind == HW_PROBLEM_PIN;
-  g_assert_true (told);
+  plan = plan_verified (scene);
+  g_assert_nonnull (find_problem (plan, HW_PROBLEM_PIN));
   g_assert_cmpuint (plan->n_hoopings, ==, 3);
 }
 
@@ -264,7 +247,7 @@ static void
 another_order_is_refused (void)
 {
   g_autoptr (HwSnapshot) scene = begun (two_fruits ("moss rust", "rust slate"));
-  g_autoptr (HwPlan) plan = plan_fresh (scene);
+  g_autoptr (HwPlan) plan = plan_verified (scene);
   g_autoptr (GError) error = NULL;
   guint first = plan->hoopings[0].motifs[0];
 
@@ -398,7 +381,7 @@ plans_are_those_of_one_motif_in_its_place (void)
       guint hooping;
 
       scene->wishes.interleave = round % 2;
-      plan = plan_fresh (scene);
+      plan = plan_verified (scene);
       hooping = plan->n_hoopings > 0 ? fullest (plan) : 0;
       if (plan->n_hoopings == 0 || plan->hoopings[hooping].n_motifs < 2
           || has_one_between (scene, plan, hooping))
@@ -408,8 +391,8 @@ plans_are_those_of_one_motif_in_its_place (void)
       rethread_others (scene, rand);
       scene->wishes.interleave = g_rand_boolean (rand);
       merged = as_one_motif (scene, plan, hooping);
-      later = plan_fresh (scene); /* its order is looked at by the second opinion */
-      whole = plan_fresh (merged);
+      later = plan_verified (scene); /* its order is looked at by the second opinion */
+      whole = plan_verified (merged);
       if (whole->status != HW_PLAN_OPTIMAL)
         continue;
       compared++;
