@@ -133,18 +133,20 @@ follows (const Lit *lit, double reach, HwPoint corners[4])
   return hw_sheet_follow_sides (picture, corners, reach);
 }
 
-/* Seven tenths of the ways must show the side: not where half of it lies six pixels off, but where two fifths lie one and a half off. The photo's own first row
- * is dark enough to end a sheet. */
+/* Seven tenths of the ways must show the side: not where half of it lies six pixels off, but where two fifths lie one and a half off, or nearly two. The
+ * photo's own first row is dark enough to end a sheet. */
 static void
 a_side_is_nearly_straight (void)
 {
   const Lit broken = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.5, .to = 1, .jump = 6 };
   const Lit worn = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.3, .to = 0.7, .jump = 1.45 };
+  const Lit uneven = { .x0 = 30, .y0 = 60, .x1 = 170, .y1 = 120, .from = 0.3, .to = 0.7, .jump = 1.8 };
   const Lit high = { .x0 = 30, .y0 = 1, .x1 = 170, .y1 = 120 };
   HwPoint corners[4];
 
   g_assert_false (follows (&broken, 10, corners));
   g_assert_true (follows (&worn, 10, corners));
+  g_assert_true (follows (&uneven, 10, corners));
   g_assert_true (follows (&high, 4, corners));
   g_assert_cmpfloat_with_epsilon (corners[0].y, 1, 0.3);
 }
