@@ -231,6 +231,46 @@ dives_find_groupings_that_work (void)
   g_assert_cmpuint (found, >, 0);
 }
 
+/* What a hooping may weigh at most is 1, or the bound that weights tell would be no bound. Sets that tear the order apart are no hoopings. */
+static void
+no_hooping_weighs_more_than_one (void)
+{
+  guint told = 0;
+
+  for (guint round = 0; round < 200; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+      guint64 all;
+      guint weight[MOST] = { 0 };
+
+      random_table (&table, 11, g_test_rand_double_range (0, 0.2), g_test_rand_double_range (1, 3));
+      search = search_table (&table);
+      all = (G_GUINT64_CONSTANT (1) << table.n) - 1;
+      if (!hw_search_weigh_set (search, &all, weight))
+        continue;
+      told++;
+      for (guint64 set = 1; set <= all; set++)
+        {
+          guint64 sum = 0, earlier = 0;
+          gboolean torn = FALSE;
+
+          for (guint i = 0; i < table.n; i++)
+            if (set >> i & 1)
+              {
+                sum += weight[i];
+                earlier |= table.before[i];
+              }
+          if (sum <= HW_WEIGHT_ONE || !table_shares (&table, set))
+            continue;
+          for (guint i = 0; i < table.n; i++)
+            torn |= (set >> i & 1) == 0 && (earlier >> i & 1) != 0 && (table.before[i] & set) != 0;
+          g_assert_true (torn);
+        }
+    }
+  g_assert_cmpuint (told, >, 100);
+}
+
 /* Three items that share two by two but not all three need two hoopings, and no pair says so. */
 static void
 weights_explain_a_triangle (void)
@@ -307,6 +347,7 @@ main (int argc, char **argv)
   g_test_add_func ("/search/longest-chain-is-the-answer", longest_chain_is_the_answer);
   g_test_add_func ("/search/planted-clusters-are-found", planted_clusters_are_found);
   g_test_add_func ("/search/dives-find-groupings-that-work", dives_find_groupings_that_work);
+  g_test_add_func ("/search/no-hooping-weighs-more-than-one", no_hooping_weighs_more_than_one);
   g_test_add_func ("/search/weights-explain-a-triangle", weights_explain_a_triangle);
   g_test_add_func ("/search/takes-an-offer-that-is-as-good", takes_an_offer_that_is_as_good);
   g_test_add_func ("/search/equal-questions-get-equal-answers", equal_questions_get_equal_answers);
