@@ -1,12 +1,17 @@
 /* The list of handles beside a photo that is put square: each is on a known place or on a typed one, or is taken away, and the fit follows at once. */
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <glib/gstdio.h>
 #include <math.h>
+#include <unistd.h>
 
+#include "../workbench/bench-fixture.h"
 #include "dialog-fixture.h"
+#include "drawn-cloth.h"
 #include "hands.h"
 #include "workbench/measure-field.h"
 #include "workbench/photo-desk.h"
 #include "workbench/photo-square-dialog.h"
+#include "workbench/photo-square-private.h"
 #include "workbench/photo-view-private.h"
 
 #define TITLE "Put square: Bare linen"
@@ -198,6 +203,164 @@ marks_that_are_not_there_are_not_found (Fixture *f, gconstpointer data)
   g_assert_cmpuint (f->photo->squaring->points->len, ==, 4);
 }
 
+/* The cloth of 600 by 400 mm, 2 px to a mm; the marks of the first hooping stitched are drawn on it, drawn in by 2 % when it was measured. */
+typedef struct
+{
+  DrawnCloth cloth;
+  HwPhotoSquare *square;
+} Marked;
+
+static Marked
+show_marked (Fixture *f, double drawn_in, gboolean sheet)
+{
+  Marked marked = { .cloth = { .scale = 2, .origin = { 60, 60 }, .width = 1300, .height = 900 } };
+  g_autofree char *path = NULL, *png = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+  const HwPin *pin;
+  gsize n;
+  int file = g_file_open_tmp ("hoopwright-XXXXXX.png", &path, NULL);
+
+  g_assert_cmpint (file, >=, 0);
+  close (file);
+  gtk_window_close (f->desk.dialog);
+  g_assert_true (hw_bench_mark_stitched (f->desk.bench, 0));
+  wait_for_plan (f->desk.bench);
+  pin = g_ptr_array_index (hw_scene_get_frozen (hw_bench_get_scene (f->desk.bench)), 0);
+  for (guint i = 0; i < pin->n_marks; i++)
+    marked.cloth.crosses[marked.cloth.n_crosses++]
+        = (HwPoint){ (1 - drawn_in) * pin->marks[i].at.x, (1 - drawn_in) * pin->marks[i].at.y };
+  if (sheet)
+    {
+      marked.cloth.sheet = (HwPoint){ 240, 60 };
+      marked.cloth.sheet_wide = 210;
+      marked.cloth.sheet_high = 297;
+    }
+  drawn_save (&marked.cloth, path);
+  g_assert_true (g_file_get_contents (path, &png, &n, NULL));
+  g_remove (path);
+  bytes = g_bytes_new (png, n);
+  hw_bench_delete_photo (f->desk.bench, 0);
+  g_assert_true (
+      hw_bench_add_photo (f->desk.bench, "/nowhere/linen.png", bytes, "Bare linen", NULL, FALSE, NULL));
+  desk_open (&f->desk, show, TITLE);
+  f->photo = g_object_get_data (G_OBJECT (f->desk.dialog), "desk");
+  marked.square = (HwPhotoSquare *)f->photo;
+  while (f->photo->view == NULL)
+    g_main_context_iteration (NULL, TRUE);
+  hands_settle ();
+  return marked;
+}
+
+/* Every handle is dragged to where its place is seen. */
+static void
+put_handles (Fixture *f, const DrawnCloth *cloth)
+{
+  for (guint i = 0; i < f->photo->squaring->points->len; i++)
+    {
+      HwHandlePoint *handle = g_ptr_array_index (f->photo->squaring->points, i);
+
+      handle->px = drawn_px (cloth, handle->mm);
+    }
+  g_signal_emit_by_name (f->photo->view, "moved", 0);
+  hands_settle ();
+}
+
+static void
+look (Fixture *f, HwPhotoSquare *square)
+{
+  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+
+  hands_click (f->desk.dialog, "Look for the drawn marks");
+  while (!gtk_widget_is_sensitive (square->look))
+    {
+      g_assert_cmpint (g_get_monotonic_time (), <, end);
+      g_main_context_iteration (NULL, TRUE);
+    }
+  hands_settle ();
+}
+
+/* Marks that are found are offered, and become handles only when the person says so; one that is not ticked stays out. */
+static void
+marks_that_are_found_become_handles (Fixture *f, gconstpointer data)
+{
+  Marked marked = show_marked (f, 0, FALSE);
+  HwPhotoSquare *square = marked.square;
+  guint before;
+
+  put_handles (f, &marked.cloth);
+  before = f->photo->squaring->points->len;
+  look (f, square);
+  g_assert_cmpuint (square->ticks->len, ==, marked.cloth.n_crosses);
+  g_autofree char *told
+      = desk_sentence (&f->desk, "Look at each in the photo, and tick those that are right.");
+  g_assert_nonnull (told);
+  g_assert_cmpuint (f->photo->view->spots->len, ==, marked.cloth.n_crosses);
+  for (guint i = 0; i < square->ticks->len; i++)
+    {
+      const char *text = gtk_check_button_get_label (g_ptr_array_index (square->ticks, i));
+
+      g_assert_true (gtk_check_button_get_active (g_ptr_array_index (square->ticks, i)));
+      g_assert_nonnull (strstr (text, ": sure, "));
+    }
+  gtk_check_button_set_active (g_ptr_array_index (square->ticks, 0), FALSE);
+  g_assert_cmpuint (f->photo->view->spots->len, ==, marked.cloth.n_crosses - 1);
+  gtk_check_button_set_active (g_ptr_array_index (square->ticks, 1), FALSE);
+  g_assert_false (gtk_widget_is_sensitive (square->use_marks));
+  gtk_check_button_set_active (g_ptr_array_index (square->ticks, 1), TRUE);
+  /* Looked for again, what was found before goes. */
+  look (f, square);
+  g_assert_cmpuint (square->ticks->len, ==, marked.cloth.n_crosses);
+  hands_click (f->desk.dialog, "Use those ticked as handles");
+  g_assert_cmpuint (square->ticks->len, ==, 0);
+  g_assert_false (gtk_widget_get_visible (square->marks));
+  g_assert_cmpuint (f->photo->squaring->points->len, >, before);
+  for (guint i = before; i < f->photo->squaring->points->len; i++)
+    {
+      g_assert_cmpint (point (f, i)->kind, ==, HW_KNOWN_MARK);
+      g_assert_cmpfloat (hw_point_distance (point (f, i)->px, drawn_px (&marked.cloth, point (f, i)->mm)), <,
+                         1);
+    }
+  g_assert_false (gtk_widget_get_visible (square->follow));
+}
+
+/* With a sheet of paper beside them they tell what the cloth drew in, and what is not stitched follows in one go with the photo put square. */
+static void
+beside_a_sheet_they_tell_what_the_cloth_drew_in (Fixture *f, gconstpointer data)
+{
+  Marked marked = show_marked (f, 0.02, TRUE);
+  HwPhotoSquare *square = marked.square;
+  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  HwPoint before = hw_scene_motif_get_record (hw_scene_find_motif (hw_bench_get_scene (f->desk.bench), "m3"))
+                       ->placement.position;
+
+  hands_click (f->desk.dialog, "Find it");
+  while (!gtk_widget_get_sensitive (f->photo->find_sheet))
+    {
+      g_assert_cmpint (g_get_monotonic_time (), <, end);
+      g_main_context_iteration (NULL, TRUE);
+    }
+  hands_settle ();
+  g_autofree char *told
+      = desk_sentence (&f->desk, "Look whether the four handles lie on the corners of the sheet");
+  g_assert_nonnull (told);
+  g_assert_false (gtk_widget_get_visible (square->follow));
+  desk_measure (&f->desk, "Sheet's corner, across from the cloth's left", "240");
+  desk_measure (&f->desk, "Sheet's corner, down from the cloth's top", "60");
+  g_assert_cmpfloat (f->photo->squaring->sheet_at.x, ==, 240);
+  look (f, square);
+  g_assert_true (gtk_widget_get_visible (square->follow));
+  g_autofree char *drawn
+      = desk_sentence (&f->desk, "By the sheet of paper and the marks that are ticked: Drawn in 2.");
+  g_assert_nonnull (drawn);
+  hands_click (f->desk.dialog, "Let the rest follow the cloth");
+  g_assert_true (desk_is_closed (&f->desk, TITLE));
+  g_assert_cmpuint (kept (f)->n_points, >=, 4);
+  HwPoint after = hw_scene_motif_get_record (hw_scene_find_motif (hw_bench_get_scene (f->desk.bench), "m3"))
+                      ->placement.position;
+  /* Quince lies 425 mm from the middle of what is stitched. */
+  g_assert_cmpfloat_with_epsilon (before.x - after.x, 0.02 * 425, 1.5);
+}
+
 #define ADD(test) g_test_add ("/photo-square/" #test, Fixture, NULL, set_up, test, tear_down)
 
 int
@@ -212,5 +375,7 @@ main (int argc, char **argv)
   ADD (one_more_handle_takes_a_free_place);
   ADD (where_no_sheet_is_found_its_handles_lie_in_the_middle);
   ADD (marks_that_are_not_there_are_not_found);
+  ADD (marks_that_are_found_become_handles);
+  ADD (beside_a_sheet_they_tell_what_the_cloth_drew_in);
   return g_test_run ();
 }
