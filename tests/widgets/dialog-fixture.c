@@ -55,39 +55,8 @@ desk_says (Desk *desk, const char *sentence)
   g_assert_cmpstr (said, ==, sentence);
 }
 
-static char *
-plain (const char *text)
-{
-  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
-
-  return g_strjoinv (" ", parts);
-}
-
-static char *
-look_for (GtkWidget *widget, const char *beginning)
-{
-  if (!gtk_widget_get_visible (widget))
-    return NULL;
-  if (GTK_IS_LABEL (widget))
-    {
-      g_autofree char *text = plain (gtk_label_get_text (GTK_LABEL (widget)));
-
-      if (g_str_has_prefix (text, beginning))
-        return g_steal_pointer (&text);
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      char *found = look_for (child, beginning);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
 char *
 desk_sentence (Desk *desk, const char *beginning)
 {
-  return look_for (GTK_WIDGET (desk->dialog), beginning);
+  return hands_sentence (desk->dialog, beginning);
 }

@@ -110,6 +110,52 @@ hands_find (gpointer root, GType type, const char *name)
   return found;
 }
 
+static char *
+plain (const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
+
+  return g_strjoinv (" ", parts);
+}
+
+static char *
+label_that_says (GtkWidget *widget, const char *beginning)
+{
+  if (!gtk_widget_get_visible (widget))
+    return NULL;
+  if (GTK_IS_LABEL (widget))
+    {
+      g_autofree char *text = plain (gtk_label_get_text (GTK_LABEL (widget)));
+
+      if (g_str_has_prefix (text, beginning))
+        return g_steal_pointer (&text);
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      char *found = label_that_says (child, beginning);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+char *
+hands_sentence (gpointer root, const char *beginning)
+{
+  return label_that_says (GTK_WIDGET (root), beginning);
+}
+
+void
+hands_says (gpointer root, const char *beginning)
+{
+  g_autofree char *said = hands_sentence (root, beginning);
+
+  if (said == NULL)
+    g_error ("nothing says “%s”", beginning);
+}
+
 void
 hands_click (gpointer root, const char *name)
 {

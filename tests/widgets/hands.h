@@ -25,6 +25,12 @@ hands_window (const char *title);
 /* What a screen reader calls so, within the root: its label for others, or what is written on it. A failed check when there is none. (transfer none) */
 GtkWidget *
 hands_find (gpointer root, GType type, const char *name);
+/* The first label in sight within the root that begins so, with plain spaces; or NULL. (transfer full) */
+char *
+hands_sentence (gpointer root, const char *beginning);
+/* Fails where there is none. */
+void
+hands_says (gpointer root, const char *beginning);
 /* Clicks a button. */
 void
 hands_click (gpointer root, const char *name);

@@ -125,15 +125,6 @@ mark_says (Fixture *f, guint mark, const char *beginning, const char *part)
     g_error ("mark %u says “%s”", mark, text);
 }
 
-static void
-says (Fixture *f, const char *beginning)
-{
-  g_autofree char *said = desk_sentence (&f->desk, beginning);
-
-  if (said == NULL)
-    g_error ("nothing says “%s”", beginning);
-}
-
 /* Crosses where cloth that lies off has them. */
 static DrawnCloth
 lying_off (HwPoint by, guint n)
@@ -155,8 +146,9 @@ marks_are_found_where_they_were_drawn (Fixture *f, gconstpointer data)
   g_assert_false (gtk_widget_get_visible (f->reader->list));
   g_assert_false (gtk_widget_is_sensitive (f->reader->desk.take));
   look (f);
-  says (f, "Look at each in the photo; drag its square where it is wrong, and leave ticked");
-  says (f, "Four handles cannot check each other");
+  hands_says (f->desk.dialog,
+              "Look at each in the photo; drag its square where it is wrong, and leave ticked");
+  hands_says (f->desk.dialog, "Four handles cannot check each other");
   for (guint i = 0; i < 4; i++)
     {
       g_assert_true (ticked (f, i));
@@ -222,7 +214,7 @@ one_that_stands_apart_is_not_ticked (Fixture *f, gconstpointer data)
   cloth.crosses[2].y += 5;
   open_hooped (f, &cloth, 4);
   look (f);
-  says (f, "Mark C does not agree with the others and is not ticked.");
+  hands_says (f->desk.dialog, "Mark C does not agree with the others and is not ticked.");
   mark_says (f, 2, "Does not agree with the others; ", "planned place");
   g_assert_false (ticked (f, 2));
   g_assert_true (ticked (f, 0) && ticked (f, 1) && ticked (f, 3));
@@ -233,8 +225,8 @@ on_bare_cloth_none_is_found (Fixture *f, gconstpointer data)
 {
   open_hooped (f, &bare, 3);
   look (f);
-  says (f, "None was found near where it should be.");
-  says (f, "Four handles cannot check each other: each is taken to be off by");
+  hands_says (f->desk.dialog, "None was found near where it should be.");
+  hands_says (f->desk.dialog, "Four handles cannot check each other: each is taken to be off by");
   g_assert_false (gtk_widget_is_sensitive (f->reader->desk.take));
   g_assert_cmpuint (hw_photo_readings_count (f->reader->readings), ==, 0);
   hands_click (f->desk.dialog, "Cancel");
@@ -254,7 +246,7 @@ more_handles_check_each_other (Fixture *f, gconstpointer data)
   for (guint i = 0; i < 3; i++)
     hands_click (f->desk.dialog, "One more handle");
   put_handles (f, &cloth);
-  says (f, "The handles are likely off by");
+  hands_says (f->desk.dialog, "The handles are likely off by");
   HwHandlePoint *wrong = g_ptr_array_index (desk->squaring->points, 1);
   wrong->px.x += 45;
   g_signal_emit_by_name (desk->view, "moved", 1);
@@ -280,7 +272,7 @@ the_bow_of_the_lens_is_checked_by_a_line (Fixture *f, gconstpointer data)
   gtk_toggle_button_set_active (
       GTK_TOGGLE_BUTTON (hands_find (f->desk.dialog, GTK_TYPE_TOGGLE_BUTTON, "Check a straight line")), TRUE);
   hands_settle ();
-  says (f, "Click three points or more along a line");
+  hands_says (f->desk.dialog, "Click three points or more along a line");
   for (guint i = 0; i < 3; i++)
     {
       HwPoint px = { 150 + 225.0 * i, 120 };
@@ -288,7 +280,7 @@ the_bow_of_the_lens_is_checked_by_a_line (Fixture *f, gconstpointer data)
       g_array_append_val (desk->view->line, px);
     }
   g_signal_emit_by_name (desk->view, "line-changed");
-  says (f, "Put square, the line is straight to within 0.0 mm.");
+  hands_says (f->desk.dialog, "Put square, the line is straight to within 0.0 mm.");
   gtk_range_set_value (GTK_RANGE (bow), 0.1);
   hands_settle ();
   g_assert_cmpfloat (desk->squaring->bow, ==, 0.1);
@@ -299,7 +291,7 @@ the_bow_of_the_lens_is_checked_by_a_line (Fixture *f, gconstpointer data)
   put_handles (f, &bare);
   g_assert_true (gtk_widget_is_sensitive (fit));
   hands_click (f->desk.dialog, "Fit it from the points");
-  says (f, "Bow of the lens from the points: ");
+  hands_says (f->desk.dialog, "Bow of the lens from the points: ");
   g_assert_cmpfloat (fabs (desk->squaring->bow), <, 0.01);
   g_assert_cmpfloat (gtk_range_get_value (GTK_RANGE (bow)), ==, desk->squaring->bow);
 }
@@ -319,7 +311,7 @@ a_photo_that_cannot_be_opened_says_why (Fixture *f, gconstpointer data)
   f->desk.dialog = hands_window ("Read the marks: Hooped");
   f->reader = g_object_get_data (G_OBJECT (f->desk.dialog), "desk");
   room_until (!g_str_has_prefix (gtk_label_get_text (GTK_LABEL (f->reader->desk.opening)), "The photo is"));
-  says (f, "Hooped");
+  hands_says (f->desk.dialog, "Hooped");
   g_assert_null (f->reader->desk.picture);
   g_assert_false (gtk_widget_is_sensitive (f->reader->desk.take));
 }
@@ -402,7 +394,7 @@ beside_a_sheet_the_photo_measures_the_cloth (Fixture *f, gconstpointer data)
   f->reader = g_object_get_data (G_OBJECT (f->desk.dialog), "desk");
   room_until (f->reader->desk.view != NULL && gtk_widget_is_sensitive (f->reader->desk.find_sheet));
   hands_settle ();
-  says (f, "Look whether the four handles lie on the corners of the sheet");
+  hands_says (f->desk.dialog, "Look whether the four handles lie on the corners of the sheet");
   /* The two others are put roughly on their marks. */
   for (guint i = 0, k = 0; i < f->reader->desk.squaring->points->len; i++)
     {
@@ -415,11 +407,11 @@ beside_a_sheet_the_photo_measures_the_cloth (Fixture *f, gconstpointer data)
   hands_settle ();
   g_assert_false (gtk_widget_is_sensitive (f->reader->desk.sheet_place)); /* the others tell where it lies */
   look (f);
-  says (f, "The sheet’s four handles cannot check each other");
+  hands_says (f->desk.dialog, "The sheet’s four handles cannot check each other");
   g_assert_true (gtk_widget_is_sensitive (f->reader->desk.take));
   hands_click (f->desk.dialog, "Use these distances");
   f->desk.dialog = measuring;
-  says (f, "Drawn in 2.");
+  hands_says (f->desk.dialog, "Drawn in 2.");
   g_autofree char *name = g_strdup_printf ("From %s to %s", pin->marks[0].letter, pin->marks[1].letter);
   GtkWidget *entry = hands_find (measuring, GTK_TYPE_ENTRY, name);
   double measured = g_ascii_strtod (gtk_editable_get_text (GTK_EDITABLE (entry)), NULL);

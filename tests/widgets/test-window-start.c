@@ -22,27 +22,6 @@ show (Room *room)
   page (room);
 }
 
-/* The page says so somewhere. */
-static gboolean
-says (GtkWidget *widget, const char *beginning)
-{
-  if (!gtk_widget_get_visible (widget))
-    return FALSE;
-  if (GTK_IS_LABEL (widget))
-    {
-      g_auto (GStrv) parts = g_strsplit (gtk_label_get_text (GTK_LABEL (widget)), "\302\240", -1);
-      g_autofree char *plain = g_strjoinv (" ", parts);
-
-      if (g_str_has_prefix (plain, beginning))
-        return TRUE;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (says (child, beginning))
-      return TRUE;
-  return FALSE;
-}
-
 static void
 own (Room *room, const char *hoop, gboolean owned)
 {
@@ -81,15 +60,15 @@ a_cloth_is_laid_out_with_ones_own_hoops (Room *room, gconstpointer data)
   begin = hands_find (page (room), GTK_TYPE_BUTTON, "Lay out this cloth");
   measure (room, "Width of the cloth", "600");
   measure (room, "Height of the cloth", "39");
-  g_assert_true (says (page (room), "Your hoop of 130 × 180 mm is as large as this cloth."));
+  hands_says (page (room), "Your hoop of 130 × 180 mm is as large as this cloth.");
   measure (room, "Height of the cloth", "390");
-  g_assert_true (says (page (room), "Your hoop of 130 × 180 mm takes in 10 % of this cloth at a time."));
+  hands_says (page (room), "Your hoop of 130 × 180 mm takes in 10 % of this cloth at a time.");
   own (room, "Hoop of 130 × 180 mm", FALSE);
-  g_assert_true (says (page (room), "Choose the hoops that you own"));
+  hands_says (page (room), "Choose the hoops that you own");
   g_assert_false (gtk_widget_is_sensitive (begin));
   own (room, "Hoop of 100 × 100 mm", TRUE);
   own (room, "Hoop of 200 × 300 mm", TRUE);
-  g_assert_true (says (page (room), "Your hoop of 200 × 300 mm takes in 26 %"));
+  hands_says (page (room), "Your hoop of 200 × 300 mm takes in 26 %");
   gtk_toggle_button_set_active (
       GTK_TOGGLE_BUTTON (hands_find (page (room), GTK_TYPE_TOGGLE_BUTTON, "Inches")), TRUE);
   hands_settle ();
@@ -125,7 +104,7 @@ a_hoop_of_another_size_is_typed (Room *room, gconstpointer data)
   hands_click (popover, "Take this hoop");
   g_assert_true (gtk_toggle_button_get_active (
       GTK_TOGGLE_BUTTON (hands_find (page (room), GTK_TYPE_TOGGLE_BUTTON, "Hoop of 180 × 300 mm"))));
-  g_assert_true (says (page (room), "Your hoop of 180 × 300 mm takes in "));
+  hands_says (page (room), "Your hoop of 180 × 300 mm takes in ");
   own (room, "Hoop of 180 × 300 mm", FALSE);
   own (room, "Hoop of 200 × 200 mm", FALSE);
   hands_type (hands_find (popover, GTK_TYPE_SPIN_BUTTON, "Sewing field, width"), "200");
@@ -233,8 +212,8 @@ a_scene_one_had_is_gone_on_with (Room *room, gconstpointer data)
   remember (path);
   remember (torn);
   show (room);
-  g_assert_true (says (page (room), "Go on with"));
-  g_assert_true (says (page (room), "today"));
+  hands_says (page (room), "Go on with");
+  hands_says (page (room), "today");
   GtkWidget *card = hands_find (page (room), HW_TYPE_SCENE_CARD, "plum, today");
   GtkWidget *bad = hands_find (page (room), HW_TYPE_SCENE_CARD, "torn, today");
   room_until (awaited (card) == 0);
@@ -274,7 +253,7 @@ a_finished_picture_is_looked_at (Room *room, gconstpointer data)
   forget_all ();
   hw_bench_select_only (room->bench, "m1");
   show (room);
-  g_assert_true (says (page (room), "Or look around in a finished picture first"));
+  hands_says (page (room), "Or look around in a finished picture first");
   GtkWidget *card
       = hands_find (page (room), HW_TYPE_SCENE_CARD, "The Walled Garden, a wall hanging of eleven motifs");
   g_signal_emit_by_name (card, "clicked");
