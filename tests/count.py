@@ -1,12 +1,23 @@
 """Counts the checks in meson's test logs: one for each TAP line, one for each program without such lines.
 
-Ends with the plain line 'N passed, N failed' and exit status 1 when anything failed or nothing ran.
+Tells what each test said that failed, for who sees only the end of a long log. Ends with the plain line 'N passed, N failed' and exit status 1 when
+anything failed or nothing ran.
 """
 import json
 import re
 import sys
 
 TAP = re.compile(r"^\s*(not ok|ok)\b(.*)$", re.MULTILINE)
+TOLD = 60  # lines of a failed test
+
+
+def tell(run):
+    """What a failed test said, without the checks that passed."""
+    said = f"{run.get('stdout') or ''}\n{run.get('stderr') or ''}".splitlines()
+    telling = [line for line in said if line.strip() and not re.match(r"^\s*ok\b", line)]
+    print("failed:", run["name"], f"({run['result']}, {run['duration']:.0f} s)")
+    for line in telling[-TOLD:]:
+        print("  ", line)
 
 
 def count(path):
@@ -25,7 +36,7 @@ def count(path):
             good = 1
         passed, failed, skipped = passed + good, failed + bad, skipped + left_out
         if bad:
-            print("failed:", run["name"])
+            tell(run)
     return passed, failed, skipped
 
 

@@ -107,7 +107,7 @@ slip_goes_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* Below the field, without taking the keys from where they are: who goes on to the next field is told all the same. */
+/* Above the field, so that the next one can be clicked, and without taking the keys from where they are: who goes on is told all the same. */
 static void
 say_on_slip (HwMeasureField *field, const char *words)
 {
@@ -121,8 +121,13 @@ say_on_slip (HwMeasureField *field, const char *words)
       gtk_widget_add_css_class (field->slip_words, "trouble");
       field->slip = gtk_popover_new ();
       gtk_popover_set_autohide (GTK_POPOVER (field->slip), FALSE);
+      gtk_popover_set_position (GTK_POPOVER (field->slip), GTK_POS_TOP);
       gtk_popover_set_child (GTK_POPOVER (field->slip), field->slip_words);
       gtk_widget_set_parent (field->slip, GTK_WIDGET (field));
+
+      GtkGesture *press = gtk_gesture_click_new ();
+      g_signal_connect_swapped (press, "pressed", G_CALLBACK (put_slip_away), field);
+      gtk_widget_add_controller (field->slip, GTK_EVENT_CONTROLLER (press));
     }
   put_slip_away (field);
   gtk_label_set_text (GTK_LABEL (field->slip_words), words);

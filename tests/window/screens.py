@@ -123,7 +123,7 @@ def explained(at):
     screen.fold("Hoopings")
     helps = screen.find("push button", re.compile("^What would help"))
     screen.click(helps)
-    screen.find("push button", re.compile("^(Do|Add) it: "), patience=30)
+    screen.find("push button", re.compile("^(Do|Add) it: "))
     at.take("what-would-help")
     screen.click(helps)
     wishes = re.compile("^Plan for: ")

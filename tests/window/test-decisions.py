@@ -223,7 +223,7 @@ def what_would_help_is_done_by_one_click_and_undone(open_window):
     scene["motifs"][1]["position"] = [235, 100]
     window, path = harbour(open_window, scene)
     window.fold("Scene", "Hoopings")
-    window.click(window.find("push button", re.compile(r"^What would help: \d+$"), patience=20))
+    window.click(window.find("push button", re.compile(r"^What would help: \d+$")))
     window.click(window.find("push button", re.compile(r"^Do it: If .* moved [1-9]\.\d mm (left|right), one hooping less: 2 in place of 3\.")))
     window.until_plan("^2 hoopings, proven fewest")
     assert window.saved(path)["motifs"] != scene["motifs"]

@@ -370,7 +370,7 @@ def a_motif_no_hoop_takes_is_made_to_fit_by_one_click(open_window):
     scene["motifs"][3]["position"] = [440, 310]
     window, path = opened(open_window, scene, "^2 hoopings, not the whole scene")
     window.fold("Scene", "Hoopings")
-    window.click(window.find("push button", re.compile(r"^What would help: \d+$"), patience=20))
+    window.click(window.find("push button", re.compile(r"^What would help: \d+$")))
     window.find("push button", re.compile(r"^Add it: With a 160 × 260 mm hoop the whole scene can be stitched, in 3 hoopings\."))
     advice = window.find("push button", re.compile(r"^Do it: At 84 % of its size here, Buoy fits\."))
     window.bring_into_view(advice)
@@ -388,7 +388,7 @@ def a_motif_askew_before_a_hoop_of_quarter_turns_is_turned_by_one_click(open_win
     scene["motifs"][3].update(outline=scenes.box(170, 80), position=[440, 310], angle=40)
     window, path = opened(open_window, scene, "^2 hoopings, not the whole scene")
     window.fold("Scene", "Hoopings")
-    window.click(window.find("push button", re.compile(r"^What would help: \d+$"), patience=20))
+    window.click(window.find("push button", re.compile(r"^What would help: \d+$")))
     advice = window.find("push button", re.compile(r"^Do it: Turned 3\d\.\d° anticlockwise on the cloth, Buoy fits\.$"))
     turn = float(re.search(r"[\d.]+", advice.get_name())[0])
     window.bring_into_view(advice)
@@ -409,7 +409,7 @@ def a_common_hoop_the_person_does_not_own_is_named_with_what_it_saves_and_added_
     trees = [scenes.motif(i + 1, name, (60, 60), place, RED) for i, (name, place) in enumerate(zip(names, places))]
     window, path = opened(open_window, orchard(trees), "^5 hoopings, proven fewest")
     window.fold("Scene", "Hoopings")
-    window.click(window.find("push button", re.compile(r"^What would help: \d+$"), patience=20))
+    window.click(window.find("push button", re.compile(r"^What would help: \d+$")))
     advice = window.find("push button", re.compile(r"^Add it: With a 200 × 300 mm hoop: 3 hoopings in place of 5\.$"))
     window.bring_into_view(advice)
     window.click(advice)

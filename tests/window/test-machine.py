@@ -241,7 +241,7 @@ def marks_are_read_in_a_photo_of_the_hooped_cloth_and_used_when_approved(open_wi
         lens.put(f"Hoop’s rim, middle of the {side} side", photographs.through(photographs.HOOPED, mm))
     use = window.find("push button", "Use these readings")
     window.do(window.find("push button", "Look for the drawn marks"))
-    window.until_reads("^Look at each in the photo", patience=40)
+    window.until_reads("^Look at each in the photo")
     ticks = window.look("check box", re.compile("^Mark ."))
     assert len(ticks) == len(pin["marks"]), [tick.get_name() for tick in ticks]
     window.until_reads("^Four handles cannot check each other: each is taken to be off by 0.5 mm")

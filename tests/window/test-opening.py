@@ -53,7 +53,7 @@ def the_start_page_comes_back_over_a_scene_and_lists_what_was_open(open_window):
 def the_demo_scenes_hold_eleven_and_twenty_four_motifs_and_nothing_to_look_at(open_window):
     for name, motifs in (("walled-garden", 11), ("orchard-frieze", 24)):
         window = open_window(os.path.join(DEMO, name + ".hoopscene"))
-        window.until_plan(r"^\d+ hoopings, proven fewest", 20)
+        window.until_plan(r"^\d+ hoopings, proven fewest")
         until(lambda: f"{motifs} motifs, " in window.table().get_description(), f"{motifs} motifs are on the table")
         assert not window.reads("to look at$", window.foot())
         window.key("ctrl+q")

@@ -139,7 +139,7 @@ def drawn_marks_are_found_shown_and_used_only_when_ticked(open_window):
     put_corners(window, lens, closely=False)
     count = len(lens.handles())
     window.click(window.find("push button", "Look for the drawn marks"))
-    window.find("push button", "Use those ticked as handles", patience=40)
+    window.find("push button", "Use those ticked as handles")
     found = window.look("check box", re.compile("^Mark .* from its place$"))
     assert len(found) >= len(marks) - 1, [tick.get_name() for tick in found]
     assert len(lens.handles()) == count, "nothing is used before it is asked for"
@@ -267,7 +267,7 @@ def a_photo_with_a_sheet_of_paper_tells_what_the_cloth_drew_in(open_window):
         name = next(name for name in lens.handles() if name.endswith(f" {letter}"))
         lens.drag(name, through(seen, marks[letter]))
     window.do(window.find("push button", "Look for the drawn marks"))
-    window.until_reads("^Look at each in the photo", patience=40)
+    window.until_reads("^Look at each in the photo")
     assert text_of(window.field("From A to B")) == "", "nothing is used before it is approved"
     window.do(window.find("push button", "Use these distances"))
     window.until_reads(r"^Drawn in 1\.[12] % across, 0\.[67] % along the grain")

@@ -69,7 +69,7 @@ class Views:
         def same():
             before = self._report_as_it_is()
             os.kill(self.window.process.pid, signal.SIGUSR2)
-            until(lambda: self._report_as_it_is() != before, "the witness tells", 20)
+            until(lambda: self._report_as_it_is() != before, "the witness tells")
             with open(self.report, encoding="utf-8") as told:
                 seen.append(json.load(told))
             if len(seen) > 1 and seen[-1] == seen[-2]:
@@ -77,7 +77,7 @@ class Views:
             time.sleep(0.06)
             return False
 
-        until(same, "the view stands still", 20)
+        until(same, "the view stands still")
         return seen[-1]
 
     def _close_dialogs(self):

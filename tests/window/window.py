@@ -25,7 +25,7 @@ from tree import TEXT, Atspi, GLib, Program, ask_all  # noqa: E402
 
 PROGRAM = os.environ.get("HOOPWRIGHT", "hoopwright")
 FAILURES = os.environ.get("HOOPWRIGHT_FAILURES", tempfile.gettempdir())
-PATIENCE = 30.0  # seconds; far more than anything takes, on a busy machine too
+PATIENCE = 60.0  # seconds; far more than anything takes, on a busy machine too
 WATCHED = float(os.environ.get("HOOPWRIGHT_PATIENCE", 0))  # times as long, where valgrind or sanitizers watch the program (watched.sh)
 SLOWER = WATCHED or 1
 # Where the build counts what is run, or the program is watched, the witness ends it so that it writes its counts, or that memory that is lost is looked for.
