@@ -64,6 +64,28 @@ item_by_item_agrees_too (void)
     }
 }
 
+/* Where nothing can be remembered the search item by item still tells how many there must be. */
+static void
+without_memory_it_is_proven_item_by_item (void)
+{
+  guint tried = 0;
+
+  for (guint round = 0; round < 600; round++)
+    {
+      Table table;
+      g_autoptr (HwSearch) search = NULL;
+
+      random_table (&table, g_test_rand_int_range (6, 10), g_test_rand_double_range (0, 0.5),
+                    g_test_rand_double_range (1, 3));
+      search = search_table (&table);
+      hw_search_limit_memory (search, 0);
+      g_assert_true (hw_search_run (search, G_MAXINT64));
+      g_assert_cmpuint (hw_search_count (search), ==, fewest_plainly (&table));
+      tried += search->tried;
+    }
+  g_assert_cmpuint (tried, >, 0);
+}
+
 static void
 little_memory_ends_with_a_bound (void)
 {
@@ -341,6 +363,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/search/agrees-with-plain-counting", agrees_with_plain_counting);
   g_test_add_func ("/search/item-by-item-agrees-too", item_by_item_agrees_too);
+  g_test_add_func ("/search/without-memory-it-is-proven-item-by-item",
+                   without_memory_it_is_proven_item_by_item);
   g_test_add_func ("/search/little-memory-ends-with-a-bound", little_memory_ends_with_a_bound);
   g_test_add_func ("/search/agrees-on-larger-tables", agrees_on_larger_tables);
   g_test_add_func ("/search/tells-what-a-part-needs", tells_what_a_part_needs);
