@@ -217,6 +217,8 @@ reasons_are_the_plainest_there_is (void)
   g_autoptr (GArray) chain = hw_search_reason (search, &reason);
   g_assert_cmpint (reason, ==, HW_REASON_CHAIN);
   g_assert_cmpuint (chain->len, ==, 3);
+  for (guint k = 0; k < 3; k++) /* told in their order */
+    g_assert_cmpuint (g_array_index (chain, guint, k), ==, k);
   g_assert_cmpuint (hw_search_chain (search, (guint64[]){ 7 }, NULL), ==, 3);
   g_assert_cmpuint (hw_search_chain (search, (guint64[]){ 0 }, NULL), ==, 0);
 }
@@ -304,6 +306,37 @@ the_lonely_tell_how_many_there_must_be (void)
     }
 }
 
+/* Two that something else must come between share only together with it. */
+static void
+what_lies_between_comes_along (void)
+{
+  Table table = { .n = 3, .window = 1, .room = 2, .size = { 1, 1, 1 }, .before = { 0, 1, 3 } };
+  Table loose = { .n = 3, .window = 1, .room = 2, .size = { 1, 1, 1 } };
+  g_autoptr (HwSearch) search = search_table (&table);
+  g_autoptr (HwSearch) free_to_share = search_table (&loose);
+  const guint64 ends = 5;
+
+  g_assert_true (hw_load_holds (free_to_share, &ends));
+  g_assert_false (hw_load_holds (search, &ends));
+  g_assert_false (hw_mask_has (hw_search_share (search, 0), 2));
+  g_assert_true (hw_mask_has (hw_search_share (search, 0), 1));
+}
+
+/* Four in a row, each sharing with its neighbours: the outermost has but one companion, so that only its hooping is tried first. */
+static void
+the_outermost_of_a_row_leads (void)
+{
+  Table table = { .n = 4, .window = 1, .room = 1000, .x = { 0.8, 0, 1.6, 2.4 } };
+  g_autoptr (HwSearch) search = search_table (&table);
+  g_autoptr (GArray) loads = g_array_new (FALSE, FALSE, sizeof (guint64));
+  const guint64 all = 15;
+  gboolean backwards;
+
+  g_assert_true (hw_search_list_loads (search, &all, 100, &backwards, loads));
+  g_assert_cmpuint (loads->len, ==, 1);
+  g_assert_cmpuint (g_array_index (loads, guint64, 0), ==, 3);
+}
+
 /* Dives on tables that are hard, stopped at any question: what is left always works, and more time finds no more hoopings. */
 static void
 stopped_anywhere_the_answer_works (void)
@@ -343,6 +376,8 @@ main (int argc, char **argv)
   g_test_add_func ("/search-edges/dives", dives_end_with_the_time);
   g_test_add_func ("/search-edges/dive-finds", dive_finds_the_eight_hoopings_that_greed_misses);
   g_test_add_func ("/search-edges/lonely", the_lonely_tell_how_many_there_must_be);
+  g_test_add_func ("/search-edges/between", what_lies_between_comes_along);
+  g_test_add_func ("/search-edges/leads", the_outermost_of_a_row_leads);
   g_test_add_func ("/search-edges/stopped", stopped_anywhere_the_answer_works);
   return g_test_run ();
 }
