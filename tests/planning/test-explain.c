@@ -74,6 +74,25 @@ remark_on_the_pairs_is_no_bullet (void)
   assert_says (text, "\n(Of each motif only the pair that comes nearest is named; all others need more.)\n");
 }
 
+/* Thirty of them: no more pairs are named than can be read. */
+static void
+no_more_than_two_dozen_pairs_are_named (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (9200, 400);
+  g_autoptr (HwPlan) plan = NULL;
+  g_autofree char *text = NULL;
+  guint lines = 0;
+
+  little_hoop (scene, 100, 100, 2, HW_TURN_QUARTER);
+  for (guint i = 0; i < 30; i++)
+    little_motif (scene, "Buoy", 50, 50, 100 + 300 * i, 100);
+  plan = little_plan (scene);
+  text = hw_explain_count (plan, HW_UNIT_MM);
+  for (const char *at = text; (at = strstr (at, "\n• Buoy and Buoy need ")) != NULL; at++)
+    lines++;
+  g_assert_cmpuint (lines, ==, 24);
+}
+
 static void
 lengths_are_in_the_unit_asked_for (void)
 {
@@ -314,6 +333,7 @@ main (int argc, char **argv)
   g_test_add_func ("/explain/least-time-is-explained-by-where-time-goes",
                    least_time_is_explained_by_where_time_goes);
   g_test_add_func ("/explain/remark-on-the-pairs-is-no-bullet", remark_on_the_pairs_is_no_bullet);
+  g_test_add_func ("/explain/no-more-than-two-dozen-pairs-are-named", no_more_than_two_dozen_pairs_are_named);
   g_test_add_func ("/explain/lengths-are-in-the-unit-asked-for", lengths_are_in_the_unit_asked_for);
   g_test_add_func ("/explain/wish-to-keep-apart-is-the-reason", wish_to_keep_apart_is_the_reason);
   g_test_add_func ("/explain/what-lies-between-is-named", what_lies_between_is_named);

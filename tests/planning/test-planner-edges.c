@@ -232,6 +232,46 @@ what_only_seems_to_overlap_has_no_order (void)
   g_assert_null (out_of_order (plan));
 }
 
+/* A wider margin of the edge line is minded by the planner that planned with the narrower one. */
+static void
+a_margin_made_wider_is_minded (void)
+{
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600), wider = NULL;
+  g_autoptr (HwPlan) plan = NULL, after = NULL;
+
+  little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+  little_motif (scene, "Gate", 40, 40, 130, 300); /* 10 mm inside the line */
+  scene->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 100, 100, 700, 500 }, 0, 5);
+  wider = hw_snapshot_copy (scene);
+  hw_edge_line_unref (wider->edge_line);
+  wider->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 100, 100, 700, 500 }, 0, 15);
+  plan = plan_with (planner, scene, NULL);
+  g_assert_null (find_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE));
+  after = plan_with (planner, wider, NULL);
+  g_assert_nonnull (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE));
+  g_assert_cmpfloat_with_epsilon (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE)->amount, 5, 1e-6);
+}
+
+/* Where all is stitched, or there is nothing, no plan takes less time. */
+static void
+nothing_left_to_plan_is_the_least_time (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  g_autoptr (HwPlan) empty = NULL, stitched = NULL;
+
+  scene->wishes.best = HW_BEST_LEAST_TIME;
+  little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+  empty = plan_anew (scene, NULL);
+  g_assert_true (empty->least_time_proven);
+  little_motif (scene, "Gate", 60, 60, 100, 100);
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 100, 100, "m1"));
+  stitched = plan_anew (scene, NULL);
+  g_assert_cmpuint (stitched->n_hoopings, ==, 1);
+  g_assert_true (stitched->least_time_proven);
+  g_assert_cmpfloat (stitched->minutes_bound, ==, stitched->minutes);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -242,6 +282,8 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/another", another_question_gets_its_own_answer);
   g_test_add_func ("/planner-edges/beside", a_plan_goes_beside_what_it_does_not_speak_of);
   g_test_add_func ("/planner-edges/sides", each_side_of_the_cloth_is_passed);
+  g_test_add_func ("/planner-edges/margin", a_margin_made_wider_is_minded);
+  g_test_add_func ("/planner-edges/nothing-left", nothing_left_to_plan_is_the_least_time);
   g_test_add_func ("/planner-edges/seems", what_only_seems_to_overlap_has_no_order);
   g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
   return g_test_run ();

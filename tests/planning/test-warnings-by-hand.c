@@ -242,6 +242,23 @@ hairlines_without_marks_reckon_with_the_tolerance (void)
   g_assert_nonnull (strstr (find (plan, HW_PROBLEM_HAIRLINE)->text, "together they may be 1.3 mm out"));
 }
 
+/* However they lie on the cloth, pairs are told of in the motifs' order. */
+static void
+hairlines_are_told_in_the_order_of_motifs (void)
+{
+  g_autoptr (HwSnapshot) scene = new_scene ();
+  g_autoptr (HwPlan) plan = NULL;
+
+  add (scene, "Gate", 40, 40, 100, 100);
+  add (scene, "Quince", 40, 40, 140.2, 100);
+  add (scene, "Jetty", 40, 40, 59.8, 100);
+  plan = one_by_one (scene, 0.4);
+  hw_warnings_add (plan, NULL, HW_UNIT_MM);
+  g_assert_cmpuint (count (plan, HW_PROBLEM_HAIRLINE), ==, 2);
+  g_assert_cmpint (find (plan, HW_PROBLEM_HAIRLINE)->motif, ==, 1);
+  g_assert_cmpint (find (plan, HW_PROBLEM_HAIRLINE)->other, ==, 0);
+}
+
 static void
 a_gap_beyond_reach_has_no_measure (void)
 {
@@ -317,6 +334,7 @@ main (int argc, char **argv)
   ADD ("smallest-frame", the_smallest_frame_asks_for_clamped_cloth);
   ADD ("no-cloth-helps", no_cloth_helps_what_fits_no_hoop);
   ADD ("pins", frames_of_pins_are_told_of_where_there_is_one);
+  ADD ("told-in-order", hairlines_are_told_in_the_order_of_motifs);
   ADD ("tolerance", hairlines_without_marks_reckon_with_the_tolerance);
   ADD ("reach", a_gap_beyond_reach_has_no_measure);
   ADD ("density", density_maps_are_shared_and_measured);
