@@ -254,31 +254,45 @@ hands_pointer (GtkWidget *widget, const char *what, double x, double y)
   hands_frame (widget);
 }
 
-guint
-hands_reddish (GtkWidget *widget)
+cairo_surface_t *
+hands_picture (GtkWidget *widget)
 {
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   GtkSnapshot *snapshot = gtk_snapshot_new ();
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
   cairo_t *cr = cairo_create (surface);
-  guint n = 0;
 
   hands_frame (widget);
   gdk_paintable_snapshot (paintable, snapshot, width, height);
   g_autoptr (GskRenderNode) node = gtk_snapshot_free_to_node (snapshot);
   if (node != NULL)
     gsk_render_node_draw (node, cr);
+  cairo_destroy (cr);
   cairo_surface_flush (surface);
-  for (int y = 0; y < height; y++)
-    {
-      const guint32 *row = (const guint32 *)(const void *)(cairo_image_surface_get_data (surface)
-                                                           + y * cairo_image_surface_get_stride (surface));
+  return surface;
+}
 
-      for (int x = 0; x < width; x++)
+const guint32 *
+hands_row (cairo_surface_t *picture, int y)
+{
+  return (const guint32 *)(const void *)(cairo_image_surface_get_data (picture)
+                                         + (gsize)y * (gsize)cairo_image_surface_get_stride (picture));
+}
+
+guint
+hands_reddish (GtkWidget *widget)
+{
+  cairo_surface_t *picture = hands_picture (widget);
+  guint n = 0;
+
+  for (int y = 0; y < cairo_image_surface_get_height (picture); y++)
+    {
+      const guint32 *row = hands_row (picture, y);
+
+      for (int x = 0; x < cairo_image_surface_get_width (picture); x++)
         n += (row[x] >> 16 & 0xff) > 2 * (row[x] & 0xff) && (row[x] >> 16 & 0xff) > 100;
     }
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
+  cairo_surface_destroy (picture);
   return n;
 }

@@ -43,6 +43,12 @@ hands_key (GtkWidget *widget, guint key, GdkModifierType held);
 /* The pointer of the display: "move", "press" and "release" (the first button), "menu" (the third), "wheel-up" at a place of the widget. Waits until the widget has heard of it. */
 void
 hands_pointer (GtkWidget *widget, const char *what, double x, double y);
+/* What the widget shows now, 32 bits a pixel. Returns: ended by cairo_surface_destroy() */
+cairo_surface_t *
+hands_picture (GtkWidget *widget);
+/* A row of its pixels, 0xRRGGBB with eight bits above that say nothing. */
+const guint32 *
+hands_row (cairo_surface_t *picture, int y);
 /* How many pixels of what the widget shows now are red rather than anything else. */
 guint
 hands_reddish (GtkWidget *widget);
