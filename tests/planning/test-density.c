@@ -153,6 +153,43 @@ motif_without_needle_list_is_spread_over_its_outline (void)
   g_assert_cmpfloat (hw_density_map_at (map, (HwPoint){ 120, 100 }), ==, 0);
 }
 
+/* A line has no area for stitches to lie on. */
+static void
+an_outline_that_holds_nothing_is_not_dense (void)
+{
+  HwPoint line[] = { { -10, -10 }, { 0, 0 }, { 10, 10 } };
+  HwRing ring = { line, 3 };
+  g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
+  g_autoptr (HwDensityMap) map = NULL;
+
+  add_square (scene, 20, (HwPlacement){ { 100, 100 }, 0, 1, FALSE }, NULL, 1200);
+  hw_outline_unref (hw_snapshot_motif (scene, 0)->outline);
+  ((HwMotif *)scene->motifs->pdata[0])->outline = hw_outline_new (&ring, 1);
+  map = hw_density_map_new (scene, NULL);
+  g_assert_cmpuint (hw_density_map_columns (map), >, 20);
+  g_assert_cmpfloat (hw_density_map_peak (map, NULL), ==, 0);
+}
+
+/* One stitch in the middle of each cell: of places alike the first is shown, so that it stays where it is from edit to edit. */
+static void
+of_places_as_dense_the_first_is_shown (void)
+{
+  g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
+  g_autoptr (HwDensityMap) map = NULL;
+  g_autoptr (GArray) patches = NULL;
+  HwPoint peak;
+
+  add_square (scene, 20, (HwPlacement){ { 100, 100 }, 0, 1, FALSE }, even_stitches (20, 20, 20), 400);
+  map = hw_density_map_new (scene, NULL);
+  patches = hw_density_map_patches (map, 0.3, FALSE);
+  hw_density_map_peak (map, &peak);
+  g_assert_cmpuint (patches->len, ==, 1);
+  g_assert_cmpfloat (g_array_index (patches, HwDensePatch, 0).where.x, ==, peak.x);
+  g_assert_cmpfloat (g_array_index (patches, HwDensePatch, 0).where.y, ==, peak.y);
+  g_assert_cmpfloat (peak.x, ==, 91.5);
+  g_assert_cmpfloat (peak.y, ==, 91.5);
+}
+
 static void
 nothing_stitched_gives_an_empty_map (void)
 {
@@ -264,6 +301,9 @@ main (int argc, char **argv)
   g_test_add_func ("/density/half-the-size-is-four-times-as-dense", half_the_size_is_four_times_as_dense);
   g_test_add_func ("/density/motif-without-needle-list-is-spread-over-its-outline",
                    motif_without_needle_list_is_spread_over_its_outline);
+  g_test_add_func ("/density/an-outline-that-holds-nothing-is-not-dense",
+                   an_outline_that_holds_nothing_is_not_dense);
+  g_test_add_func ("/density/of-places-as-dense-the-first-is-shown", of_places_as_dense_the_first_is_shown);
   g_test_add_func ("/density/nothing-stitched-gives-an-empty-map", nothing_stitched_gives_an_empty_map);
   g_test_add_func ("/density/peak-and-patches-lie-where-stitching-is-stacked",
                    peak_and_patches_lie_where_stitching_is_stacked);

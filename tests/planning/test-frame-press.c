@@ -91,6 +91,20 @@ smaller_hoop_counts_for_more (void)
   g_assert_nonnull (find (plan, HW_PROBLEM_FRAME_ON_STITCHING));
 }
 
+/* A bar of stitching from 20 to 75 mm across the frame's right ring, which begins 65 mm out: what is shown is the middle of what it presses. */
+static void
+what_is_pressed_is_shown_in_its_middle (void)
+{
+  g_autoptr (HwSnapshot) scene = new_scene ();
+  g_autoptr (HwOutline) bar = hw_outline_new_rectangle (55, 10);
+  g_autoptr (HwOutline) placed = hw_outline_place (bar, &(HwPlacement){ { 347.5, 270 }, 0, 1, FALSE });
+  HwPoint where = { 0, 0 };
+
+  g_assert_true (hw_frame_presses_on (hw_snapshot_hoop (scene, 0), (HwPoint){ 300, 270 }, 0, placed, &where));
+  g_assert_cmpfloat_with_epsilon (where.x, 300 + (65.05 + 75) / 2, 1e-6);
+  g_assert_cmpfloat_with_epsilon (fabs (where.y - 270), 5, 1e-6);
+}
+
 static guint
 count_pressed (const HwSnapshot *scene, const HwHoopChoice *choice, const GPtrArray *stitched)
 {
@@ -158,6 +172,7 @@ main (int argc, char **argv)
   ADD ("frame-is-moved-beside-finished-stitching", frame_is_moved_beside_finished_stitching);
   ADD ("frame-is-turned-beside-finished-stitching", frame_is_turned_beside_finished_stitching);
   ADD ("smaller-hoop-counts-for-more", smaller_hoop_counts_for_more);
+  ADD ("what-is-pressed-is-shown-in-its-middle", what_is_pressed_is_shown_in_its_middle);
   ADD ("set-frame-is-never-worse", set_frame_is_never_worse);
   return g_test_run ();
 }

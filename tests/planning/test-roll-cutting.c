@@ -69,6 +69,34 @@ known_answers (void)
   g_assert_cmpuint (lost, ==, 1);
 }
 
+/* Two of 150 and one of 200 mm fill the roll: a dozen such rows waste nothing, and no length could be less. */
+static void
+many_of_two_sizes_fill_the_roll (void)
+{
+  HwRollPiece pieces[36];
+  guint lost;
+
+  for (guint i = 0; i < G_N_ELEMENTS (pieces); i++)
+    pieces[i] = (HwRollPiece){ i < 24 ? 150 : 200, 160 };
+  g_assert_cmpfloat_with_epsilon (hw_roll_length (pieces, 36, 500, &lost), 12 * 160, 1e-6);
+  g_assert_cmpuint (lost, ==, 0);
+}
+
+/* No two go side by side, so each takes its shorter side of the roll's length; there are more ways than can be looked through. */
+static void
+pieces_too_wide_for_company_lie_one_behind_another (void)
+{
+  HwRollPiece pieces[120];
+  double length = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (pieces); i++)
+    {
+      pieces[i] = (HwRollPiece){ 300 + i % 12, 320 + i % 12 };
+      length += pieces[i].width;
+    }
+  g_assert_cmpfloat_with_epsilon (hw_roll_length (pieces, G_N_ELEMENTS (pieces), 500, NULL), length, 1e-6);
+}
+
 /* So many sizes that rows are filled one by one: never less than the area asks for, never more than piece after piece. */
 static void
 many_pieces_stay_within_bounds (void)
@@ -93,6 +121,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/roll-cutting/few-pieces-take-the-least-there-is", few_pieces_take_the_least_there_is);
   g_test_add_func ("/roll-cutting/known-answers", known_answers);
+  g_test_add_func ("/roll-cutting/many-of-two-sizes-fill-the-roll", many_of_two_sizes_fill_the_roll);
+  g_test_add_func ("/roll-cutting/pieces-too-wide-for-company",
+                   pieces_too_wide_for_company_lie_one_behind_another);
   g_test_add_func ("/roll-cutting/many-pieces-stay-within-bounds", many_pieces_stay_within_bounds);
   return g_test_run ();
 }

@@ -5,6 +5,7 @@
 typedef struct
 {
   double step;
+  guint n;
   guint calls, cancel_at;
   GCancellable *cancellable;
 } Row;
@@ -19,6 +20,7 @@ row_shares (gpointer data, const guint *set, guint n)
     g_cancellable_cancel (row->cancellable);
   for (guint k = 0; k < n; k++)
     {
+      g_assert_cmpuint (set[k], <, row->n); /* no others are asked about */
       first = MIN (first, set[k]);
       last = MAX (last, set[k]);
     }
@@ -30,6 +32,7 @@ search_row (Row *row, guint n, const guint64 *before)
 {
   HwSearchProblem problem = { n, before, row_shares, row, row->cancellable };
 
+  row->n = n;
   return hw_search_new (&problem);
 }
 
@@ -337,6 +340,25 @@ the_outermost_of_a_row_leads (void)
   g_assert_cmpuint (g_array_index (loads, guint64, 0), ==, 3);
 }
 
+/* Filled from the back, hoopings come in their order all the same. */
+static void
+hoopings_filled_from_the_back_come_in_order (void)
+{
+  Table table = { .n = 3, .window = 1, .room = 1, .size = { 1, 1, 1 }, .before = { 0, 1, 3 } };
+  g_autoptr (HwSearch) search = search_table (&table);
+
+  for (guint backwards = 0; backwards < 2; backwards++)
+    {
+      g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (guint64));
+      const guint64 all = 7;
+
+      g_assert_true (hw_search_greedy (search, &all, 0, backwards, blocks));
+      g_assert_cmpuint (blocks->len, ==, 3);
+      for (guint b = 0; b < 3; b++)
+        g_assert_cmpuint (g_array_index (blocks, guint64, b), ==, 1u << b);
+    }
+}
+
 /* Dives on tables that are hard, stopped at any question: what is left always works, and more time finds no more hoopings. */
 static void
 stopped_anywhere_the_answer_works (void)
@@ -378,6 +400,7 @@ main (int argc, char **argv)
   g_test_add_func ("/search-edges/lonely", the_lonely_tell_how_many_there_must_be);
   g_test_add_func ("/search-edges/between", what_lies_between_comes_along);
   g_test_add_func ("/search-edges/leads", the_outermost_of_a_row_leads);
+  g_test_add_func ("/search-edges/from-the-back", hoopings_filled_from_the_back_come_in_order);
   g_test_add_func ("/search-edges/stopped", stopped_anywhere_the_answer_works);
   return g_test_run ();
 }

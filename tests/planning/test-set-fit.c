@@ -73,6 +73,30 @@ decides_by_a_hair (void)
   hw_placings_free (placings);
 }
 
+/* Motifs exactly as large as a large hoop takes, straight or in quarters, however their size is rounded. */
+static void
+what_fills_a_large_hoop_fits (void)
+{
+  HwPlacings *placings = hw_placings_new ();
+  HwSetFit *fit = hw_set_fit_new ();
+
+  for (guint k = 0; k < 200; k++)
+    {
+      g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
+      guint set[] = { 0 };
+      double high = 1000 + 0.37 * k;
+
+      scene_add_hoop (scene, "h", 204, high + 4, k % 2 ? HW_TURN_ANY : HW_TURN_QUARTER);
+      scene_add_motif (scene, hw_outline_new_rectangle (200, high),
+                       (HwPlacement){ { 800, 900 }, k % 4 < 2 ? 0 : 90, 1, FALSE });
+      hw_set_fit_begin (fit, scene, hw_placings_take (placings, scene), 1);
+      g_assert_true (fits_exactly (scene, set, 1));
+      g_assert_true (hw_set_fit_ask (fit, set, 1));
+    }
+  hw_set_fit_free (fit);
+  hw_placings_free (placings);
+}
+
 static void
 changed_hoops_are_noticed (void)
 {
@@ -103,6 +127,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/set-fit/agrees-with-the-exact-test", agrees_with_the_exact_test);
   g_test_add_func ("/set-fit/decides-by-a-hair", decides_by_a_hair);
+  g_test_add_func ("/set-fit/what-fills-a-large-hoop-fits", what_fills_a_large_hoop_fits);
   g_test_add_func ("/set-fit/changed-hoops-are-noticed", changed_hoops_are_noticed);
   return g_test_run ();
 }

@@ -247,6 +247,79 @@ large_hooping_keeps_like_threads_together (void)
   g_assert_cmpuint (order->bound, ==, 4);
 }
 
+/* The first is of the last one's thread, and that waits for all others: moved behind them it saves a change. */
+static void
+large_hooping_moves_a_single_motif (void)
+{
+  enum
+  {
+    N = 40
+  };
+  guint64 before[N] = { 0 };
+  guint threads[N], pin_of[N], block_of[N] = { 0 };
+  HwThreadProblem problem
+      = { .n = N, .before = before, .enters = threads, .leaves = threads, .n_threads = 2, .pin_of = pin_of };
+  g_autoptr (HwThreadOrder) order = NULL;
+
+  for (guint i = 0; i < N; i++)
+    {
+      threads[i] = i == 0 || i + 1 == N ? 1 : 2;
+      pin_of[i] = G_MAXUINT;
+      before[N - 1] |= i > 0 && i + 1 < N ? G_GUINT64_CONSTANT (1) << i : 0;
+    }
+  order = hw_thread_order_of_grouping (&problem, block_of, 1);
+  g_assert_cmpuint (order->changes, ==, 1);
+}
+
+/* Three free motifs of the threads given in one hooping, in the order given. */
+static HwThreadOrder *
+three (Row *row, const guint threads[3], const guint sequence[3])
+{
+  HwThreadOrder *order = hw_thread_order_new (3, 1);
+
+  random_row (row, 3, 3, FALSE);
+  memset (row->before, 0, sizeof row->before);
+  memset (row->apart, 0, sizeof row->apart);
+  row->problem.start = HW_THREAD_NONE;
+  memcpy (row->enters, threads, 3 * sizeof (guint));
+  memcpy (row->leaves, threads, 3 * sizeof (guint));
+  memcpy (order->sequence, sequence, 3 * sizeof (guint));
+  order->ends[0] = 3;
+  order->n_blocks = 1;
+  order->changes = hw_thread_order_count (&row->problem, sequence, 3);
+  order->bound = 0;
+  return order;
+}
+
+/* Three threads take two changes in any order: the one there is stays, and is known to be the best. */
+static void
+among_equals_the_order_stays (void)
+{
+  const guint sequence[] = { 2, 0, 1 };
+  HwThreadEffort effort = { 0, 1000, G_MAXINT64, NULL };
+  Row row;
+  g_autoptr (HwThreadOrder) order = three (&row, (const guint[]){ 1, 2, 3 }, sequence);
+
+  hw_thread_search (&row.problem, order, &effort);
+  g_assert_cmpmem (order->sequence, sizeof sequence, sequence, sizeof sequence);
+  g_assert_cmpuint (order->bound, ==, 2);
+}
+
+/* Moss, rust, moss: there is a way with one change. Without the time to look for it, it is known that there must be one. */
+static void
+search_without_time_tells_its_bound (void)
+{
+  HwThreadEffort none = { 0, 1000, 0, NULL }, enough = { 0, 1000, G_MAXINT64, NULL };
+  Row row;
+  g_autoptr (HwThreadOrder) order = three (&row, (const guint[]){ 1, 2, 1 }, (const guint[]){ 0, 1, 2 });
+
+  hw_thread_search (&row.problem, order, &none);
+  g_assert_cmpuint (order->changes, ==, 2);
+  g_assert_cmpuint (order->bound, ==, 1);
+  hw_thread_search (&row.problem, order, &enough);
+  g_assert_cmpuint (order->changes, ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -257,5 +330,8 @@ main (int argc, char **argv)
   g_test_add_func ("/threads/moves-alone-do-no-harm", moves_alone_do_no_harm);
   g_test_add_func ("/threads/large-hooping-keeps-like-threads-together",
                    large_hooping_keeps_like_threads_together);
+  g_test_add_func ("/threads/large-hooping-moves-a-single-motif", large_hooping_moves_a_single_motif);
+  g_test_add_func ("/threads/among-equals-the-order-stays", among_equals_the_order_stays);
+  g_test_add_func ("/threads/search-without-time-tells-its-bound", search_without_time_tells_its_bound);
   return g_test_run ();
 }
