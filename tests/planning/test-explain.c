@@ -145,6 +145,26 @@ what_lies_between_is_named (void)
   assert_says (last, "Could not be one with hooping 1: Trellis has to come between.");
 }
 
+/* The same with a shed that is stitched already, so that it has no place in the order any more. */
+static void
+what_lies_between_is_named_beside_stitched_motifs (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (600, 600);
+  g_autoptr (HwPlan) plan = NULL;
+  g_autofree char *text = NULL;
+
+  little_hoop (scene, 100, 100, 0, HW_TURN_QUARTER);
+  little_hoop (scene, 70, 210, 0, HW_TURN_QUARTER);
+  little_motif (scene, "Shed", 40, 40, 450, 450);
+  little_motif (scene, "Gate", 40, 40, 100, 100);
+  little_motif (scene, "Trellis", 60, 200, 125, 180);
+  little_motif (scene, "Quince", 40, 40, 150, 100);
+  g_ptr_array_add (scene->frozen, little_pin ("h1", 450, 450, "m1"));
+  plan = little_plan (scene);
+  text = hw_explain_count (plan, HW_UNIT_MM);
+  assert_says (text, "(the order goes Gate before Trellis, Trellis before Quince)");
+}
+
 static void
 tie_is_told_from_overlap (void)
 {
@@ -337,6 +357,8 @@ main (int argc, char **argv)
   g_test_add_func ("/explain/lengths-are-in-the-unit-asked-for", lengths_are_in_the_unit_asked_for);
   g_test_add_func ("/explain/wish-to-keep-apart-is-the-reason", wish_to_keep_apart_is_the_reason);
   g_test_add_func ("/explain/what-lies-between-is-named", what_lies_between_is_named);
+  g_test_add_func ("/explain/what-lies-between-is-named-beside-stitched-motifs",
+                   what_lies_between_is_named_beside_stitched_motifs);
   g_test_add_func ("/explain/tie-is-told-from-overlap", tie_is_told_from_overlap);
   g_test_add_func ("/explain/hoop-and-angle-have-reasons", hoop_and_angle_have_reasons);
   g_test_add_func ("/explain/angles-that-fit-are-told", angles_that_fit_are_told);

@@ -251,6 +251,7 @@ a_margin_made_wider_is_minded (void)
   after = plan_with (planner, wider, NULL);
   g_assert_nonnull (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE));
   g_assert_cmpfloat_with_epsilon (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE)->amount, 5, 1e-6);
+  g_assert_cmpfloat_with_epsilon (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE)->where.x, 110, 1e-6);
 }
 
 /* Where all is stitched, or there is nothing, no plan takes less time. */
@@ -272,6 +273,31 @@ nothing_left_to_plan_is_the_least_time (void)
   g_assert_cmpfloat (stitched->minutes_bound, ==, stitched->minutes);
 }
 
+/* Least time, planned again when a motif was moved a little by the planner that planned it before. */
+static void
+least_time_keeps_its_hoopings_when_a_motif_is_nudged (void)
+{
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600), nudged = NULL;
+  g_autoptr (HwPlan) plan = NULL, after = NULL;
+  HwMotif *motif;
+
+  scene->wishes.best = HW_BEST_LEAST_TIME;
+  little_hoop (scene, 104, 104, 2, HW_TURN_ANY);
+  for (guint i = 0; i < 6; i++)
+    little_motif (scene, "Bead", 20, 20, 60 + 45 * i, 100);
+  plan = plan_with (planner, scene, NULL);
+  nudged = hw_snapshot_copy (scene);
+  motif = hw_motif_copy (hw_snapshot_motif (scene, 2));
+  motif->placement.position.y += 1;
+  hw_motif_unref (nudged->motifs->pdata[2]);
+  nudged->motifs->pdata[2] = motif;
+  after = plan_with (planner, nudged, NULL);
+  g_assert_cmpuint (after->n_hoopings, ==, plan->n_hoopings);
+  for (guint i = 0; i < 6; i++)
+    g_assert_cmpint (hw_plan_hooping_of (after, i), ==, hw_plan_hooping_of (plan, i));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -286,5 +312,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/nothing-left", nothing_left_to_plan_is_the_least_time);
   g_test_add_func ("/planner-edges/seems", what_only_seems_to_overlap_has_no_order);
   g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
+  g_test_add_func ("/planner-edges/least-time-nudged", least_time_keeps_its_hoopings_when_a_motif_is_nudged);
   return g_test_run ();
 }

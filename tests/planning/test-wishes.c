@@ -551,6 +551,28 @@ proof_names_who_is_kept_apart (void)
   g_assert_nonnull (strstr (plan->proof, "Gate and Rose are kept apart."));
 }
 
+/* Of six pairs kept apart four stand for all. */
+static void
+proof_names_four_pairs_at_most (void)
+{
+  g_autoptr (HwSnapshot) scene = four_in_a_row (10);
+  g_autoptr (HwPlan) plan = NULL;
+  guint told = 0;
+
+  for (guint i = 1; i <= 4; i++)
+    for (guint j = 1; j < i; j++)
+      {
+        g_autofree char *first = g_strdup_printf ("m%u", j), *second = g_strdup_printf ("m%u", i);
+
+        g_ptr_array_add (scene->apart, hw_apart_new (first, second));
+      }
+  plan = plan_fresh (scene);
+  g_assert_cmpuint (plan->n_hoopings, ==, 4);
+  for (const char *at = plan->proof; (at = strstr (at, " are kept apart.")) != NULL; at++)
+    told++;
+  g_assert_cmpuint (told, ==, 4);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -573,5 +595,6 @@ main (int argc, char **argv)
                    oversize_names_the_hoop_set_aside_that_would_do);
   g_test_add_func ("/wishes/all-hoops-set-aside-is-said", all_hoops_set_aside_is_said);
   g_test_add_func ("/wishes/proof-names-who-is-kept-apart", proof_names_who_is_kept_apart);
+  g_test_add_func ("/wishes/proof-names-four-pairs-at-most", proof_names_four_pairs_at_most);
   return g_test_run ();
 }
