@@ -77,6 +77,30 @@ move_of_four_saves_a_hooping (void)
   g_assert_cmpuint (then->n_hoopings, ==, 1);
 }
 
+/* Pear lies with Quince, out of Gate's reach, but could as well lie with Rose: Gate need only come to Quince, which may not be moved. */
+static void
+move_to_one_of_a_hooping_is_found (void)
+{
+  g_autoptr (HwSnapshot) scene = little_scene (600, 300);
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (GPtrArray) found = NULL;
+  gboolean said = FALSE;
+
+  little_hoop (scene, 100, 100, 0, HW_TURN_QUARTER);
+  little_motif (scene, "Gate", 50, 50, 100, 100);
+  little_motif (scene, "Quince", 50, 50, 154, 100)->locked = TRUE;
+  little_motif (scene, "Pear", 10, 10, 210, 100);
+  little_motif (scene, "Rose", 50, 50, 270, 100);
+  plan = little_plan (scene);
+  g_assert_cmpuint (plan->n_hoopings, ==, 3);
+  g_assert_cmpint (hw_plan_hooping_of (plan, 2), ==, hw_plan_hooping_of (plan, 1));
+  found = find (plan);
+  for (guint i = 0; i < found->len; i++)
+    said |= g_str_equal (advice_at (found, i)->text,
+                         "If Gate moved 4.0 mm right, one hooping less: 2 in place of 3.");
+  g_assert_true (said);
+}
+
 static void
 move_may_go_both_ways (void)
 {
@@ -510,5 +534,6 @@ main (int argc, char **argv)
   g_test_add_func ("/advice/thread-finds-the-same", thread_finds_the_same);
   g_test_add_func ("/advice/cancelled-search-finds-nothing", cancelled_search_finds_nothing);
   g_test_add_func ("/advice/time-is-kept", time_is_kept);
+  g_test_add_func ("/advice/move-to-one-of-a-hooping-is-found", move_to_one_of_a_hooping_is_found);
   return g_test_run ();
 }

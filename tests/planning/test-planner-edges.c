@@ -1,4 +1,6 @@
 /* The planner at its edges: very many small motifs, nothing to do, no time, no memory, cancelled at once, asked again in other words. */
+#include <math.h>
+
 #include "little-scenes.h"
 
 static HwPlan *
@@ -254,6 +256,28 @@ a_margin_made_wider_is_minded (void)
   g_assert_cmpfloat_with_epsilon (find_problem (after, HW_PROBLEM_OUTSIDE_EDGE_LINE)->where.x, 110, 1e-6);
 }
 
+/* Beyond the margin's corner by 4 mm both ways is farther than beyond its side by 5; beyond the line itself it would be the other way round. */
+static void
+a_margin_is_passed_where_most_lies_beyond_it (void)
+{
+  HwPoint points[] = { { 200, 200 }, { 110, 200 }, { 111, 111 } };
+  HwRing ring = { points, 3 };
+  g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+  g_autoptr (HwPlan) plan = NULL;
+  HwMotif *kite;
+
+  little_hoop (scene, 304, 304, 2, HW_TURN_ANY);
+  kite = little_motif (scene, "Kite", 10, 10, 0, 0);
+  hw_outline_unref (kite->outline);
+  kite->outline = hw_outline_new (&ring, 1);
+  scene->edge_line = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 100, 100, 700, 500 }, 0, 15);
+  plan = plan_anew (scene, NULL);
+  g_assert_nonnull (find_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE));
+  g_assert_cmpfloat_with_epsilon (find_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE)->amount, hypot (4, 4),
+                                  1e-6);
+  g_assert_cmpfloat_with_epsilon (find_problem (plan, HW_PROBLEM_OUTSIDE_EDGE_LINE)->where.y, 111, 1e-6);
+}
+
 /* Where all is stitched, or there is nothing, no plan takes less time. */
 static void
 nothing_left_to_plan_is_the_least_time (void)
@@ -313,5 +337,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/seems", what_only_seems_to_overlap_has_no_order);
   g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
   g_test_add_func ("/planner-edges/least-time-nudged", least_time_keeps_its_hoopings_when_a_motif_is_nudged);
+  g_test_add_func ("/planner-edges/margin-passed", a_margin_is_passed_where_most_lies_beyond_it);
   return g_test_run ();
 }
