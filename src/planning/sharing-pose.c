@@ -8,6 +8,7 @@
 
 /* mm by which the rectangle of best centres is widened so that rounding cannot empty it. */
 #define ROOM_FOR_ROUNDING 1e-9
+#define FEW_DEGREES 5.0
 
 /* The point of the polygon's sides nearest to p. */
 static HwPoint
@@ -153,6 +154,16 @@ try_between (Widest *widest, double from, double to)
       }
 }
 
+/* The frame's conditions may leave several heights between two angles: so each few degrees are looked at by themselves. */
+static void
+try_in_parts (Widest *widest, double from, double to)
+{
+  guint parts = (guint)ceil ((to - from) / FEW_DEGREES);
+
+  for (guint k = 0; k < parts; k++)
+    try_between (widest, from + (to - from) * k / parts, from + (to - from) * (k + 1) / parts);
+}
+
 /* Looks at one span: a margin is greatest at its ends or where both extents leave the same room, because each extent is concave
  * between. The frame's conditions on clamped cloth have no such form; there a golden section looks between as well. */
 static void
@@ -180,7 +191,7 @@ try_span (
               try_angle (widest, at);
           }
       if (lies->clamped)
-        try_between (widest, lo, hi);
+        try_in_parts (widest, lo, hi);
     }
 }
 

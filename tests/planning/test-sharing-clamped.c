@@ -178,6 +178,36 @@ test_large_cloth_is_as_floated (void)
     }
 }
 
+/* Where no angle is liked, the one found leaves as much room as any of a fine comb over half a turn. */
+static void
+test_widest_angle (void)
+{
+  guint compared = 0;
+
+  for (guint i = 0; i < 3000; i++)
+    {
+      HwPoint hull[64];
+      HwFabric cloth
+          = clamped_cloth (g_test_rand_double_range (160, 260), g_test_rand_double_range (160, 260));
+      g_autoptr (HwHoop) hoop = case_hoop (g_test_rand_double_range (90, 150),
+                                           g_test_rand_double_range (90, 150), 0, HW_TURN_ANY);
+      guint n = case_random_hull (g_test_rand_double_range (60, cloth.width - 60),
+                                  g_test_rand_double_range (60, cloth.height - 60),
+                                  g_test_rand_double_range (40, 110), 16, hull);
+      double best = -INFINITY;
+      HwPose pose, found;
+
+      for (double degrees = 0; degrees < 180; degrees += 0.5)
+        if (hw_sharing_pose_at (hull, n, hoop, &cloth, degrees, &pose))
+          best = MAX (best, pose.margin);
+      if (!hw_sharing_pose (hull, n, hoop, &cloth, NULL, 0, 0, &found))
+        continue;
+      compared++;
+      g_assert_cmpfloat (found.margin, >=, best - 0.005);
+    }
+  g_assert_cmpuint (compared, >, 1000);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -187,5 +217,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/sharing-clamped/against-centre-grid", test_against_centre_grid);
   g_test_add_func ("/planning/sharing-clamped/interval-ends", test_interval_ends);
   g_test_add_func ("/planning/sharing-clamped/large-cloth-is-as-floated", test_large_cloth_is_as_floated);
+  g_test_add_func ("/planning/sharing-clamped/widest-angle", test_widest_angle);
   return g_test_run ();
 }
