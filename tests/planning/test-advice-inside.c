@@ -248,6 +248,31 @@ shifts_turn_with_the_motifs (void)
   g_assert_cmpuint (found, >, 10);
 }
 
+/* Straight along the cloth is easier to do than the shortest way, and costs little more. */
+static void
+a_shift_goes_straight_along_the_cloth (void)
+{
+  const double aside[] = { 5, 10, 15, 20, 25, 30 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (aside); i++)
+    {
+      g_autoptr (HwSnapshot) scene = little_scene (800, 600);
+      const HwPoint square[] = { { -20, -20 }, { 20, -20 }, { 20, 20 }, { -20, 20 } };
+      g_autoptr (GArray) rest = turned_about (square, 4, 0), move = turned_about (square, 4, 0);
+      HwPoint shift = { 0, 0 };
+
+      little_hoop (scene, 100, 100, 0, HW_TURN_ANY);
+      for (guint k = 0; k < 4; k++)
+        {
+          g_array_index (move, HwPoint, k).x += 85;
+          g_array_index (move, HwPoint, k).y += aside[i];
+        }
+      g_assert_true (hw_advice_shift (scene, rest, move, 40, HW_UNIT_MM, &shift));
+      g_assert_cmpfloat (shift.x, <, 0);
+      g_assert_cmpfloat (shift.y, ==, 0);
+    }
+}
+
 static guint
 count_kind (const HwSnapshot *scene, double seconds, HwAdviceKind kind)
 {
@@ -303,5 +328,6 @@ main (int argc, char **argv)
   g_test_add_func ("/advice-inside/shifts", shifts_turn_with_the_motifs);
   g_test_add_func ("/advice-inside/locked", what_is_locked_or_hopeless_is_left_alone);
   g_test_add_func ("/advice-inside/no-time", without_time_there_is_no_move);
+  g_test_add_func ("/advice-inside/straight", a_shift_goes_straight_along_the_cloth);
   return g_test_run ();
 }

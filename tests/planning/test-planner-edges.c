@@ -322,6 +322,25 @@ least_time_keeps_its_hoopings_when_a_motif_is_nudged (void)
     g_assert_cmpint (hw_plan_hooping_of (after, i), ==, hw_plan_hooping_of (plan, i));
 }
 
+/* A bead that is moved within the hoop's room leaves the hoop where it was. */
+static void
+a_nudge_leaves_the_hoop_where_it_is (void)
+{
+  g_autoptr (HwPlanner) planner = hw_planner_new ();
+  g_autoptr (HwSnapshot) scene = beads (5), nudged = hw_snapshot_copy (scene);
+  g_autoptr (HwPlan) plan = NULL, after = NULL;
+  HwMotif *last = hw_motif_copy (hw_snapshot_motif (scene, 4));
+
+  last->placement.position.x += 3;
+  hw_motif_unref (nudged->motifs->pdata[4]);
+  nudged->motifs->pdata[4] = last;
+  plan = plan_with (planner, scene, NULL);
+  after = plan_with (planner, nudged, NULL);
+  g_assert_cmpuint (after->n_hoopings, ==, 1);
+  g_assert_cmpfloat (after->hoopings[0].centre.x, ==, plan->hoopings[0].centre.x);
+  g_assert_cmpfloat (after->hoopings[0].centre.y, ==, plan->hoopings[0].centre.y);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -338,5 +357,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/out-of-order", what_was_stitched_in_the_wrong_order_is_told);
   g_test_add_func ("/planner-edges/least-time-nudged", least_time_keeps_its_hoopings_when_a_motif_is_nudged);
   g_test_add_func ("/planner-edges/margin-passed", a_margin_is_passed_where_most_lies_beyond_it);
+  g_test_add_func ("/planner-edges/nudge", a_nudge_leaves_the_hoop_where_it_is);
   return g_test_run ();
 }

@@ -320,6 +320,36 @@ search_without_time_tells_its_bound (void)
   g_assert_cmpuint (order->changes, ==, 1);
 }
 
+/* Two hoopings, each with two motifs of moss and two of rust, none of which shares with its like in the other: moss and rust, rust and moss. Where a
+ * change takes longer than setting the hoop, one of them is cut in two and changes once: moss, moss, rust, rust. No single motif moved does it. */
+static void
+a_hooping_cut_in_two_saves_time (void)
+{
+  HwThreadEffort moves = { 20000, 0, G_MAXINT64, NULL };
+  const guint block_of[MOST] = { 0, 0, 0, 0, 1, 1, 1, 1 };
+  Row row;
+  g_autoptr (HwThreadOrder) order = NULL;
+
+  random_row (&row, MOST, 2, FALSE);
+  memset (row.before, 0, sizeof row.before);
+  for (guint i = 0; i < MOST; i++)
+    {
+      row.enters[i] = row.leaves[i] = i / 2 % 2 + 1;
+      row.apart[i] = G_GUINT64_CONSTANT (3) << (i / 2 + 2) % 4 * 2;
+    }
+  row.problem.start = HW_THREAD_NONE;
+  row.problem.by_time = TRUE;
+  row.problem.hooping_cost = 1;
+  row.problem.change_cost = 10;
+  row.limit = MOST;
+  order = hw_thread_order_of_grouping (&row.problem, block_of, 2);
+  g_assert_cmpuint (order->changes, ==, 2);
+  hw_thread_order_improve (&row.problem, order, &moves);
+  assert_right (&row, order);
+  g_assert_cmpuint (order->changes, ==, 1);
+  g_assert_cmpuint (order->n_blocks, ==, 3);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -333,5 +363,6 @@ main (int argc, char **argv)
   g_test_add_func ("/threads/large-hooping-moves-a-single-motif", large_hooping_moves_a_single_motif);
   g_test_add_func ("/threads/among-equals-the-order-stays", among_equals_the_order_stays);
   g_test_add_func ("/threads/search-without-time-tells-its-bound", search_without_time_tells_its_bound);
+  g_test_add_func ("/threads/a-hooping-cut-in-two-saves-time", a_hooping_cut_in_two_saves_time);
   return g_test_run ();
 }
