@@ -243,6 +243,23 @@ a_hoop_set_aside_is_used_where_it_is_pinned (void)
   assert_right (plan);
 }
 
+/* Gate's hooping is in the machine; one without motifs is not. */
+static void
+an_empty_hooping_has_no_work_begun (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = hw_plan_new (scene);
+  HwPin *pin = little_pin ("h1", 100, 100, "m1");
+
+  little_motif (scene, "Gate", 40, 40, 100, 100);
+  pin->work = hw_work_new ();
+  g_ptr_array_add (scene->pins, pin);
+  hoop_up (plan, 100, 100, "0");
+  hoop_up (plan, 300, 100, "");
+  g_assert_nonnull (hw_work_of_hooping (plan, 0));
+  g_assert_null (hw_work_of_hooping (plan, 1));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -256,5 +273,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/plan-verify-held/pin-without-hoop", without_a_hoop_no_pin_can_be_kept);
   g_test_add_func ("/planning/plan-verify-held/apart", motifs_kept_apart_do_not_share);
   g_test_add_func ("/planning/plan-verify-held/set-aside", a_hoop_set_aside_is_used_where_it_is_pinned);
+  g_test_add_func ("/planning/plan-verify-held/empty", an_empty_hooping_has_no_work_begun);
   return g_test_run ();
 }

@@ -322,6 +322,31 @@ least_time_keeps_its_hoopings_when_a_motif_is_nudged (void)
     g_assert_cmpint (hw_plan_hooping_of (after, i), ==, hw_plan_hooping_of (plan, i));
 }
 
+/* Sixteen hundred beads listed in disorder, four to a hooping: too many to ask of each pair, they are gone through strip by strip over the cloth,
+ * and hardly more than the 400 there must be are made. */
+static void
+very_many_in_disorder_are_gathered_where_they_lie (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (3);
+  g_autoptr (HwSnapshot) scene = little_scene (4000, 4000);
+  g_autoptr (HwPlan) plan = NULL;
+  guint at[1600];
+
+  little_hoop (scene, 204, 204, 2, HW_TURN_QUARTER);
+  for (guint i = 0; i < G_N_ELEMENTS (at); i++)
+    {
+      guint j = g_rand_int_range (rand, 0, i + 1);
+
+      at[i] = at[j];
+      at[j] = i;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (at); i++)
+    little_motif (scene, "Bead", 90, 90, 100 + at[i] % 40 * 97, 100 + at[i] / 40 * 97);
+  plan = plan_anew (scene, &(HwPlanOptions){ .seconds = 0 });
+  g_assert_cmpuint (plan->n_hoopings, >=, 400);
+  g_assert_cmpuint (plan->n_hoopings, <=, 425);
+}
+
 /* A bead that is moved within the hoop's room leaves the hoop where it was. */
 static void
 a_nudge_leaves_the_hoop_where_it_is (void)
@@ -358,5 +383,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-edges/least-time-nudged", least_time_keeps_its_hoopings_when_a_motif_is_nudged);
   g_test_add_func ("/planner-edges/margin-passed", a_margin_is_passed_where_most_lies_beyond_it);
   g_test_add_func ("/planner-edges/nudge", a_nudge_leaves_the_hoop_where_it_is);
+  g_test_add_func ("/planner-edges/disorder", very_many_in_disorder_are_gathered_where_they_lie);
   return g_test_run ();
 }
