@@ -65,6 +65,90 @@ one_more_mark_and_one_less (Desk *desk, gconstpointer data)
   g_assert_cmpuint (n_held (desk), ==, n);
 }
 
+/* The slip that moves a mark, opened. */
+static GtkWidget *
+move_slip (Desk *desk)
+{
+  g_autofree char *name = g_strdup_printf ("Move…: 1 %s", first (desk)->marks[0].letter);
+  GtkWidget *button = hands_find (desk->dialog, GTK_TYPE_MENU_BUTTON, name);
+  GtkPopover *slip = gtk_menu_button_get_popover (GTK_MENU_BUTTON (button));
+
+  gtk_popover_popup (slip);
+  hands_settle ();
+  return GTK_WIDGET (slip);
+}
+
+static double
+typed (GtkWidget *slip, const char *name)
+{
+  return gtk_spin_button_get_value (GTK_SPIN_BUTTON (hands_find (slip, GTK_TYPE_SPIN_BUTTON, name)));
+}
+
+/* A mark is moved by figures; where it could not serve it is told why, and stays. One that cannot serve where it is held is let go of in the list. */
+static void
+a_mark_is_moved_by_figures (Desk *desk, gconstpointer data)
+{
+  GtkWidget *slip;
+  HwPoint before = first (desk)->marks[0].at;
+  g_autofree char *farther = NULL;
+
+  desk_open (desk, hw_mark_list_dialog_show, "Marks to draw");
+  slip = move_slip (desk);
+  farther = g_strdup_printf ("%.1f mm", typed (slip, "To the right of the corner") + 300);
+  hands_type (hands_find (slip, GTK_TYPE_SPIN_BUTTON, "To the right of the corner"), farther);
+  hands_click (slip, "Move it there");
+  hands_says (slip, "It cannot serve there because ");
+  g_assert_cmpuint (n_held (desk), ==, 0);
+  gtk_popover_popdown (GTK_POPOVER (slip));
+  slip = move_slip (desk);
+  g_assert_null (hands_sentence (slip, "It cannot serve there"));
+  g_autofree char *near = g_strdup_printf ("%.1f mm", typed (slip, "Down from the corner") + 1);
+  hands_type (hands_find (slip, GTK_TYPE_SPIN_BUTTON, "Down from the corner"), near);
+  hands_click (slip, "Move it there");
+  wait_for_plan (desk->bench);
+  hands_settle ();
+  g_assert_cmpuint (n_held (desk), >=, 1);
+  g_assert_true (hw_bench_is_mark_held (desk->bench, (HwPoint){ before.x, before.y + 1 }));
+  /* Pear is laid over it. */
+  hw_bench_select_only (desk->bench, "m1");
+  HwPoint pear = { 100, 100 };
+  hw_bench_nudge (desk->bench, before.x - pear.x, before.y - pear.y);
+  wait_for_plan (desk->bench);
+  hands_settle ();
+  guint held = n_held (desk);
+  GtkWidget *let_go = NULL;
+  const HwPlan *plan = hw_bench_get_plan (desk->bench);
+  for (guint i = 0; i < plan->problems->len; i++)
+    {
+      const HwProblem *problem = g_ptr_array_index (plan->problems, i);
+      g_autofree char *name = g_strdup_printf ("Let go: %s", problem->text);
+
+      if (problem->kind == HW_PROBLEM_MARKS && problem->motif >= 0)
+        let_go = hands_find (desk->dialog, GTK_TYPE_BUTTON, name);
+    }
+  g_assert_nonnull (let_go);
+  g_signal_emit_by_name (let_go, "clicked");
+  hands_settle ();
+  g_assert_cmpuint (n_held (desk), ==, held - 1);
+}
+
+/* The list goes into a message or a note as text. */
+static void
+the_list_is_copied_as_text (Desk *desk, gconstpointer data)
+{
+  g_auto (GValue) value = G_VALUE_INIT;
+  GdkContentProvider *content;
+
+  desk_open (desk, hw_mark_list_dialog_show, "Marks to draw");
+  hands_click (desk->dialog, "Copy as text");
+  content = gdk_clipboard_get_content (gtk_widget_get_clipboard (GTK_WIDGET (desk->dialog)));
+  g_assert_nonnull (content);
+  g_value_init (&value, G_TYPE_STRING);
+  g_assert_true (gdk_content_provider_get_value (content, &value, NULL));
+  g_autofree char *mark = g_strdup_printf ("1 %s", first (desk)->marks[0].letter);
+  g_assert_nonnull (strstr (g_value_get_string (&value), mark));
+}
+
 static void
 figures_are_in_the_persons_unit (Desk *desk, gconstpointer data)
 {
@@ -395,6 +479,8 @@ main (int argc, char **argv)
 #define ADD(test) g_test_add ("/mark-dialogs/" #test, Desk, NULL, desk_set_up, test, desk_tear_down)
   ADD (a_mark_is_held_and_let_go_in_the_list);
   ADD (one_more_mark_and_one_less);
+  ADD (a_mark_is_moved_by_figures);
+  ADD (the_list_is_copied_as_text);
   ADD (figures_are_in_the_persons_unit);
   ADD (of_stitched_hoopings_nothing_is_to_draw);
   ADD (drawn_marks_are_told_from_held_ones);

@@ -238,6 +238,37 @@ what_is_held_is_not_edited (Desk *desk, gconstpointer data)
   g_assert_null (hands_window (TITLE));
 }
 
+static char *sloe;
+
+static void
+show_sloe (GtkWindow *parent, HwBench *bench)
+{
+  hw_outline_dialog_show (parent, bench, sloe);
+}
+
+/* Behind the outline its stitches are seen, in their threads. */
+static void
+the_stitches_are_seen_behind_it (Desk *desk, gconstpointer data)
+{
+  guint moss = 0;
+
+  bench_add_stitched (desk->bench, "Sloe", 300, 200);
+  g_autoptr (GPtrArray) selection = hw_bench_get_selection (desk->bench);
+  sloe = g_strdup (hw_scene_motif_get_record (g_ptr_array_index (selection, 0))->id);
+  desk_open (desk, show_sloe, "Outline of Sloe");
+  cairo_surface_t *picture = hands_picture (GTK_WIDGET (desk->dialog));
+  for (int y = 0; y < cairo_image_surface_get_height (picture); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (picture); x++)
+      {
+        guint32 p = hands_row (picture, y)[x];
+
+        moss += (p >> 8 & 0xff) > (p >> 16 & 0xff) + 20 && (p >> 8 & 0xff) > (p & 0xff) + 20;
+      }
+  cairo_surface_destroy (picture);
+  g_assert_cmpuint (moss, >, 500);
+  g_clear_pointer (&sloe, g_free);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -254,5 +285,6 @@ main (int argc, char **argv)
   ADD (the_right_button_takes_a_point_away);
   ADD (the_outline_is_looked_at_near_and_far);
   ADD (what_is_held_is_not_edited);
+  ADD (the_stitches_are_seen_behind_it);
   return g_test_run ();
 }

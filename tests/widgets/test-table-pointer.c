@@ -264,6 +264,46 @@ equal_gaps_are_shown_with_their_length (Table *table, gconstpointer data)
   hw_drag_release (table->canvas);
 }
 
+/* The pointer of the desk itself: a press and a pull lay a motif elsewhere, pressed on the rulers nothing is taken up. */
+static void
+a_pull_by_the_pointer_lays_it_elsewhere (Table *table, gconstpointer data)
+{
+  GtkWidget *canvas = GTK_WIDGET (table->canvas);
+  HwPoint from = table_pixel (table, 550, 100), to = table_pixel (table, 480, 220);
+  HwPoint lies;
+
+  hands_pointer (canvas, "move", from.x, from.y);
+  hands_pointer (canvas, "press", from.x, from.y);
+  hands_pointer (canvas, "move", (from.x + to.x) / 2, (from.y + to.y) / 2);
+  g_assert_cmpint (table->canvas->drag.pull, ==, HW_PULL_MOVE);
+  hands_pointer (canvas, "move", to.x, to.y);
+  hands_pointer (canvas, "release", to.x, to.y);
+  g_assert_cmpint (table->canvas->drag.pull, ==, HW_PULL_NONE);
+  g_assert_true (gtk_widget_has_focus (canvas));
+  lies = table_placement (table, "m3").position;
+  g_assert_cmpfloat (hw_point_distance (lies, (HwPoint){ 480, 220 }), <, 6);
+  hands_pointer (canvas, "move", 8, 300);
+  hands_pointer (canvas, "press", 8, 300);
+  hands_pointer (canvas, "move", 200, 320);
+  g_assert_cmpint (table->canvas->drag.pull, ==, HW_PULL_NONE);
+  hands_pointer (canvas, "release", 200, 320);
+  /* The third button asks what can be done there. */
+  HwPoint at = table_pixel (table, 100, 100);
+  hands_pointer (canvas, "menu", at.x, at.y);
+  g_assert_true (hw_bench_is_selected (table->bench, "m1"));
+  /* The wheel brings nearer what lies under the pointer. */
+  double zoom = table->canvas->view.zoom;
+  gtk_widget_grab_focus (canvas);
+  hands_key (canvas, GDK_KEY_Escape, 0);
+  for (GtkWidget *child = gtk_widget_get_first_child (canvas); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child))
+      gtk_popover_popdown (GTK_POPOVER (child));
+  hands_settle ();
+  hands_pointer (canvas, "wheel-up", at.x, at.y);
+  g_assert_cmpfloat (table->canvas->view.zoom, >, zoom);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -281,5 +321,6 @@ main (int argc, char **argv)
   ADD (at_the_rim_the_cloth_creeps);
   ADD (what_is_pulled_past_the_edge_is_seen_in_red);
   ADD (equal_gaps_are_shown_with_their_length);
+  ADD (a_pull_by_the_pointer_lays_it_elsewhere);
   return g_test_run ();
 }

@@ -1,6 +1,8 @@
 /* A small scene on a bench, and the wait for its plan. */
 #include "bench-fixture.h"
 
+#include "formats/needle-csv.h"
+
 HwMotif *
 orchard_motif (const char *id, const char *name, double x, double y)
 {
@@ -42,6 +44,28 @@ bench_with_orchard (void)
   g_ptr_array_add (scene->motifs, orchard_motif ("m3", "Quince", 550, 100));
   hw_bench_start_new (bench, scene);
   return bench;
+}
+
+void
+bench_add_stitched (HwBench *bench, const char *name, double x, double y)
+{
+  static const char *const threads[] = { "moss", "sloe" };
+  HwMotif *motif = orchard_motif (NULL, name, x, y);
+  HwThreadBlock blocks[] = { { .name = (char *)"moss", .colour = { 0.2, 0.33, 0.13 }, .stitches = 200 },
+                             { .name = (char *)"sloe", .colour = { 0.15, 0.12, 0.4 }, .stitches = 200 } };
+  g_autoptr (GPtrArray) motifs = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GString) rows = g_string_new ("x_mm,y_mm,action,thread\n");
+
+  for (guint block = 0; block < 2; block++)
+    for (guint i = 0; i < 200; i++)
+      g_string_append_printf (rows, "%d,%.2f,%s,%s\n", i % 2 == 0 ? -15 : 15, -15 + 15.0 * block + 0.07 * i,
+                              i == 0 ? "jump" : "stitch", threads[block]);
+  motif->needles = hw_needle_csv_parse (rows->str, rows->len, name, &error);
+  g_assert_no_error (error);
+  hw_motif_set_threads (motif, blocks, 2);
+  g_ptr_array_add (motifs, motif);
+  g_assert_true (hw_bench_add_motifs (bench, motifs, NULL));
 }
 
 void

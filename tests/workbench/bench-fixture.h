@@ -12,6 +12,9 @@ bench_with_orchard (void);
 /* A motif of 40 x 40 mm in one thread. Returns: (transfer full) */
 HwMotif *
 orchard_motif (const char *id, const char *name, double x, double y);
+/* One more motif, in rows of stitches 30 mm wide in two threads, laid there; it is selected. */
+void
+bench_add_stitched (HwBench *bench, const char *name, double x, double y);
 /* Runs the main loop until the newest plan is there and is the last. */
 void
 wait_for_plan (HwBench *bench);
