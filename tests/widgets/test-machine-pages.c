@@ -106,8 +106,8 @@ type (Fixture *f, guint mark, HwPoint at)
   for (guint way = 0; way < 2; way++)
     {
       GtkWidget *field = entry (f, mark, way == 1);
-      g_autofree char *text = g_strdup_printf ("%.2f %c", fabs (parts[way]),
-                                               way == 0 ? (parts[0] < 0 ? 'l' : 'r') : (parts[1] < 0 ? 'a' : 't'));
+      g_autofree char *text = g_strdup_printf (
+          "%.2f %c", fabs (parts[way]), way == 0 ? (parts[0] < 0 ? 'l' : 'r') : (parts[1] < 0 ? 'a' : 't'));
 
       gtk_widget_grab_focus (field);
       hands_type (field, text);
@@ -159,8 +159,8 @@ millimetres_where_inches_are_said (Fixture *f, gconstpointer data)
   hands_settle ();
   hands_click (f->view, "They are millimetres (X)");
   for (guint i = 0; i < work (f)->n_readings; i++)
-    g_assert_cmpfloat (hw_point_distance (work (f)->readings[i].at, hw_machine_work_mark (f->view->work, i)), <,
-                       0.01);
+    g_assert_cmpfloat (hw_point_distance (work (f)->readings[i].at, hw_machine_work_mark (f->view->work, i)),
+                       <, 0.01);
   g_assert_true (gtk_widget_is_sensitive (f->view->next));
 }
 

@@ -318,6 +318,18 @@ a_marks_menu_holds_and_lets_go (Table *table, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (table->canvas), "marks.let-go", "u", 77);
   gtk_widget_activate_action (GTK_WIDGET (table->canvas), "marks.hold-all", NULL);
   g_assert_cmpuint (hw_scene_get_held_marks (hw_bench_get_scene (table->bench))->len, >=, 2);
+  hw_bench_let_go_all_marks (table->bench);
+  wait_for_plan (table->bench);
+  /* While something is in the hand marks are left alone. */
+  static const char *const verbs[] = { "marks.hold-all", "marks.one-more" };
+  hw_bench_begin_edit (table->bench, "move", FALSE);
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    gtk_widget_activate_action (GTK_WIDGET (table->canvas), verbs[i], NULL);
+  gtk_widget_activate_action (GTK_WIDGET (table->canvas), "marks.hold", "u", 0);
+  gtk_widget_activate_action (GTK_WIDGET (table->canvas), "marks.let-go", "u", 0);
+  gtk_widget_activate_action (GTK_WIDGET (table->canvas), "marks.take-away", "u", 0);
+  g_assert_cmpuint (hw_scene_get_held_marks (hw_bench_get_scene (table->bench))->len, ==, 0);
+  hw_bench_cancel_edit (table->bench);
 }
 
 /* The marks of the hooping in the machine are drawn: they are taken away, not let go; and once one was read they stay. */

@@ -224,6 +224,37 @@ at_the_rim_the_cloth_creeps (Table *table, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (at.x, right - 4, 6);
 }
 
+/* The same to the left and upwards, and not where there is no more cloth. */
+static void
+at_the_near_rims_it_creeps_back (Table *table, gconstpointer data)
+{
+  HwBox area;
+
+  hw_canvas_set_place (table->canvas, (HwPoint){ 560, 260 }, 4);
+  hands_settle ();
+  area = hw_canvas_area (table->canvas);
+  hw_bench_select_only (table->bench, "m3");
+  hw_bench_nudge (table->bench, 10, 160);
+  HwPoint from = table_pixel (table, 560, 260), corner = { area.x0 + 3, area.y0 + 3 };
+  table_pull_pixels (table, from, corner, GDK_CONTROL_MASK);
+  double x = table->canvas->view.x, y = table->canvas->view.y;
+  gint64 end = g_get_monotonic_time () + 5 * G_USEC_PER_SEC;
+  while ((table->canvas->view.x < x + 20 || table->canvas->view.y < y + 20) && g_get_monotonic_time () < end)
+    hands_frame (GTK_WIDGET (table->canvas));
+  g_assert_cmpfloat (table->canvas->view.x, >=, x + 20);
+  g_assert_cmpfloat (table->canvas->view.y, >=, y + 20);
+  hw_drag_cancel (table->canvas);
+  hw_canvas_zoom_fit (table->canvas);
+  hands_settle ();
+  from = table_pixel (table, 100, 100);
+  table_pull_pixels (table, from, corner, GDK_CONTROL_MASK);
+  x = table->canvas->view.x;
+  for (guint i = 0; i < 4; i++)
+    hands_frame (GTK_WIDGET (table->canvas));
+  g_assert_cmpfloat (table->canvas->view.x, ==, x);
+  hw_drag_cancel (table->canvas);
+}
+
 /* What is seen while something is pulled, pointed out or looked at closely: a picture is made of each, and the red of what breaks a rule is in it. */
 static void
 what_is_pulled_past_the_edge_is_seen_in_red (Table *table, gconstpointer data)
@@ -319,6 +350,7 @@ main (int argc, char **argv)
   ADD (a_wheel_zooms_and_a_touchpad_pushes);
   ADD (a_pull_broken_off_is_given_back);
   ADD (at_the_rim_the_cloth_creeps);
+  ADD (at_the_near_rims_it_creeps_back);
   ADD (what_is_pulled_past_the_edge_is_seen_in_red);
   ADD (equal_gaps_are_shown_with_their_length);
   ADD (a_pull_by_the_pointer_lays_it_elsewhere);

@@ -1,5 +1,6 @@
 /* The window and its file: nothing is lost to another program, what cannot be opened or saved is told, and unsaved work is spoken of. */
 #include <glib/gstdio.h>
+#include <unistd.h>
 
 #include "window-fixture.h"
 
@@ -122,6 +123,35 @@ a_scene_is_called_after_its_first_file (Room *room, gconstpointer data)
   g_assert_false (is_modified (room));
 }
 
+/* What a newer program wrote is read as far as it is understood, and never saved over, by whatever name that file is known. */
+static void
+a_newer_scene_is_not_saved_over (Room *room, gconstpointer data)
+{
+  g_autofree char *path = room_path (room, "newer.hoopscene"), *link = room_path (room, "same.hoopscene");
+  g_autofree char *other = room_path (room, "other.hoopscene"), *text = NULL, *after = NULL;
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GError) error = NULL, again = NULL;
+
+  g_assert_true (hw_window_write (room->window, path, FALSE, NULL));
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_autoptr (GRegex) version = g_regex_new ("\"version\"\\s*:\\s*\\d+", 0, 0, NULL);
+  g_autofree char *newer = g_regex_replace_literal (version, text, -1, 0, "\"version\": 999", 0, NULL);
+  g_assert_cmpstr (newer, !=, text);
+  g_assert_true (g_file_set_contents (path, newer, -1, NULL));
+  g_assert_cmpint (symlink (path, link), ==, 0);
+  hw_window_open (room->window, file);
+  hands_settle ();
+  room_tells (room, "A newer Hoopwright wrote this scene.");
+  g_assert_cmpuint (room_n_motifs (room), ==, 3);
+  g_assert_false (hw_window_write (room->window, path, FALSE, &error));
+  g_assert_nonnull (strstr (error->message, "was written by a newer Hoopwright and stays as it is"));
+  g_assert_false (hw_window_write (room->window, link, FALSE, &again));
+  g_assert_true (g_file_get_contents (path, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, newer);
+  g_assert_true (hw_window_write (room->window, other, FALSE, NULL));
+  g_assert_cmpstr (hw_bench_get_path (room->bench), ==, other);
+}
+
 /* With work unsaved the window stays until that was spoken of. */
 static void
 unsaved_work_is_spoken_of_before_the_window_goes (Room *room, gconstpointer data)
@@ -152,6 +182,7 @@ main (int argc, char **argv)
   ADD (saving_over_that_fails_is_told);
   ADD (what_cannot_be_opened_leaves_the_scene);
   ADD (a_scene_is_called_after_its_first_file);
+  ADD (a_newer_scene_is_not_saved_over);
   ADD (unsaved_work_is_spoken_of_before_the_window_goes);
   return g_test_run ();
 }

@@ -298,6 +298,53 @@ a_hooping_is_kept_along_the_grain (Room *room, gconstpointer data)
   g_assert_cmpuint (hw_scene_get_pins (hw_bench_get_scene (room->bench))->len, ==, 1);
 }
 
+/* One that only fits askew cannot lie along the grain; that it can in parts is offered instead, and taken as such. */
+static void
+along_the_grain_it_may_take_two (Room *room, gconstpointer data)
+{
+  GtkWindow *dialog;
+
+  move (room, "m2", 45, 95);
+  g_assert_cmpuint (hw_bench_get_plan (room->bench)->n_hoopings, ==, 2);
+  hw_bench_choose_hooping (room->bench, hw_plan_hooping_of (hw_bench_get_plan (room->bench), 0));
+  hands_settle ();
+  room_do (room, "keep-hooping", g_variant_new_string ("grain"));
+  dialog = room_dialog (room);
+  until_takeable (dialog);
+  GtkWidget *take = hands_find (dialog, GTK_TYPE_BUTTON, "Take");
+  g_assert_true (gtk_widget_is_sensitive (take));
+  g_assert_null (hands_sentence (dialog, "This cannot be done."));
+  hands_click (dialog, "Take");
+  rest (room);
+  g_assert_cmpuint (hw_bench_get_plan (room->bench)->n_hoopings, ==, 3);
+  g_assert_cmpuint (hw_scene_get_pins (hw_bench_get_scene (room->bench))->len, ==, 2);
+}
+
+/* One that no hoop takes along the grain cannot, in whatever parts. */
+static void
+what_no_hoop_takes_along_the_grain_is_told (Room *room, gconstpointer data)
+{
+  HwSceneMotif *quince = hw_scene_find_motif (hw_bench_get_scene (room->bench), "m3");
+  HwPlacement large = hw_scene_motif_get_record (quince)->placement;
+  GtkWindow *dialog;
+
+  /* 120 by 120 mm at 45 degrees fits 130 by 180 mm only when the hoop lies as it does. */
+  hw_bench_begin_edit (room->bench, "enlarge", FALSE);
+  large.scale = 3;
+  large.angle = 45;
+  hw_scene_motif_set_placement (quince, &large);
+  hw_bench_end_edit (room->bench);
+  rest (room);
+  hw_bench_choose_hooping (room->bench, hw_plan_hooping_of (hw_bench_get_plan (room->bench), 2));
+  hands_settle ();
+  room_do (room, "keep-hooping", g_variant_new_string ("grain"));
+  dialog = room_dialog (room);
+  until_takeable (dialog);
+  hands_says (dialog, "This cannot be done.");
+  g_assert_false (gtk_widget_is_sensitive (hands_find (dialog, GTK_TYPE_BUTTON, "Take")));
+  hands_click (dialog, "Leave");
+}
+
 /* Quince lies a little too far off to share: when the plan has come to rest that is found, told, and done by a click. */
 static void
 a_small_move_that_saves_a_hooping_is_offered (Room *room, gconstpointer data)
@@ -439,6 +486,8 @@ main (int argc, char **argv)
   ADD (what_cannot_be_joined_is_told);
   ADD (what_was_split_is_joined_again);
   ADD (a_hooping_is_kept_along_the_grain);
+  ADD (along_the_grain_it_may_take_two);
+  ADD (what_no_hoop_takes_along_the_grain_is_told);
   ADD (a_small_move_that_saves_a_hooping_is_offered);
   ADD (a_hoop_that_saves_a_hooping_is_offered);
   ADD (what_it_takes_follows_the_plan);
