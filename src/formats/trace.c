@@ -214,23 +214,13 @@ larger_first (gconstpointer a, gconstpointer b, gpointer sizes)
   return (x < y) - (x > y);
 }
 
-static guint
-points_of (const HwOutline *outline)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < outline->n_rings; i++)
-    n += outline->rings[i].n_points;
-  return n;
-}
-
 /* An outline of more points than anybody could look after is drawn with a broader stroke. */
 static HwOutline *
 simplified (const HwRing *rings, guint n_rings, double slack)
 {
   g_autoptr (HwOutline) outline = hw_rings_simplified (rings, n_rings, slack);
 
-  for (guint i = 0; i < MOST_BROADENINGS && points_of (outline) > HW_MOST_DRAWN_POINTS; i++)
+  for (guint i = 0; i < MOST_BROADENINGS && hw_outline_count_points (outline) > HW_MOST_DRAWN_POINTS; i++)
     {
       HwOutline *finer = outline;
 

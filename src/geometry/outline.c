@@ -45,16 +45,23 @@ outline_find_box (HwOutline *outline)
                                  hw_box_of_points (outline->rings[r].points, outline->rings[r].n_points));
 }
 
+guint
+hw_outline_count_points (const HwOutline *outline)
+{
+  guint n = 0;
+
+  for (guint r = 0; r < outline->n_rings; r++)
+    n += outline->rings[r].n_points;
+  return n;
+}
+
 static void
 outline_find_hull (HwOutline *outline)
 {
   g_autofree HwPoint *all = NULL;
-  gsize n = 0;
+  guint n = 0;
 
-  for (guint r = 0; r < outline->n_rings; r++)
-    n += outline->rings[r].n_points;
-  all = g_new (HwPoint, n + 1);
-  n = 0;
+  all = g_new (HwPoint, hw_outline_count_points (outline) + 1);
   for (guint r = 0; r < outline->n_rings; r++)
     {
       memcpy (all + n, outline->rings[r].points, outline->rings[r].n_points * sizeof (HwPoint));

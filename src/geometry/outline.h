@@ -38,6 +38,9 @@ void
 hw_outline_unref (HwOutline *outline);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOutline, hw_outline_unref)
 
+/* Returns: how many points all rings have */
+guint
+hw_outline_count_points (const HwOutline *outline);
 gboolean
 hw_outline_equal (const HwOutline *a, const HwOutline *b);
 

@@ -184,16 +184,6 @@ area_of_strips (const HwOutline *a, const HwOutline *b, guint room)
                      many_live != NULL ? many_live : small_live, many_met != NULL ? many_met : small_met);
 }
 
-static guint
-count_points (const HwOutline *outline)
-{
-  guint n = 0;
-
-  for (guint r = 0; r < outline->n_rings; r++)
-    n += outline->rings[r].n_points;
-  return n;
-}
-
 double
 hw_outline_overlap_area (const HwOutline *a, const HwOutline *b)
 {
@@ -201,5 +191,5 @@ hw_outline_overlap_area (const HwOutline *a, const HwOutline *b)
 
   if (!hw_box_overlaps (a->box, b->box) || hw_hulls_apart (a->hull, a->n_hull, b->hull, b->n_hull))
     return 0;
-  return area_of_strips (a, b, count_points (a) + count_points (b));
+  return area_of_strips (a, b, hw_outline_count_points (a) + hw_outline_count_points (b));
 }

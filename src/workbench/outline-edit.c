@@ -41,12 +41,7 @@ hw_outline_edit_get (HwOutlineEdit *edit)
 guint
 hw_outline_edit_count (HwOutlineEdit *edit)
 {
-  const HwOutline *outline = hw_outline_edit_get (edit);
-  guint n = 0;
-
-  for (guint r = 0; r < outline->n_rings; r++)
-    n += outline->rings[r].n_points;
-  return n;
+  return hw_outline_count_points (hw_outline_edit_get (edit));
 }
 
 static gboolean

@@ -325,16 +325,6 @@ test_the_largest_two_thousand_rings_are_kept (void)
     }
 }
 
-static guint
-points_of (const HwOutline *outline)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < outline->n_rings; i++)
-    n += outline->rings[i].n_points;
-  return n;
-}
-
 /* Combs with so many teeth of 0.8 by 2 mm, each of four points. */
 static HwOutline *
 combs (guint n, guint teeth)
@@ -357,13 +347,13 @@ static void
 test_an_outline_of_more_points_is_drawn_with_a_broader_stroke (void)
 {
   g_autoptr (HwOutline) ten = combs (10, 195);
-  double each = points_of (ten) / 10.0, most = HW_MOST_DRAWN_POINTS / each;
+  double each = hw_outline_count_points (ten) / 10.0, most = HW_MOST_DRAWN_POINTS / each;
   g_autoptr (HwOutline) within = combs ((guint)(0.9 * most), 195);
   g_autoptr (HwOutline) past = combs ((guint)ceil (1.1 * most), 195);
 
-  g_assert_cmpfloat (points_of (within) / floor (0.9 * most), >, 0.9 * each);
-  g_assert_cmpuint (points_of (past), <=, HW_MOST_DRAWN_POINTS);
-  g_assert_cmpfloat (points_of (past) / ceil (1.1 * most), <, 0.9 * each);
+  g_assert_cmpfloat (hw_outline_count_points (within) / floor (0.9 * most), >, 0.9 * each);
+  g_assert_cmpuint (hw_outline_count_points (past), <=, HW_MOST_DRAWN_POINTS);
+  g_assert_cmpfloat (hw_outline_count_points (past) / ceil (1.1 * most), <, 0.9 * each);
   g_assert_true (hw_outline_is_simple (past));
 }
 

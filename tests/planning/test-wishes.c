@@ -1,5 +1,6 @@
 /* What a person decides: motifs kept apart, hoops set aside, pins that hold only the motifs, least time, mixed blocks; each counted once more
  * by going through every state there is, in the plainest way, and contradictions answered by name. */
+#include "little-scenes.h"
 #include "random-scenes.h"
 
 #include "../../src/geometry/region.h"
@@ -184,18 +185,6 @@ least_plainly (const HwSnapshot *scene)
   return least;
 }
 
-static HwPlan *
-plan_fresh (const HwSnapshot *scene)
-{
-  g_autoptr (HwPlanner) planner = hw_planner_new ();
-  HwPlan *plan = hw_planner_plan (planner, scene, NULL, NULL, NULL, NULL);
-  g_autoptr (GError) error = NULL;
-
-  hw_plan_verify (plan, &error);
-  g_assert_no_error (error);
-  return plan;
-}
-
 static void
 add_pin (HwSnapshot *scene, HwKeep keep, const char *motifs)
 {
@@ -263,7 +252,7 @@ compare_with_every_state (HwBest best, gboolean mixed, guint rounds)
       scene->machine.minutes_per_hooping = g_rand_int_range (rand, 0, 10);
       scene->machine.minutes_per_change = g_rand_int_range (rand, 1, 8) / 2.0;
       least = least_plainly (scene);
-      plan = plan_fresh (scene);
+      plan = plan_verified (scene);
       if (plan->status == HW_PLAN_UNPLANNABLE)
         {
           g_assert_cmpuint (least, >=, NEVER);
@@ -361,12 +350,12 @@ mixing_saves_a_change_and_says_so (void)
                        (HwPlacement){ { 100 + i * 60.0, 200 }, 0, 1, FALSE });
       hw_motif_set_threads (scene->motifs->pdata[i], blocks, 2);
     }
-  apart = plan_fresh (scene);
+  apart = plan_verified (scene);
   g_assert_cmpuint (apart->thread_changes, ==, 3);
   g_assert_null (hw_plan_saving_sentence (apart));
   g_assert_null (apart->hoopings[0].steps);
   scene->wishes.interleave = TRUE;
-  mixed = plan_fresh (scene);
+  mixed = plan_verified (scene);
   g_assert_cmpuint (mixed->thread_changes, ==, 1);
   g_assert_cmpuint (mixed->hoopings[0].n_steps, ==, 4);
   saving = hw_plan_saving_sentence (mixed);
@@ -394,11 +383,11 @@ least_time_opens_a_further_hooping_where_it_pays (void)
     }
   scene->machine.minutes_per_hooping = 1;
   scene->machine.minutes_per_change = 5;
-  fewest = plan_fresh (scene);
+  fewest = plan_verified (scene);
   g_assert_cmpuint (fewest->n_hoopings, ==, 2);
   g_assert_cmpuint (fewest->thread_changes, ==, 2);
   scene->wishes.best = HW_BEST_LEAST_TIME;
-  least = plan_fresh (scene);
+  least = plan_verified (scene);
   g_assert_cmpuint (least->n_hoopings, ==, 3);
   g_assert_cmpuint (least->thread_changes, ==, 1);
   g_assert_cmpuint (least->lower_bound, ==, 2);
@@ -443,7 +432,7 @@ pinned_together_and_kept_apart_is_answered_by_name (void)
 
   add_pin (scene, HW_KEEP_MOTIFS, "m1 m2 m3");
   g_ptr_array_add (scene->apart, hw_apart_new ("m3", "m1"));
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpstr (
       find_text (plan, HW_PROBLEM_PIN), ==,
       "Gate and Quince are pinned to one hooping and also kept apart: the pinned hooping with Gate, "
@@ -462,7 +451,7 @@ smallest_set_that_contradicts_is_named (void)
   add_pin (scene, HW_KEEP_MOTIFS, "m1 m3");
   ((HwMotif *)scene->motifs->pdata[0])->before = g_strsplit ("m2 m4", " ", -1);
   ((HwMotif *)scene->motifs->pdata[1])->before = g_strsplit ("m3", " ", -1);
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   text = find_text (plan, HW_PROBLEM_PIN);
   g_assert_cmpstr (text, ==,
                    "The pinned hooping with Gate and Quince cannot be stitched at one time, because the "
@@ -486,7 +475,7 @@ fewest_wishes_are_left_out (void)
   ((HwMotif *)scene->motifs->pdata[1])->before = g_strsplit ("m3 m4", " ", -1);
   ((HwMotif *)scene->motifs->pdata[2])->before = g_strsplit ("m1", " ", -1);
   ((HwMotif *)scene->motifs->pdata[3])->before = g_strsplit ("m1", " ", -1);
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   for (guint i = 0; i < plan->problems->len; i++)
     loops += ((HwProblem *)g_ptr_array_index (plan->problems, i))->kind == HW_PROBLEM_ORDER_LOOP;
   g_assert_cmpuint (loops, ==, 1);
@@ -506,7 +495,7 @@ pin_keeps_a_hoop_that_is_set_aside (void)
   pin->motifs = g_strsplit ("m1 m2", " ", -1);
   g_ptr_array_add (scene->pins, pin);
   ((HwHoop *)scene->hoops->pdata[1])->set_aside = TRUE;
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_null (find_text (plan, HW_PROBLEM_PIN));
   g_assert_cmpuint (plan->hoopings[hw_plan_hooping_of (plan, 0)].hoop, ==, 1);
   g_assert_cmpuint (plan->hoopings[hw_plan_hooping_of (plan, 3)].hoop, ==, 0);
@@ -520,7 +509,7 @@ oversize_names_the_hoop_set_aside_that_would_do (void)
 
   scene_add_motif (scene, hw_outline_new_rectangle (120, 120), (HwPlacement){ { 300, 400 }, 0, 1, FALSE });
   ((HwHoop *)scene->hoops->pdata[1])->set_aside = TRUE;
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpint (plan->status, ==, HW_PLAN_UNPLANNABLE);
   g_assert_nonnull (strstr (find_text (plan, HW_PROBLEM_OVERSIZE), "which is set aside, would take it."));
   g_assert_nonnull (strstr (find_text (plan, HW_PROBLEM_OVERSIZE), "100"));
@@ -534,7 +523,7 @@ all_hoops_set_aside_is_said (void)
 
   for (guint i = 0; i < scene->hoops->len; i++)
     ((HwHoop *)scene->hoops->pdata[i])->set_aside = TRUE;
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpstr (find_text (plan, HW_PROBLEM_NO_HOOP), ==,
                    "Every hoop of the scene is set aside. Take one into use, and the hoopings follow.");
 }
@@ -546,7 +535,7 @@ proof_names_who_is_kept_apart (void)
   g_autoptr (HwPlan) plan = NULL;
 
   g_ptr_array_add (scene->apart, hw_apart_new ("m1", "m4"));
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpuint (plan->n_hoopings, ==, 2);
   g_assert_nonnull (strstr (plan->proof, "Gate and Rose are kept apart."));
 }
@@ -566,7 +555,7 @@ proof_names_four_pairs_at_most (void)
 
         g_ptr_array_add (scene->apart, hw_apart_new (first, second));
       }
-  plan = plan_fresh (scene);
+  plan = plan_verified (scene);
   g_assert_cmpuint (plan->n_hoopings, ==, 4);
   for (const char *at = plan->proof; (at = strstr (at, " are kept apart.")) != NULL; at++)
     told++;
