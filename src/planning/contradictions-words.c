@@ -126,9 +126,7 @@ tell_tie (const HwSettling *s, const HwContradiction *found, guint wish, HwPlan 
                            wishes, steps));
       return;
     }
-  while (start < n
-         && (g_array_index (found->way, guint, start) != tie.first
-             || g_array_index (found->way, guint, start + 1) != tie.second))
+  while (start < n && g_array_index (found->way, guint, start) != tie.first) /* comes but once */
     start++;
   for (guint k = 0; k <= n; k++)
     g_array_append_val (loop, s->odds->motif[g_array_index (found->way, guint, (start + k) % n)]);

@@ -57,6 +57,7 @@ hw_density_box (const HwMotif *motif)
   return box;
 }
 
+/* The grid reaches two cells beyond the box of all stitches, so that each has its neighbours. */
 static void
 count_needles (HwDensityGrid *grid, const HwMotif *motif)
 {
@@ -66,7 +67,6 @@ count_needles (HwDensityGrid *grid, const HwMotif *motif)
   double per_cell = placement->scale / grid->cell;
   double x0 = placement->position.x / grid->cell - grid->column,
          y0 = placement->position.y / grid->cell - grid->row;
-  const double most_x = grid->columns - 2, most_y = grid->rows - 2;
   Weights weights;
 
   fill_weights (weights);
@@ -79,7 +79,7 @@ count_needles (HwDensityGrid *grid, const HwMotif *motif)
       guint32 *cell;
       const guint8 *wx, *wy;
 
-      if (p->action != HW_NEEDLE_STITCH || !(x >= 1 && y >= 1 && x <= most_x && y <= most_y))
+      if (p->action != HW_NEEDLE_STITCH)
         continue;
       column = (guint)x;
       row = (guint)y;

@@ -151,17 +151,11 @@ hw_search_rank_loads (const HwSearch *search, const GArray *loads, const guint *
 gboolean
 hw_search_list_loads (HwSearch *search, const guint64 *set, guint most, gboolean *backwards, GArray *loads)
 {
-  guint words = search->words, lead;
-  g_autofree guint64 *region = g_memdup2 (set, words * sizeof (guint64));
+  guint lead;
 
   *backwards = FALSE;
   lead = choose_lead (search, set, backwards);
-  if (lead != G_MAXUINT)
-    {
-      hw_mask_keep (region, hw_search_share (search, lead), words);
-      hw_mask_add (region, lead);
-    }
-  return hw_loads_find (search, region, lead, *backwards, most, loads);
+  return hw_loads_find (search, set, lead, *backwards, most, loads);
 }
 
 static gboolean

@@ -219,18 +219,8 @@ thread_before (const Table *table, guint subset, guint a, guint t)
   return G_MAXUINT;
 }
 
-/* Whether some motif of the subset must come after motif a. */
-static gboolean
-is_waited_for (const Table *table, guint subset, guint a)
-{
-  for (guint b = 0; b < table->n; b++)
-    if ((subset >> b & 1) && (table->needs[b] >> a & 1))
-      return TRUE;
-  return FALSE;
-}
-
 /* Writes the hooping's order backwards from the thread it ends with; returns the thread it began with. Among equals the last in the
- * list comes last. */
+ * list comes last. What another waits for does not: without it that subset is never reached. */
 static guint
 table_trace (const Table *table, guint t, guint *sequence)
 {
@@ -244,7 +234,7 @@ table_trace (const Table *table, guint t, guint *sequence)
         {
           g_assert (a > 0);
           a--;
-          if ((subset >> a & 1) && !is_waited_for (table, subset, a))
+          if (subset >> a & 1)
             before = thread_before (table, subset, a, t);
         }
       sequence[k] = table->motifs[a];
