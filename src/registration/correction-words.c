@@ -85,11 +85,12 @@ turn_words (double turn)
   double shown = round (fabs (turn) * pow (10, decimals));
   g_autofree char *figure = hw_figure_text (fabs (turn), decimals);
   g_autofree char *angle = NULL;
+  gulong count = decimals == 0 ? (gulong)shown : fabs (turn) < 2 ? 0 : 2;
 
   if (shown == 0)
     return NULL;
-  /* Translators: %s is a figure, with decimals perhaps; a figure with decimals takes the plural. */
-  angle = g_strdup_printf (ngettext ("%s degree", "%s degrees", decimals == 0 ? (gulong)shown : 2), figure);
+  /* Translators: %s is a figure, with decimals perhaps: one below 2 takes the form of 0, "0 degrees". */
+  angle = g_strdup_printf (ngettext ("%s degree", "%s degrees", count), figure);
   /* Translators: %s is "1 degree" or "1.5 degrees". */
   return g_strdup_printf (turn > 0 ? _ ("%s clockwise") : _ ("%s anticlockwise"), angle);
 }

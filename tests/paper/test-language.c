@@ -9,6 +9,7 @@
 #include "paper/words.h"
 #include "planning/planner.h"
 #include "printed.h"
+#include "registration/correction.h"
 
 /* Asked by the leak sanitizer. Cairo 1.16 forgets one table of each font of the kind that Japanese is drawn in (CFF, keyed by CID) when it embeds the font
  * into a PDF: _cairo_array_grow_by, below cairo_surface_finish. A print of one line in that font, by cairo and Pango alone, loses the same 768 bytes. */
@@ -305,6 +306,34 @@ test_screen_stays (void)
   g_assert_null (hw_language_now ());
 }
 
+/* A degree and a half is several in English, German and Spanish and not yet two in French (Unicode CLDR, Language Plural Rules). */
+static void
+test_degrees (void)
+{
+  static const struct
+  {
+    const char *language;
+    double turn;
+    const char *words;
+  } all[] = {
+    { "en", 1.5, "1.5 degrees" }, { "en", 1, "1 degree " }, { "en", 2.5, "2.5 degrees" },
+    { "fr", 1.5, "1,5 degré " },  { "fr", 1, "1 degré " },  { "fr", 2.5, "2,5 degrés " },
+    { "es", 1.5, "1,5 grados " }, { "es", 1, "1 grado " },  { "es", 2.5, "2,5 grados " },
+    { "de", 1.5, "1,5 Grad " },   { "ja", 1.5, "1.5" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    {
+      const HwLanguage *before = hw_language_enter (hw_language_open (all[i].language, NULL));
+      HwCorrection correction = { .turn = all[i].turn };
+      g_autofree char *text = hw_correction_text (&correction, HW_UNIT_MM);
+
+      hw_language_leave (before);
+      if (strstr (text, all[i].words) == NULL)
+        g_error ("\"%s\" is missing in: %s", all[i].words, text);
+    }
+}
+
 /* A job that cannot be laid out is told of on the screen, in its language. */
 static void
 test_errors (void)
@@ -336,6 +365,7 @@ main (int argc, char **argv)
   g_test_add_func ("/paper/language/long-directions", test_long_directions);
   g_test_add_func ("/paper/language/problems", test_problems);
   g_test_add_func ("/paper/language/screen-stays", test_screen_stays);
+  g_test_add_func ("/paper/language/degrees", test_degrees);
   g_test_add_func ("/paper/language/errors", test_errors);
   return g_test_run ();
 }
