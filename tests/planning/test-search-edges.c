@@ -359,6 +359,29 @@ hoopings_filled_from_the_back_come_in_order (void)
     }
 }
 
+/* The most hoopings that are looked through item by item: 32, one after the other. */
+static void
+thirty_two_in_a_chain_are_placed_item_by_item (void)
+{
+  Table table = { .n = 32, .window = 1, .room = 1 };
+  g_autoptr (HwSearch) search = NULL;
+  const guint64 all = G_MAXUINT32, none = 0;
+
+  for (guint i = 0; i < table.n; i++)
+    {
+      table.size[i] = 1;
+      table.before[i] = (G_GUINT64_CONSTANT (1) << i) - 1;
+    }
+  search = search_table (&table);
+  for (guint limit = 31; limit <= 32; limit++)
+    {
+      g_autoptr (GArray) blocks = g_array_new (FALSE, FALSE, sizeof (guint64));
+
+      g_assert_cmpint (hw_search_assign (search, &all, &none, limit, 100000, blocks), ==, limit == 32);
+      g_assert_cmpuint (blocks->len, ==, limit == 32 ? 32 : 0);
+    }
+}
+
 /* Dives on tables that are hard, stopped at any question: what is left always works, and more time finds no more hoopings. */
 static void
 stopped_anywhere_the_answer_works (void)
@@ -401,6 +424,7 @@ main (int argc, char **argv)
   g_test_add_func ("/search-edges/between", what_lies_between_comes_along);
   g_test_add_func ("/search-edges/leads", the_outermost_of_a_row_leads);
   g_test_add_func ("/search-edges/from-the-back", hoopings_filled_from_the_back_come_in_order);
+  g_test_add_func ("/search-edges/thirty-two", thirty_two_in_a_chain_are_placed_item_by_item);
   g_test_add_func ("/search-edges/stopped", stopped_anywhere_the_answer_works);
   return g_test_run ();
 }
