@@ -259,6 +259,18 @@ hairlines_are_told_in_the_order_of_motifs (void)
   g_assert_cmpint (find (plan, HW_PROBLEM_HAIRLINE)->other, ==, 0);
 }
 
+/* Two tiles of 3 mm, one on its corner: no corner lies in the other tile, and yet they overlap, as deep as the middles of their sides lie in it. */
+static void
+tiles_that_make_a_star_overlap (void)
+{
+  HwPoint where;
+  g_autoptr (HwOutline) tile = hw_outline_new_rectangle (3, 3);
+  g_autoptr (HwOutline) on_its_corner = hw_outline_place (tile, &(HwPlacement){ { 0, 0 }, 45, 1, FALSE });
+
+  g_assert_cmpfloat_with_epsilon (hw_warnings_gap (tile, on_its_corner, 2, &where), -1.5 * (1 - M_SQRT1_2),
+                                  1e-6);
+}
+
 static void
 a_gap_beyond_reach_has_no_measure (void)
 {
@@ -335,6 +347,7 @@ main (int argc, char **argv)
   ADD ("no-cloth-helps", no_cloth_helps_what_fits_no_hoop);
   ADD ("pins", frames_of_pins_are_told_of_where_there_is_one);
   ADD ("told-in-order", hairlines_are_told_in_the_order_of_motifs);
+  ADD ("star", tiles_that_make_a_star_overlap);
   ADD ("tolerance", hairlines_without_marks_reckon_with_the_tolerance);
   ADD ("reach", a_gap_beyond_reach_has_no_measure);
   ADD ("density", density_maps_are_shared_and_measured);
