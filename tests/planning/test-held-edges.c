@@ -152,6 +152,30 @@ a_tie_is_left_out_for_two_pins (void)
   g_assert_cmpint (hw_plan_hooping_of (plan, 1), ==, hw_plan_hooping_of (plan, 4));
 }
 
+/* Gate and Quince cannot be pinned to one hooping, since Trellis comes between; that Gate is pinned with Rose as well has no part in it and is kept. */
+static void
+a_pin_that_cannot_be_kept_costs_no_other (void)
+{
+  g_autoptr (HwSnapshot) scene = garden ();
+  g_autoptr (HwPlan) plan = NULL;
+  HwPin *around = little_pin ("h1", 100, 100, "m1 m3"), *beside = little_pin ("h1", 100, 100, "m1 m4");
+
+  little_motif (scene, "Gate", 30, 30, 80, 100);
+  little_motif (scene, "Trellis", 30, 30, 100, 100);
+  little_motif (scene, "Quince", 30, 30, 120, 100);
+  little_motif (scene, "Rose", 20, 20, 80, 140);
+  around->keep = beside->keep = HW_KEEP_MOTIFS;
+  g_ptr_array_add (scene->pins, around);
+  g_ptr_array_add (scene->pins, beside);
+  plan = plan_verified (scene);
+  g_assert_cmpuint (count_problems (plan, HW_PROBLEM_PIN), ==, 1);
+  assert_says (
+      find_problem (plan, HW_PROBLEM_PIN)->text,
+      "The pinned hooping with Gate and Quince cannot be stitched at one time: the order goes Gate before "
+      "Trellis, Trellis before Quince.");
+  g_assert_cmpint (hw_plan_hooping_of (plan, 0), ==, hw_plan_hooping_of (plan, 3));
+}
+
 static void
 pairs_kept_apart_of_what_is_not_there_ask_for_nothing (void)
 {
@@ -271,5 +295,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planning/held-edges/pins", pins_that_name_nothing_or_no_hoop_are_told_or_passed_over);
   g_test_add_func ("/planning/held-edges/no-hoop", without_hoops_nothing_counts_as_stitched);
   g_test_add_func ("/planning/held-edges/no-field", a_hoop_without_a_usable_field_is_told);
+  g_test_add_func ("/planning/held-edges/costs-no-other", a_pin_that_cannot_be_kept_costs_no_other);
   return g_test_run ();
 }
