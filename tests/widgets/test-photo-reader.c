@@ -28,8 +28,8 @@ static const HwReading marks[] = {
   { "D", { -50, 60 }, { 0 }, FALSE, FALSE },
 };
 
-/* The hooped cloth from above, 3 px to a mm. */
-static const DrawnCloth bare = { .scale = 3, .origin = { 375, 405 }, .width = 750, .height = 810 };
+/* The hooped cloth from above, 2.4 px to a mm. */
+static const DrawnCloth bare = { .scale = 2.4, .origin = { 300, 324 }, .width = 600, .height = 648 };
 
 static void
 set_up (Fixture *f, gconstpointer data)
@@ -248,7 +248,7 @@ more_handles_check_each_other (Fixture *f, gconstpointer data)
   put_handles (f, &cloth);
   hands_says (f->desk.dialog, "The handles are likely off by");
   HwHandlePoint *wrong = g_ptr_array_index (desk->squaring->points, 1);
-  wrong->px.x += 45;
+  wrong->px.x += 36;
   g_signal_emit_by_name (desk->view, "moved", 1);
   hands_settle ();
   g_assert_cmpint (desk->squaring->bad, ==, 1);
@@ -275,7 +275,7 @@ the_bow_of_the_lens_is_checked_by_a_line (Fixture *f, gconstpointer data)
   hands_says (f->desk.dialog, "Click three points or more along a line");
   for (guint i = 0; i < 3; i++)
     {
-      HwPoint px = { 150 + 225.0 * i, 120 };
+      HwPoint px = { 120 + 180.0 * i, 96 };
 
       g_array_append_val (desk->view->line, px);
     }

@@ -409,6 +409,64 @@ figures_follow_the_hand (Table *table, gconstpointer data)
     }
 }
 
+/* Turned, it is told by how much and which way; resized, how large it is now. */
+static void
+turn_and_size_are_told_in_figures (Table *table, gconstpointer data)
+{
+  static const char *const words[] = { "turned by 20° clockwise", "turned by 20° anticlockwise" };
+  HwHandles handles;
+
+  hw_bench_select_only (table->bench, "m3");
+  for (guint i = 0; i < 2; i++)
+    {
+      HwPoint middle = table_pixel (table, 550, 100), arm;
+
+      g_assert_true (hw_canvas_handles (table->canvas, &handles));
+      HwPoint from = handles.at[HW_HANDLE_TURN];
+      arm = hw_point_turn ((HwPoint){ from.x - middle.x, from.y - middle.y }, i == 0 ? 20 : -20);
+      table_pull_pixels (table, from, (HwPoint){ middle.x + arm.x, middle.y + arm.y }, GDK_CONTROL_MASK);
+      g_autofree char *text = hw_canvas_live_figures (table->canvas);
+      g_autofree char *plain = plain_spaces (text);
+      if (strstr (plain, words[i]) == NULL)
+        g_error ("“%s” instead of “%s”", plain, words[i]);
+      hw_drag_cancel (table->canvas);
+    }
+  g_assert_true (hw_canvas_handles (table->canvas, &handles));
+  HwPoint corner = handles.at[HW_HANDLE_BOTTOM_RIGHT], opposite = handles.at[HW_HANDLE_TOP_LEFT];
+  table_pull_pixels (
+      table, corner,
+      (HwPoint){ corner.x + (corner.x - opposite.x) / 2, corner.y + (corner.y - opposite.y) / 2 }, 0);
+  g_autofree char *size = hw_canvas_live_figures (table->canvas);
+  g_autofree char *plain = plain_spaces (size);
+  double scale = table_placement (table, "m3").scale;
+  g_autofree char *side = g_strdup_printf ("%.1f × %.1f mm", 40 * scale, 40 * scale);
+  g_assert_cmpfloat (scale, >, 1.3);
+  g_assert_cmpfloat_with_epsilon (g_ascii_strtod (plain, NULL), 100 * scale, 0.06);
+  g_assert_nonnull (strstr (plain, side));
+  hw_drag_cancel (table->canvas);
+}
+
+/* Near an edge line it is told how far it is to that. */
+static void
+near_the_edge_line_the_gap_is_told (Table *table, gconstpointer data)
+{
+  g_autoptr (HwEdgeLine) edge = hw_edge_line_new_shape (HW_EDGE_ROUNDED, (HwBox){ 20, 20, 640, 420 }, 30, 5);
+
+  hw_scene_set_edge_line (hw_bench_get_scene (table->bench), edge);
+  wait_for_plan (table->bench);
+  hands_settle ();
+  table_pull (table, (HwPoint){ 550, 100 }, (HwPoint){ 45, 40 }, GDK_CONTROL_MASK);
+  g_autofree char *text = hw_canvas_live_figures (table->canvas);
+  g_autofree char *plain = plain_spaces (text);
+  g_assert_nonnull (strstr (plain, "45.0 mm right, 40.0 mm down"));
+  g_assert_nonnull (strstr (plain, "25.0 mm")); /* from 615 to 640 */
+  guint before = hands_reddish (GTK_WIDGET (table->canvas));
+  hw_drag_cancel (table->canvas);
+  table_pull (table, (HwPoint){ 550, 100 }, (HwPoint){ 80, 40 }, GDK_CONTROL_MASK);
+  g_assert_cmpuint (hands_reddish (GTK_WIDGET (table->canvas)), >, before);
+  hw_drag_cancel (table->canvas);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -431,5 +489,7 @@ main (int argc, char **argv)
   ADD (marks_in_the_machine_are_taken_away);
   ADD (without_marks_shown_none_is_at_hand);
   ADD (figures_follow_the_hand);
+  ADD (turn_and_size_are_told_in_figures);
+  ADD (near_the_edge_line_the_gap_is_told);
   return g_test_run ();
 }

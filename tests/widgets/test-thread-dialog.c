@@ -80,6 +80,33 @@ what_is_not_enough_is_to_be_bought (Desk *desk, gconstpointer data)
   desk_says (desk, "Nothing must be bought");
 }
 
+/* Of what is stitched no more is needed, and of stitches that are not counted nobody knows how much. */
+static void
+what_is_needed_is_told_or_not_known (Desk *desk, gconstpointer data)
+{
+  HwThreadBlock uncounted = { .name = (char *)"sloe", .colour = { 0.15, 0.1, 0.4 }, .stitches = 0 };
+  HwMotif *motif = orchard_motif (NULL, "Sloe", 300, 250);
+  g_autoptr (GPtrArray) motifs = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_motif_unref);
+
+  hw_motif_set_threads (motif, &uncounted, 1);
+  g_ptr_array_add (motifs, motif);
+  g_assert_true (hw_bench_add_motifs (desk->bench, motifs, NULL));
+  wait_for_plan (desk->bench);
+  desk_open (desk, hw_palette_dialog_show, TITLE);
+  hands_says (desk->dialog, "in 3 motifs · takes about ");
+  desk_says (desk, "in 1 motif");
+  desk_says (desk, "how much is not known: its stitches are not counted");
+  while (hw_scene_get_frozen (hw_bench_get_scene (desk->bench))->len
+         < hw_bench_get_plan (desk->bench)->n_hoopings)
+    {
+      g_assert_true (
+          hw_bench_mark_stitched (desk->bench, hw_scene_get_frozen (hw_bench_get_scene (desk->bench))->len));
+      wait_for_plan (desk->bench);
+    }
+  hands_settle ();
+  desk_says (desk, "in 3 motifs · stitched already");
+}
+
 /* While something is in the hand a press of a button does not change threads under it. */
 static void
 within_an_edit_nothing_is_exchanged (Desk *desk, gconstpointer data)
@@ -160,6 +187,7 @@ main (int argc, char **argv)
   ADD (without_a_list_it_says_how_to_get_one);
   ADD (a_thread_at_hand_takes_anothers_place);
   ADD (what_is_not_enough_is_to_be_bought);
+  ADD (what_is_needed_is_told_or_not_known);
   ADD (within_an_edit_nothing_is_exchanged);
   ADD (a_scene_without_threads_says_so);
   ADD (a_list_is_loaded);
