@@ -232,8 +232,10 @@ the_picture_is_dark_as_the_desktop_is (Fixture *f, gconstpointer data)
 static void
 what_is_stitched_is_seen (Fixture *f, gconstpointer data)
 {
+  g_autoptr (HwEdgeLine) edge = hw_edge_line_new_shape (HW_EDGE_RECTANGLE, (HwBox){ 20, 20, 580, 380 }, 0, 5);
   cairo_surface_t *before, *after;
 
+  hw_scene_set_edge_line (hw_bench_get_scene (f->desk.bench), edge);
   bench_add_stitched (f->desk.bench, "Sloe", 170, 150);
   wait_for_plan (f->desk.bench);
   hw_bench_select_only (f->desk.bench, "m3");

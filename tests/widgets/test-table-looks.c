@@ -77,6 +77,9 @@ theme (Table *table, const char *name, gboolean dark)
 static void
 lay_out_much (Table *table)
 {
+  g_autoptr (HwEdgeLine) edge = hw_edge_line_new_shape (HW_EDGE_ROUNDED, (HwBox){ 20, 20, 580, 380 }, 25, 5);
+
+  hw_scene_set_edge_line (hw_bench_get_scene (table->bench), edge);
   hw_bench_select_only (table->bench, "m3");
   hw_bench_nudge (table->bench, 0, -90);
   wait_for_plan (table->bench);
@@ -493,6 +496,78 @@ a_sign_says_what_is_wrong (Table *table, gconstpointer data)
   g_assert_cmpuint (said, ==, hw_signs_count (table->canvas->signs));
 }
 
+/* On a stage of the course what is not stitched yet lies as its paper template, that of the hooping at work more strongly; what was stitched is there as stitches. */
+static void
+on_a_stage_motifs_lie_as_templates (Table *table, gconstpointer data)
+{
+  cairo_surface_t *stages[4];
+
+  bench_add_stitched (table->bench, "Sloe", 320, 200);
+  hw_bench_select_only (table->bench, NULL);
+  wait_for_plan (table->bench);
+  g_assert_cmpuint (hw_bench_get_plan (table->bench)->n_hoopings, ==, 3);
+  settle (table);
+  for (int stage = -1; stage < 3; stage++)
+    {
+      hw_bench_set_stage (table->bench, stage);
+      settle (table);
+      stages[stage + 1] = picture (table);
+      for (guint i = 0; i < table->canvas->cast->len; i++)
+        {
+          int hooping = hw_canvas_hooping_of (table->canvas, i);
+
+          g_assert_cmpint (hw_canvas_template_of (table->canvas, i), ==,
+                           stage < 0 || hooping < stage ? HW_TEMPLATE_SHOWN_NOT
+                           : hooping == stage           ? HW_TEMPLATE_SHOWN_NEXT
+                                                        : HW_TEMPLATE_SHOWN_LATER);
+        }
+    }
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpuint (apart (stages[i], stages[i + 1]), >, 500);
+  assert_as_drawn_anew (table, 0);
+  theme (table, "Default", TRUE);
+  cairo_surface_t *dark = picture (table);
+  g_assert_cmpfloat (lightness (dark), <, lightness (stages[3]) - 10);
+  theme (table, "Default", FALSE);
+  cairo_surface_destroy (dark);
+  for (guint i = 0; i < 4; i++)
+    cairo_surface_destroy (stages[i]);
+  hw_bench_set_stage (table->bench, -1);
+}
+
+/* Footprints, marks, order and density are each drawn or not, and nothing else with them. */
+static void
+each_layer_is_shown_or_not (Table *table, gconstpointer data)
+{
+  static const char *const layers[] = { "show-hoopings", "show-marks", "show-order", "show-density" };
+  cairo_surface_t *before, *after;
+
+  bench_add_stitched (table->bench, "Sloe", 320, 200);
+  wait_for_plan (table->bench);
+  hw_bench_select_only (table->bench, NULL);
+  hw_bench_choose_hooping (table->bench, 0);
+  settle (table);
+  for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
+    {
+      gboolean shown;
+
+      before = picture (table);
+      g_object_get (table->canvas, layers[i], &shown, NULL);
+      g_object_set (table->canvas, layers[i], !shown, NULL);
+      settle (table);
+      after = picture (table);
+      if (apart (before, after) < 50)
+        g_error ("“%s” changes nothing", layers[i]);
+      cairo_surface_destroy (after);
+      g_object_set (table->canvas, layers[i], shown, NULL);
+      settle (table);
+      after = picture (table);
+      g_assert_cmpuint (apart (before, after), ==, 0);
+      cairo_surface_destroy (after);
+      cairo_surface_destroy (before);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -510,5 +585,7 @@ main (int argc, char **argv)
   ADD (hoopings_glide_where_motion_is_wanted);
   ADD (another_way_to_hoop_is_seen_and_taken);
   ADD (a_sign_says_what_is_wrong);
+  ADD (on_a_stage_motifs_lie_as_templates);
+  ADD (each_layer_is_shown_or_not);
   return g_test_run ();
 }
