@@ -312,6 +312,108 @@ test_other_poses_do_not (void)
   g_assert_false (hw_plans_look_alike (a, other));
 }
 
+#define SIDE 400
+
+/* How many pixels of the drawn signs, and of the words of the first of them if wanted, are red; others: how many else are not white. */
+static guint
+drawn_red (const HwSigns *signs, int hovered, gboolean words, guint *others)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, SIDE, SIDE);
+  cairo_t *cr = cairo_create (surface);
+  g_autoptr (GArray) avoid = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+  guint red = 0;
+
+  *others = 0;
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  hw_signs_draw (cr, signs, (HwBox){ 0, 0, SIDE, SIDE }, hovered);
+  if (words)
+    hw_signs_draw_words (cr, signs, 0, (HwBox){ 0, 0, SIDE, SIDE }, avoid, NULL);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  for (int y = 0; y < SIDE; y++)
+    {
+      const guint32 *row = (const guint32 *)(const void *)(cairo_image_surface_get_data (surface)
+                                                           + y * cairo_image_surface_get_stride (surface));
+
+      for (int x = 0; x < SIDE; x++)
+        {
+          guint r = row[x] >> 16 & 0xff, g = row[x] >> 8 & 0xff, b = row[x] & 0xff;
+
+          if (r > 100 && r > 2 * b && r > 2 * g)
+            red++;
+          else if (r < 250 || g < 250 || b < 250)
+            (*others)++;
+        }
+    }
+  cairo_surface_destroy (surface);
+  return red;
+}
+
+/* A grave one is red, with its words; the one under the pointer stands out, and one for several says how many. */
+static void
+test_a_grave_sign_is_red (void)
+{
+  const HwView view = { 1, 100, 100 };
+  guint red[2], said[2], others, plain, hovered, several;
+
+  for (guint grave = 0; grave < 2; grave++)
+    {
+      g_autoptr (HwSnapshot) snapshot = garden ();
+      g_autoptr (HwPlan) plan = hw_plan_new (snapshot);
+      g_autoptr (HwSigns) signs = hw_signs_new ();
+
+      add_problem (plan, HW_PROBLEM_PIN, 0, 100, 100, grave == 1, "The hooping cannot be kept.");
+      hw_signs_learn (signs, plan, -1);
+      hw_signs_place (signs, &view);
+      g_assert_cmpint (hw_signs_is_grave (signs, 0), ==, grave == 1);
+      red[grave] = drawn_red (signs, -1, FALSE, &others);
+      said[grave] = drawn_red (signs, 0, TRUE, &others) - drawn_red (signs, 0, FALSE, &others);
+      red[grave] = drawn_red (signs, -1, FALSE, &plain);
+      drawn_red (signs, 0, FALSE, &hovered);
+      g_assert_cmpuint (drawn_red (signs, 0, FALSE, &hovered) + hovered, >, red[grave] + plain);
+      add_problem (plan, HW_PROBLEM_DENSE, 1, 104, 100, FALSE, "Dense.");
+      hw_signs_learn (signs, plan, -1);
+      hw_signs_place (signs, &view);
+      g_assert_cmpuint (hw_signs_count (signs), ==, 1);
+      g_assert_cmpuint (drawn_red (signs, -1, FALSE, &several) + several, >, red[grave] + plain);
+    }
+  g_assert_cmpuint (red[1], >, red[0] + 50);
+  g_assert_cmpuint (said[1], >=, said[0]);
+}
+
+/* Its words stay on the table, and off what is not to be covered, wherever it stands. */
+static void
+test_words_keep_off_what_is_not_to_be_covered (void)
+{
+  static const HwPoint places[] = { { 200, 200 }, { 5, 5 }, { 395, 395 }, { 395, 5 }, { 5, 395 } };
+  const HwView view = { 1, 0, 0 };
+  const HwBox area = { 0, 0, SIDE, SIDE };
+
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      g_autoptr (HwSnapshot) snapshot = garden ();
+      g_autoptr (HwPlan) plan = hw_plan_new (snapshot);
+      g_autoptr (HwSigns) signs = hw_signs_new ();
+      g_autoptr (GArray) avoid = g_array_new (FALSE, FALSE, sizeof (HwPoint));
+      g_autoptr (GArray) motifs = g_array_new (FALSE, FALSE, sizeof (HwBox));
+      HwPoint handle = { places[i].x + 60, places[i].y };
+      HwBox spoken = { places[i].x - 20, places[i].y + 12, places[i].x + 20, places[i].y + 52 };
+
+      add_problem (plan, HW_PROBLEM_DENSE, 0, places[i].x, places[i].y, FALSE, "Too dense here.");
+      hw_signs_learn (signs, plan, -1);
+      hw_signs_place (signs, &view);
+      HwBox free_of_all = hw_signs_words_bounds (signs, 0, area, avoid, NULL);
+      g_assert_true (free_of_all.x0 >= 0 && free_of_all.y0 >= 0 && free_of_all.x1 <= SIDE
+                     && free_of_all.y1 <= SIDE);
+      g_array_append_val (avoid, handle);
+      g_array_append_val (motifs, spoken);
+      HwBox box = hw_signs_words_bounds (signs, 0, area, avoid, motifs);
+      g_assert_true (box.x0 >= 0 && box.y0 >= 0 && box.x1 <= SIDE && box.y1 <= SIDE);
+      g_assert_false (hw_box_overlaps ((HwBox){ box.x0 + 3, box.y0 + 3, box.x1 - 3, box.y1 - 3 }, spoken));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -330,5 +432,7 @@ main (int argc, char **argv)
                    test_words_leave_free_what_they_speak_of);
   g_test_add_func ("/canvas-alike/equal-poses-look-alike", test_equal_poses_look_alike);
   g_test_add_func ("/canvas-alike/other-poses-do-not", test_other_poses_do_not);
+  g_test_add_func ("/canvas-signs/a-grave-sign-is-red", test_a_grave_sign_is_red);
+  g_test_add_func ("/canvas-signs/words-keep-off", test_words_keep_off_what_is_not_to_be_covered);
   return g_test_run ();
 }
