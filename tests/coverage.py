@@ -16,7 +16,7 @@ import sys
 
 ROOMS = ["geometry", "scene", "registration", "planning", "formats", "drawing", "paper", "commands", "workbench"]
 # The least share of branches, in per cent, by room. The workbench is held to its bound where its window has been run.
-BOUNDS = {"geometry": 95, "scene": 85, "registration": 95, "planning": 95, "formats": 95, "drawing": 85, "paper": 85, "commands": 85, "workbench": 84}
+BOUNDS = {"geometry": 95, "scene": 85, "registration": 95, "planning": 95, "formats": 95, "drawing": 85, "paper": 85, "commands": 85, "workbench": 85}
 WINDOW = "src/workbench/window.c"
 LEFT_OUT = re.compile(r"\b(g_return_(val_)?if_fail|g_return_(val_)?if_reached|g_assert\w*|g_warn_if\w*|G_DEFINE_\w+|G_DECLARE_\w+"
                       r"|g_clear_(pointer|object|error|signal_handler|handle_id|list|slist)|g_once_init_\w+|G_OBJECT_WARN_\w+)\b")
