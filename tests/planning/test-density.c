@@ -115,6 +115,7 @@ layers_add_up (void)
 {
   g_autoptr (HwSnapshot) scene = hw_snapshot_new ();
   g_autoptr (HwDensityMap) map = NULL;
+  g_autoptr (GArray) stacked = NULL;
   HwPoint middle = { 100, 100 };
 
   add_seven (scene, 100, 100, 0, 1);
@@ -124,6 +125,8 @@ layers_add_up (void)
   g_assert_cmpfloat_with_epsilon (hw_density_map_share (map, 0, middle)
                                       + hw_density_map_share (map, 1, middle),
                                   hw_density_map_at (map, middle), 1e-9);
+  stacked = hw_density_map_patches (map, 0.1, TRUE);
+  g_assert_cmpuint (stacked->len, ==, 1); /* to the map's very rim */
 }
 
 /* The same stitches on a quarter of the area. */
