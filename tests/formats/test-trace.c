@@ -3,6 +3,7 @@
 #include <cairo.h>
 #include <math.h>
 #include <string.h>
+#include <time.h>
 
 #include "../rounds.h"
 #include "formats/artwork.h"
@@ -282,6 +283,7 @@ test_large_masks_in_bounded_time (void)
     {
       g_autofree guint8 *mask = g_malloc (width * height);
       g_autoptr (HwOutline) outline = NULL;
+      clock_t begun;
       double seconds;
 
       for (guint y = 0; y < height; y++)
@@ -294,9 +296,9 @@ test_large_masks_in_bounded_time (void)
                                   : kind == 1 ? CLAMP ((int)(wave * 200) + noise - 100, 0, 255)
                                               : noise;
           }
-      g_test_timer_start ();
+      begun = clock ();
       outline = hw_trace_mask (mask, width, height, width, SCALE, SMOOTHING, SPECK);
-      seconds = g_test_timer_elapsed ();
+      seconds = (double)(clock () - begun) / CLOCKS_PER_SEC; /* of the processor, which others may want too */
       g_test_message ("kind %u: %.2f s, %u rings", kind, seconds, outline != NULL ? outline->n_rings : 0);
       g_assert_cmpfloat (seconds, <, 30.0 * rounds_one_in ());
       g_assert_true (kind == 2 || outline != NULL);

@@ -3,7 +3,7 @@
 
 #include <gdk/x11/gdkx.h>
 
-#define SHOWN_SECONDS 10
+#define SHOWN_SECONDS 60
 
 gboolean
 hands_ready (int *argc, char ***argv)

@@ -57,7 +57,7 @@ open (Fixture *f, const char *title)
 static void
 wait_for (Fixture *f, const char *beginning)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   for (;;)
     {
@@ -74,7 +74,7 @@ wait_for (Fixture *f, const char *beginning)
 static void
 wait_for_answer (Fixture *f)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   while (f->answers == 0)
     {
@@ -247,7 +247,7 @@ a_file_that_goes_is_told (Fixture *f, gconstpointer data)
   wait_for (f, "So the whole picture is ");
   g_remove (f->path);
   hands_click (f->desk.dialog, "Add the motif");
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
   GtkWidget *add = hands_find (f->desk.dialog, GTK_TYPE_BUTTON, "Add the motif");
   while (!gtk_widget_get_sensitive (add))
     {

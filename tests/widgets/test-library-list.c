@@ -68,7 +68,7 @@ list (Fixture *f)
 static void
 wait_for_picture (HwLibraryItem *item)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   hw_library_item_want (item);
   hw_library_item_want (item); /* it is under way already */

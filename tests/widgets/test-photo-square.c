@@ -153,7 +153,7 @@ static void
 where_no_sheet_is_found_its_handles_lie_in_the_middle (Fixture *f, gconstpointer data)
 {
   HwPoint corners[4];
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   hands_click (f->desk.dialog, "Find it");
   while (!gtk_widget_get_sensitive (f->photo->find_sheet))
@@ -190,7 +190,7 @@ where_no_sheet_is_found_its_handles_lie_in_the_middle (Fixture *f, gconstpointer
 static void
 marks_that_are_not_there_are_not_found (Fixture *f, gconstpointer data)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
   char *said;
 
   hands_click (f->desk.dialog, "Look for the drawn marks");
@@ -268,7 +268,7 @@ put_handles (Fixture *f, const DrawnCloth *cloth)
 static void
 look (Fixture *f, HwPhotoSquare *square)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   hands_click (f->desk.dialog, "Look for the drawn marks");
   while (!gtk_widget_is_sensitive (square->look))
@@ -329,7 +329,7 @@ beside_a_sheet_they_tell_what_the_cloth_drew_in (Fixture *f, gconstpointer data)
 {
   Marked marked = show_marked (f, 0.02, TRUE);
   HwPhotoSquare *square = marked.square;
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
   HwPoint before = hw_scene_motif_get_record (hw_scene_find_motif (hw_bench_get_scene (f->desk.bench), "m3"))
                        ->placement.position;
 

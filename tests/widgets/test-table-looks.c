@@ -366,7 +366,7 @@ panned_and_zoomed_it_is_as_drawn_anew (Table *table, gconstpointer data)
 static void
 until_gliding (Table *table)
 {
-  gint64 end = g_get_monotonic_time () + 10 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   while (table->canvas->glide == NULL)
     {
@@ -380,7 +380,7 @@ static void
 hoopings_glide_where_motion_is_wanted (Table *table, gconstpointer data)
 {
   static const char *const pair[] = { "m1", "m2", NULL };
-  gint64 end = g_get_monotonic_time () + 20 * G_USEC_PER_SEC;
+  gint64 end = g_get_monotonic_time () + 60 * G_USEC_PER_SEC;
 
   /* The table has drawn a plan that came while it was there. */
   hw_bench_select_only (table->bench, "m3");
