@@ -176,6 +176,13 @@ class Window:
 
     def gone(self, role=None, name=None, start=None):
         until(lambda: not self.look(role, name, start), f"{role} '{getattr(name, 'pattern', name)}' goes away")
+        self.settled()
+
+    def settled(self):
+        """Waits until the screen has the windows that the tree has, and one of them the keys: what is pressed while a dialog or a menu is just going goes
+        nowhere. A menu that stays is on the screen alone, so not for long."""
+        with contextlib.suppress(AssertionError):
+            until(lambda: len(self.on_screen()) == len(self.frames()) and self.active() in self.on_screen(), "nothing is just going", 2)
 
     def texts(self, start=None):
         """All that can be read below start: names of labels and contents of entries."""
@@ -424,6 +431,7 @@ class Window:
 
     def saved(self, path):
         """Saves by keyboard and reads the file back once it has been written anew."""
+        self.settled()
         before = os.stat(path)
         self.key("ctrl+s")
         until(lambda: (os.stat(path).st_ino, os.stat(path).st_mtime_ns) != (before.st_ino, before.st_mtime_ns), "the scene is saved")
