@@ -1,6 +1,7 @@
 /* The person's own hoops in the settings: name, field, frame, clearance, whether it may be turned to any angle. */
 #include "own-hoops.h"
 
+#include "../geometry/one-line.h"
 #include "../scene/limits.h"
 #include "settings.h"
 
@@ -30,10 +31,12 @@ hw_own_hoops_get (void)
   for (gsize i = 0; i < g_variant_n_children (kept); i++)
     {
       g_autoptr (HwHoop) hoop = hw_hoop_new ();
+      g_autofree char *name = NULL;
       gboolean any;
 
-      g_variant_get_child (kept, i, "(sdddddb)", &hoop->name, &hoop->field_width, &hoop->field_height,
+      g_variant_get_child (kept, i, "(sdddddb)", &name, &hoop->field_width, &hoop->field_height,
                            &hoop->frame_width, &hoop->frame_height, &hoop->clearance, &any);
+      hoop->name = hw_one_line_name (name);
       hoop->turn = any ? HW_TURN_ANY : HW_TURN_QUARTER;
       if (makes_sense (hoop))
         g_ptr_array_add (hoops, g_steal_pointer (&hoop));

@@ -11,13 +11,13 @@ if [ ! -f "$folder/build/build.ninja" ]; then
   CC=clang CFLAGS="-fsanitize=fuzzer-no-link" meson setup "$folder/build" "$root" -Db_sanitize=address,undefined -Db_lundef=false \
     -Dbuildtype=debugoptimized
 fi
-ninja -C "$folder/build" $(ninja -C "$folder/build" -t targets all | sed -n 's|^\(tests/fuzz/fuzz-[a-z-]*\):.*|\1|p')
+ninja -C "$folder/build" data/gschemas.compiled $(ninja -C "$folder/build" -t targets all | sed -n 's|^\(tests/fuzz/fuzz-[a-z-]*\):.*|\1|p')
 for program in "$folder"/build/tests/fuzz/fuzz-*; do
   [ -x "$program" ] && [ -f "$program" ] || continue
   name=$(basename "$program" | sed 's/^fuzz-//')
   mkdir -p "$folder/learnt/$name"
   echo "== $name"
-  G_DEBUG=fatal-criticals G_SLICE=always-malloc GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8 \
+  G_DEBUG=fatal-criticals G_SLICE=always-malloc GSETTINGS_BACKEND=memory GSETTINGS_SCHEMA_DIR="$folder/build/data" LC_ALL=C.UTF-8 \
     "$program" -max_total_time="$seconds" -timeout=120 -rss_limit_mb=2048 -artifact_prefix="$folder/$name-" -print_final_stats=1 \
     "$folder/learnt/$name" "$root/tests/fuzz/corpus/$name" 2>&1 | grep -E "stat::|ERROR|SUMMARY|DONE|BINGO" || true
 done
