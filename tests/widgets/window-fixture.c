@@ -146,6 +146,21 @@ has_found (GtkFileChooser *chooser, GFile *wanted)
   return file != NULL && g_file_equal (file, wanted);
 }
 
+static void
+name_file (GtkFileChooser *chooser, GFile *file)
+{
+  if (gtk_file_chooser_get_action (chooser) == GTK_FILE_CHOOSER_ACTION_SAVE)
+    {
+      g_autoptr (GFile) folder = g_file_get_parent (file);
+      g_autofree char *name = g_file_get_basename (file);
+
+      gtk_file_chooser_set_current_folder (chooser, folder, NULL);
+      gtk_file_chooser_set_current_name (chooser, name);
+    }
+  else
+    gtk_file_chooser_set_file (chooser, file, NULL);
+}
+
 void
 room_pick (const char *path)
 {
@@ -155,18 +170,10 @@ room_pick (const char *path)
   if (path != NULL)
     {
       g_autoptr (GFile) file = g_file_new_for_path (path);
-      g_autoptr (GFile) folder = g_file_get_parent (file);
+      guint waits = 0;
 
-      if (gtk_file_chooser_get_action (chooser) == GTK_FILE_CHOOSER_ACTION_SAVE)
-        {
-          g_autofree char *name = g_path_get_basename (path);
-
-          gtk_file_chooser_set_current_folder (chooser, folder, NULL);
-          gtk_file_chooser_set_current_name (chooser, name);
-        }
-      else
-        gtk_file_chooser_set_file (chooser, file, NULL);
-      room_until (has_found (chooser, file));
+      /* When the dialog has read the folder it began with only now, it may forget the file that was named: it is named again each second. */
+      room_until (has_found (chooser, file) || (waits++ % 200 == 0 && (name_file (chooser, file), FALSE)));
     }
   gtk_dialog_response (GTK_DIALOG (chooser), path != NULL ? GTK_RESPONSE_ACCEPT : GTK_RESPONSE_CANCEL);
   hands_settle ();
