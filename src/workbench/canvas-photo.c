@@ -265,8 +265,7 @@ refresh (HwCanvas *canvas)
         {
           hw_photo_unref (photo->photo);
           photo->photo = hw_photo_ref (shown);
-          hw_canvas_spoil (canvas,
-                           HW_BIT (HW_LAYER_STILL)); /* it may have been drawn since, as it looked before */
+          hw_canvas_spoil (canvas, HW_BIT (HW_LAYER_STILL));
         }
       return;
     }
@@ -291,12 +290,12 @@ idle_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* Soon: while another scene is being opened, its folder is not known yet. */
+/* Soon: while another scene is being opened, its folder is not known yet. Before the table is painted again, so that no frame shows it as it looked before. */
 void
 hw_canvas_refresh_photo (HwCanvas *canvas)
 {
   if (canvas->photo->idle == 0)
-    canvas->photo->idle = g_idle_add (idle_cb, canvas);
+    canvas->photo->idle = g_idle_add_full (GTK_PRIORITY_RESIZE, idle_cb, canvas, NULL);
 }
 
 gboolean
