@@ -264,6 +264,7 @@ pin_with_marks (HwBench *bench, const HwSnapshot *snapshot)
   return NULL;
 }
 
+/* A line for each two marks that are worth measuring between; n_pairs counts them. */
 static GtkWidget *
 make_pairs (Dialog *dialog)
 {
@@ -277,10 +278,10 @@ make_pairs (Dialog *dialog)
       {
         double planned = hw_point_distance (pin->marks[i].at, pin->marks[k].at);
         Pair *pair = &dialog->pairs[dialog->n_pairs];
-        GtkEventController *focus = gtk_event_controller_focus_new ();
 
         if (planned < LEAST_APART)
           continue;
+        GtkEventController *focus = gtk_event_controller_focus_new ();
         g_autofree char *length = hw_length_text (planned, hw_bench_get_unit (dialog->bench));
         g_autofree char *name
             = g_strdup_printf (_ ("From %s to %s"), pin->marks[i].letter, pin->marks[k].letter);
@@ -402,20 +403,18 @@ make_measuring (Dialog *dialog)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget *pairs = make_pairs (dialog);
+  const char *words
+      = dialog->n_pairs == 0
+            ? _ ("No hooping with two marks or more was stitched or begun yet, so that there is nothing to "
+                 "measure between.")
+            : _ ("Lay the cloth flat, not stretched, and measure between the marks of the last hooping.");
 
   gtk_box_append (GTK_BOX (box), heading (_ ("What the cloth drew in")));
-  if (dialog->n_pairs == 0)
-    {
-      gtk_box_append (GTK_BOX (box),
-                      hw_dialog_words (_ ("No hooping with two marks or more was stitched or begun yet, so "
-                                          "that there is nothing to measure between.")));
-      return box;
-    }
-  gtk_box_append (
-      GTK_BOX (box),
-      hw_dialog_words (
-          _ ("Lay the cloth flat, not stretched, and measure between the marks of the last hooping.")));
+  gtk_box_append (GTK_BOX (box), hw_dialog_words (words));
   gtk_box_append (GTK_BOX (box), pairs);
+  gtk_widget_set_visible (pairs, dialog->n_pairs > 0);
+  if (dialog->n_pairs == 0)
+    return box;
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   if (usable_readings (dialog->pin) >= 2)
     {
@@ -461,11 +460,10 @@ hw_draw_in_dialog_show (GtkWindow *parent, HwBench *bench)
   g_signal_connect (close, "clicked", G_CALLBACK (close_cb), dialog);
   gtk_widget_set_margin_end (inner, 14);
   gtk_box_append (GTK_BOX (inner), make_measuring (dialog));
-  if (dialog->n_pairs > 0)
-    {
-      gtk_box_append (GTK_BOX (inner), dialog->told);
-      gtk_box_append (GTK_BOX (inner), dialog->picture);
-    }
+  gtk_box_append (GTK_BOX (inner), dialog->told);
+  gtk_box_append (GTK_BOX (inner), dialog->picture);
+  gtk_widget_set_visible (dialog->told, dialog->n_pairs > 0);
+  gtk_widget_set_visible (dialog->picture, dialog->n_pairs > 0);
   gtk_box_append (GTK_BOX (inner), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   gtk_box_append (GTK_BOX (inner), make_forecast (dialog));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

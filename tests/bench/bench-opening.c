@@ -18,6 +18,8 @@
 #include <glib.h>
 #include <glib/gstdio.h>
 
+#include "../folders.h"
+
 #define LOOK_EVERY 4000 /* us */
 #define AT_REST 1500000 /* us without a change: the picture is whole */
 #define PATIENCE (60 * G_USEC_PER_SEC)
@@ -92,21 +94,6 @@ write_scene (const char *folder, guint n, guint stitches)
   if (!g_file_set_contents (path, text->str, (gssize)text->len, NULL))
     g_error ("%s cannot be written", path);
   return path;
-}
-
-static void
-remove_folder (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_rmdir (folder);
 }
 
 /* --- The eye */
@@ -308,6 +295,6 @@ main (int argc, char **argv)
       scene = write_scene (folder, n, stitches);
       measure (what, argv[1], scene, times);
     }
-  remove_folder (folder);
+  folder_remove (folder);
   return 0;
 }

@@ -1,4 +1,5 @@
 /* The commands that write what is taken along: needle lists, tables, a picture; run as a person runs them. */
+#include "../folders.h"
 #include "command-run.h"
 
 #include "formats/needle-csv.h"
@@ -27,15 +28,7 @@ set_up (Bench *bench, gconstpointer data)
 static void
 tear_down (Bench *bench, gconstpointer data)
 {
-  g_autoptr (GDir) folder = g_dir_open (bench->folder, 0, NULL);
-
-  for (const char *name = g_dir_read_name (folder); name != NULL; name = g_dir_read_name (folder))
-    {
-      g_autofree char *path = g_build_filename (bench->folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
-        g_unlink (path);
-    }
+  folder_empty (bench->folder);
   bench_tear_down (bench, data);
 }
 

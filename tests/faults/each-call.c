@@ -9,7 +9,7 @@
 
 #include "../formats/scene-texts.h"
 #include "../paper/garden.h"
-#include "emptied.h"
+#include "../folders.h"
 #include "formats/whole-file.h"
 #include "words.h"
 
@@ -157,7 +157,7 @@ try_all (gconstpointer data)
           Outcome outcome;
 
           g_assert_cmpuint (desk.call, <, MOST_CALLS);
-          empty (root);
+          folder_empty (root);
           g_assert_cmpint (g_mkdir (home, 0700), ==, 0);
           g_assert_cmpint (g_mkdir (state, 0700), ==, 0);
           way->set_up (&desk);
@@ -171,8 +171,7 @@ try_all (gconstpointer data)
         }
       g_assert_cmpuint (desk.call, >, 1);
     }
-  empty (root);
-  g_rmdir (root);
+  folder_remove (root);
   hw_print_job_free (desk.print);
   hw_plan_unref (desk.plan);
   hw_plan_unref (desk.stitched);
@@ -202,8 +201,7 @@ each_way (int argc, char **argv, const Way *ways, guint n_ways)
       g_test_add_data_func (path, &ways[i], try_all);
     }
   status = g_test_run ();
-  empty (state);
-  g_rmdir (state);
+  folder_remove (state);
   for (guint i = 0; told && i < N_FAULTS; i++)
     g_print ("# %-24s %5u\n", names[i], tried[i]);
   return status;

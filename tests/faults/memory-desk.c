@@ -5,7 +5,7 @@
 
 #include "../paper/garden.h"
 #include "../workbench/bench-fixture.h"
-#include "emptied.h"
+#include "../folders.h"
 #include "formats/scene-file.h"
 
 #define N_MOTIFS 60
@@ -133,6 +133,5 @@ memory_desk_new (void)
 void
 memory_desk_clear (MemoryDesk *desk)
 {
-  empty (desk->root);
-  g_rmdir (desk->root);
+  folder_remove (desk->root);
 }

@@ -7,7 +7,7 @@
 #include <unistd.h>
 
 #include "../formats/scene-texts.h"
-#include "emptied.h"
+#include "../folders.h"
 #include "formats/kept-work.h"
 #include "memory.h"
 #include "paper/print-job.h"
@@ -182,7 +182,7 @@ void
 memory_set_up (const MemoryDesk *desk)
 {
   g_assert_true (g_file_set_contents (desk->saved, contract, -1, NULL));
-  empty (desk->work);
+  folder_empty (desk->work);
 }
 
 static gboolean

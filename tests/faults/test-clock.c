@@ -2,6 +2,7 @@
  * found, the plan comes, the log of the days and the earlier states keep their order, and what was just left or looked at is not what makes room. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "../workbench/bench-fixture.h"
 #include "faults.h"
 #include <utime.h>
@@ -20,22 +21,6 @@
 #define STOPPED G_MAXINT /* in place of a jump */
 #define WAIT_S 0.05
 #define AT_MOST_US (20 * G_USEC_PER_SEC) /* of the clock that only runs on; a day is more */
-
-static void
-empty (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_DIR))
-        empty (path);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
-}
 
 static void
 set_clock (int jump)
@@ -98,8 +83,7 @@ work_is_kept_whatever_the_clock_says (gconstpointer data)
     }
   g_assert_cmpuint (left->len, ==, 1);
   g_assert_cmpint (ABS (((HwLeftWork *)left->pdata[0])->kept - now), <, DAY / 2);
-  empty (folder);
-  g_rmdir (folder);
+  folder_remove (folder);
 }
 
 static void
@@ -150,8 +134,7 @@ the_log_keeps_its_order_and_its_times (void)
       g_assert_cmpstr (line->text, ==, text);
       g_assert_cmpint (ABS (line->at - said[i]), <=, 1);
     }
-  empty (folder);
-  g_rmdir (folder);
+  folder_remove (folder);
 }
 
 /* In Berlin the clock went from 03:00 back to 02:00 on 25 October 2026, 01:00 UTC, and from 02:00 to 03:00 on 29 March, 01:00 UTC (EU directive 2000/84/EC: last Sundays). */
@@ -208,8 +191,7 @@ earlier_states_keep_their_order (void)
       g_assert_true (g_file_get_contents (((const HwEarlierState *)list->pdata[i])->file, &text, NULL, NULL));
       g_assert_cmpstr (text, ==, wanted);
     }
-  empty (folder);
-  g_rmdir (folder);
+  folder_remove (folder);
 }
 
 static void
@@ -232,8 +214,7 @@ where_a_person_was_last_is_known_after_the_clock_went_back (void)
   g_assert_true (seen.at_machine);
   g_assert_true (hw_session_read (folder, "/harbour/then.hoopscene", &seen));
   g_assert_false (hw_session_read (folder, "/harbour/0.hoopscene", &seen));
-  empty (folder);
-  g_rmdir (folder);
+  folder_remove (folder);
 }
 
 static void
@@ -259,8 +240,7 @@ a_picture_just_painted_is_there_after_the_clock_went_back (void)
   picture = hw_scene_picture_file (kept, path, 60, NULL);
   g_assert_nonnull (picture);
   g_assert_true (g_file_test (picture, G_FILE_TEST_IS_REGULAR));
-  empty (folder);
-  g_rmdir (folder);
+  folder_remove (folder);
 }
 
 int

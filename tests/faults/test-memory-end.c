@@ -1,6 +1,6 @@
 /* Small requests that fail are GLib's own affair and always end the program: what is then left of the unsaved work. */
 #include "../workbench/bench-fixture.h"
-#include "emptied.h"
+#include "../folders.h"
 #include "formats/kept-work.h"
 #include "memory-runs.h"
 #include "memory.h"
@@ -84,7 +84,7 @@ an_end_for_want_of_memory_loses_the_last_interval_at_most (void)
       pid_t child;
       double x = 0;
 
-      empty (desk->work);
+      folder_empty (desk->work);
       child = memory_begin (desk);
       if (child == 0)
         work_until_the_end (desk, requests[i]);

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "../folders.h"
 #include "formats/artwork.h"
 #include "geometry/region.h"
 
@@ -25,16 +26,7 @@ desk_set_up (Desk *desk, gconstpointer data)
 static inline void
 desk_tear_down (Desk *desk, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (desk->folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (desk->folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_assert_cmpint (g_rmdir (desk->folder), ==, 0);
+  folder_remove (desk->folder);
   g_free (desk->folder);
   g_free (desk->path);
 }

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "../folders.h"
 #include "formats/artwork-shelf.h"
 #include "formats/scene-file.h"
 
@@ -39,16 +40,7 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
+  folder_remove (f->folder);
   g_free (f->folder);
   hw_artwork_shelf_unref (f->shelf);
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <utime.h>
 
+#include "../folders.h"
 #include "formats/earlier-states.h"
 #include "formats/scene-file.h"
 #include "scene-texts.h"
@@ -21,24 +22,9 @@ set_up (Fixture *f, gconstpointer data)
 }
 
 static void
-remove_all (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *inside = g_build_filename (path, name, NULL);
-
-      remove_all (inside);
-    }
-  g_remove (path);
-}
-
-static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  remove_all (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->states);
   g_free (f->path);

@@ -6,6 +6,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "../folders.h"
 #include "formats/kept-work.h"
 #include "formats/scene-file.h"
 #include "scene-texts.h"
@@ -26,15 +27,7 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-      g_unlink (path);
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
   hw_snapshot_unref (f->scene);
 }

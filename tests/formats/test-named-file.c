@@ -6,6 +6,7 @@
 #include <sys/un.h>
 #include <unistd.h>
 
+#include "../folders.h"
 #include "formats/artwork-shelf.h"
 #include "formats/named-file.h"
 #include "formats/scene-file.h"
@@ -49,24 +50,9 @@ set_up (Places *places, gconstpointer data)
 }
 
 static void
-remove_all (const char *path)
-{
-  g_autoptr (GDir) dir = g_file_test (path, G_FILE_TEST_IS_SYMLINK) ? NULL : g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      remove_all (child);
-    }
-  g_assert_cmpint (g_remove (path), ==, 0);
-}
-
-static void
 tear_down (Places *places, gconstpointer data)
 {
-  remove_all (places->top);
+  folder_remove (places->top);
   g_free (places->top);
   g_free (places->scene);
 }
@@ -456,6 +442,6 @@ main (int argc, char **argv)
   ADD ("named-twice", what_is_named_twice_is_asked_for_once);
   ADD ("saved-elsewhere", saving_elsewhere_takes_along_what_was_read);
   result = g_test_run ();
-  remove_all (state);
+  folder_remove (state);
   return result;
 }

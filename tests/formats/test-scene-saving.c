@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "../folders.h"
 #include "scene-texts.h"
 
 static const char needles[] = "x_mm,y_mm,action,thread\n0,0,stitch,hemp\n1,2,stitch,hemp\n";
@@ -27,27 +28,9 @@ set_up (Fixture *f, gconstpointer data)
 }
 
 static void
-remove_all (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_DIR) && !g_file_test (path, G_FILE_TEST_IS_SYMLINK))
-        remove_all (path);
-      else
-        g_unlink (path);
-    }
-  g_rmdir (folder);
-}
-
-static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  remove_all (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->path);
   hw_snapshot_unref (f->scene);

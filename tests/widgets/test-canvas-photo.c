@@ -2,6 +2,7 @@
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "../workbench/bench-fixture.h"
 #include "table-fixture.h"
 
@@ -39,17 +40,8 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   table_tear_down (&f->table, NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->told);
 }

@@ -1,6 +1,7 @@
 /* What is taken along: just what is chosen is written, into the chosen folder, and nothing that is there is replaced without a question. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "../workbench/bench-fixture.h"
 #include "dialog-fixture.h"
 #include "window-fixture.h"
@@ -46,17 +47,8 @@ count_files (Fixture *f, const char *suffix)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   desk_tear_down (&f->desk, NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_remove (path); /* an empty folder too */
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
 }
 

@@ -2,6 +2,7 @@
 #include <glib/gstdio.h>
 #include <utime.h>
 
+#include "../folders.h"
 #include "hands.h"
 #include "workbench/library-list.h"
 
@@ -33,16 +34,7 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_object_unref (f->store);
   g_free (f->folder);
 }

@@ -1,6 +1,7 @@
 /* The paper on its way out: saved where it was asked for and told so, and not at all when one goes back or stops. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "dialog-fixture.h"
 #include "window-fixture.h"
 #include "workbench/paper-dialog-private.h"
@@ -36,21 +37,12 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   /* What a thread still does for it holds the dialog; the window it is over outlives it here. */
   if (f->alive != NULL && hands_window (TITLE) != NULL)
     gtk_window_destroy (f->desk.dialog);
   room_until (f->alive == NULL);
   desk_tear_down (&f->desk, NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
 }
 

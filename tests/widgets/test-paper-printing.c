@@ -1,6 +1,7 @@
 /* Paper that goes to a printer: at true size and where one says; what was measured of a printer makes its pages true, and what was chosen is chosen the next time. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "dialog-fixture.h"
 #include "paper/sheet-size.h"
 #include "paper/test-sheet.h"
@@ -59,18 +60,9 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   close_it (f);
   desk_tear_down (&f->desk, NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
 }
 

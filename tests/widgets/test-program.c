@@ -1,6 +1,7 @@
 /* The program: it goes on with the scene that was open last, else begins with the start page; scenes given to it get a window each, artwork comes into the one that is there. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "../workbench/bench-fixture.h"
 #include "window-fixture.h"
 #include "workbench/application.h"
@@ -82,18 +83,9 @@ close_all (Program *program)
 static void
 tear_down (Program *program, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (program->folder, 0, NULL);
-  const char *name;
-
   if (program->application != NULL)
     close_all (program);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (program->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (program->folder);
+  folder_remove (program->folder);
   g_free (program->folder);
   g_free (program->scene);
 }

@@ -1,4 +1,5 @@
 /* The whole window, in one process with the test. */
+#include "../folders.h"
 #include "window-fixture.h"
 
 #include <glib/gstdio.h>
@@ -45,19 +46,10 @@ room_set_up (Room *room, gconstpointer data)
 void
 room_tear_down (Room *room, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (room->folder, 0, NULL);
-  const char *name;
-
   if (room->window != NULL)
     gtk_window_destroy (GTK_WINDOW (room->window));
   hands_settle ();
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (room->folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (room->folder);
+  folder_remove (room->folder);
   g_free (room->folder);
 }
 

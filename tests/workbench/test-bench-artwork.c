@@ -3,6 +3,7 @@
 
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "bench-fixture.h"
 #include "formats/scene-file.h"
 
@@ -60,17 +61,8 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   g_clear_object (&f->bench);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->scene);
 }

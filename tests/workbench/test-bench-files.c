@@ -6,6 +6,7 @@
 
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "bench-fixture.h"
 #include "formats/scene-file.h"
 
@@ -88,17 +89,8 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
   g_clear_object (&f->bench);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = place (f, name);
-
-      g_remove (path);
-    }
-  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->scene);
 }

@@ -1,6 +1,7 @@
 /* The keeper of unsaved work: after a few seconds, once, and nothing once it is saved. */
 #include <glib/gstdio.h>
 
+#include "../folders.h"
 #include "bench-fixture.h"
 #include "formats/kept-work.h"
 #include "formats/scene-file.h"
@@ -34,18 +35,9 @@ set_up (Fixture *f, gconstpointer seconds)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = NULL;
-  const char *name;
-
   hw_work_keeper_free (f->keeper, TRUE);
   g_object_unref (f->bench);
-  dir = g_dir_open (f->folder, 0, NULL);
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-      g_remove (path);
-    }
-  g_remove (f->folder);
+  folder_remove (f->folder);
   g_free (f->folder);
   g_free (f->trouble);
 }
@@ -218,15 +210,7 @@ work_given_up_leaves_nothing (Fixture *f, gconstpointer data)
 static void
 a_folder_that_goes_is_told_once (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-      g_remove (path);
-    }
-  g_assert_cmpint (g_remove (f->folder), ==, 0);
+  folder_remove (f->folder);
   nudge (f, 5);
   for (guint i = 0; i < 500 && f->trouble == NULL; i++)
     wait_ms (10);
