@@ -320,12 +320,8 @@ set_up (Room *room, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autofree char *data = NULL;
-
   if (!hands_ready (&argc, &argv))
     return 0;
-  data = g_test_build_filename (G_TEST_DIST, "..", "..", "data", NULL);
-  g_setenv ("HOOPWRIGHT_DATA_DIR", data, TRUE);
 #define ADD(test) g_test_add ("/window-start/" #test, Room, NULL, set_up, test, room_tear_down)
   ADD (a_cloth_is_laid_out_with_ones_own_hoops);
   ADD (a_hoop_of_another_size_is_typed);

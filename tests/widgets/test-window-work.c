@@ -407,12 +407,8 @@ the_log_is_read_and_copied (Room *room, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autofree char *data = NULL;
-
   if (!hands_ready (&argc, &argv))
     return 0;
-  data = g_test_build_filename (G_TEST_DIST, "..", "..", "data", NULL);
-  g_setenv ("HOOPWRIGHT_DATA_DIR", data, TRUE);
 #define ADD(test) g_test_add ("/window-work/" #test, Room, NULL, room_set_up, test, room_tear_down)
   ADD (work_left_behind_is_brought_back);
   ADD (work_that_is_older_or_torn_is_told);
