@@ -204,7 +204,9 @@ settled_cb (gpointer user_data)
   const char *path = hw_bench_get_path (window->bench);
 
   window->settle = 0;
-  if (path == NULL || !hw_bench_file_was_changed (window->bench))
+  /* Who has just been asked about saving over it finds the same answers under the pointer. */
+  if (gtk_widget_get_visible (window->changed_bar) || path == NULL
+      || !hw_bench_file_was_changed (window->bench))
     return G_SOURCE_REMOVE;
   if (!g_file_test (path, G_FILE_TEST_EXISTS))
     return G_SOURCE_REMOVE; /* saving brings it back */

@@ -5,16 +5,40 @@
 
 #define SHOWN_SECONDS 60
 
-/* A warning ends the test. But on a busy machine GTK now and then draws a button before it has placed it
- * (test-program, about once in thirty runs): it says so and leaves it out of that frame. */
+/* On a busy machine GTK 4.8 now and then draws the arrows of its file dialog's path before it has placed them: it says so, with the button's address, and leaves them out of
+ * that frame. */
+static gboolean
+is_of_a_file_dialog (const char *warning)
+{
+  const char *address = strstr (warning, "0x");
+  GtkWidget *widget;
+
+  if (!g_str_has_prefix (warning, "Trying to snapshot GtkButton ")
+      || !g_str_has_suffix (warning, " without a current allocation"))
+    return FALSE;
+  g_assert_nonnull (address);
+  widget = GSIZE_TO_POINTER (g_ascii_strtoull (address, NULL, 16));
+  return g_str_equal (G_OBJECT_TYPE_NAME (gtk_widget_get_parent (widget)), "GtkPathBar");
+}
+
+/* A warning ends the test. */
 static GLogWriterOutput
 warned_cb (GLogLevelFlags level, const GLogField *fields, gsize n, gpointer user_data)
 {
   for (gsize i = 0; i < n; i++)
-    if (g_str_equal (fields[i].key, "MESSAGE")
-        && strstr (fields[i].value, "without a current allocation") != NULL)
+    if (g_str_equal (fields[i].key, "MESSAGE") && is_of_a_file_dialog (fields[i].value))
       return g_log_writer_standard_streams (level, fields, n, user_data);
   return g_log_writer_default (level, fields, n, user_data);
+}
+
+/* The pointer begins in the middle of the display, over any window: GTK would ask a window that a test has closed meanwhile for a tooltip. */
+static void
+pointer_aside (void)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_spawn_command_line_sync ("xdotool mousemove 1279 799", NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
 }
 
 gboolean
@@ -24,6 +48,7 @@ hands_ready (int *argc, char ***argv)
   g_log_set_writer_func (warned_cb, NULL, NULL);
   if (gtk_init_check ())
     {
+      pointer_aside ();
       /* GTK warns of a cursor that still blinks when the focus went elsewhere while the window was not the active one. */
       g_object_set (gtk_settings_get_default (), "gtk-cursor-blink", FALSE, NULL);
       return TRUE;

@@ -92,12 +92,15 @@ lay_out_much (Table *table)
 static void
 it_is_dark_and_clear_as_the_desktop_is (Table *table, gconstpointer data)
 {
-  cairo_surface_t *light, *dark, *clear, *clear_dark;
+  cairo_surface_t *framed, *light, *dark, *clear, *clear_dark;
 
   lay_out_much (table);
-  gtk_window_set_focus_visible (table->window, TRUE);
   gtk_widget_grab_focus (GTK_WIDGET (table->canvas));
+  gtk_window_set_focus_visible (table->window, TRUE);
+  framed = picture (table);
+  gtk_window_set_focus_visible (table->window, FALSE); /* GTK does so by itself after three seconds */
   light = picture (table);
+  g_assert_cmpuint (apart (framed, light), >, 3000);
   theme (table, "Default", TRUE);
   g_assert_true (table->canvas->dark);
   dark = picture (table);
@@ -113,6 +116,7 @@ it_is_dark_and_clear_as_the_desktop_is (Table *table, gconstpointer data)
   theme (table, "Default", FALSE);
   cairo_surface_t *again = picture (table);
   g_assert_cmpuint (apart (light, again), ==, 0);
+  cairo_surface_destroy (framed);
   cairo_surface_destroy (light);
   cairo_surface_destroy (dark);
   cairo_surface_destroy (clear);

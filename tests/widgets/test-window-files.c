@@ -67,6 +67,7 @@ saving_over_that_fails_is_told (Room *room, gconstpointer data)
   hw_bench_select_only (room->bench, "m1");
   hw_bench_nudge (room->bench, 3, 0);
   room_do (room, "save", NULL);
+  room_wait (600); /* The change is heard of after one was asked: the question stays. */
   g_assert_cmpint (g_rename (room->folder, elsewhere), ==, 0);
   hands_click (room->window->changed_bar, "Save over it");
   told = room_told (room);
