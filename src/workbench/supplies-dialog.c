@@ -77,12 +77,12 @@ static void
 show_hooping (Dialog *dialog, const HwSupplies *supplies, const HwHoopingSupplies *taken, int row)
 {
   HwUnit unit = hw_bench_get_unit (dialog->bench);
-  g_autofree char *cells[] = { g_strdup (hw_hooping_hoop_name (supplies->plan, taken->hooping)),
-                               hw_words_thread (taken->needle_metres, unit),
-                               hw_words_thread (taken->bobbin_metres, unit),
-                               hw_needs_bobbin_text (taken),
-                               hw_needs_piece_text (taken, unit),
-                               hw_minutes_text (taken->minutes) };
+  char *cells[] = { g_strdup (hw_hooping_hoop_name (supplies->plan, taken->hooping)),
+                    hw_words_thread (taken->needle_metres, unit),
+                    hw_words_thread (taken->bobbin_metres, unit),
+                    hw_needs_bobbin_text (taken),
+                    hw_needs_piece_text (taken, unit),
+                    hw_minutes_text (taken->minutes) };
   g_autofree char *name = g_strdup_printf (_ ("Hooping %u"), taken->hooping + 1);
   GtkWidget *bead = hw_bead_new (BEAD);
 
@@ -95,6 +95,7 @@ show_hooping (Dialog *dialog, const HwSupplies *supplies, const HwHoopingSupplie
 
       gtk_widget_set_valign (cell, GTK_ALIGN_CENTER);
       gtk_grid_attach (GTK_GRID (dialog->hoopings), cell, (int)i + 1, row, 1, 1);
+      g_free (cells[i]);
     }
 }
 
