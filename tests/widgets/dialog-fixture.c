@@ -14,8 +14,7 @@ desk_set_up (Desk *desk, gconstpointer data)
 void
 desk_tear_down (Desk *desk, gconstpointer data)
 {
-  gtk_window_destroy (desk->parent);
-  hands_settle ();
+  hands_close (desk->parent);
   g_object_unref (desk->bench);
 }
 

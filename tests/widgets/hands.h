@@ -13,10 +13,13 @@ hands_ready (int *argc, char ***argv);
 /* Runs the main loop until nothing is left to do. */
 void
 hands_settle (void);
+/* Destroys the window, and waits until all is done that comes of it. */
+void
+hands_close (GtkWindow *window);
 /* Waits for the next frame of the widget's window: motions come with it, and what was changed is laid out and drawn. */
 void
 hands_frame (GtkWidget *widget);
-/* A window of that size around the widget, on the screen. Returns: (transfer none): ended by gtk_window_destroy() */
+/* A window of that size around the widget, on the screen. Returns: (transfer none): ended by hands_close() */
 GtkWindow *
 hands_show (GtkWidget *widget, int width, int height);
 /* The window on the screen with that title, or NULL. (transfer none) */

@@ -17,8 +17,7 @@ table_set_up (Table *table, gconstpointer data)
 void
 table_tear_down (Table *table, gconstpointer data)
 {
-  gtk_window_destroy (table->window);
-  hands_settle ();
+  hands_close (table->window);
   g_object_unref (table->bench);
 }
 

@@ -47,7 +47,7 @@ void
 room_tear_down (Room *room, gconstpointer data)
 {
   if (room->window != NULL)
-    gtk_window_destroy (GTK_WINDOW (room->window));
+    hands_close (GTK_WINDOW (room->window));
   hands_settle ();
   folder_remove (room->folder);
   g_free (room->folder);
