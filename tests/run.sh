@@ -56,6 +56,16 @@ if [ "$sanitized" = yes ]; then
 fi
 
 [ -z "$used_build" ] || wait $used_build || exit 1
+
+# A test of windows that failed beside others has another chance by itself; that it failed is told all the same (count.py).
+/usr/bin/python3 "$root/tests/count.py" --to-repeat "$plain/meson-logs/testlog.json" >"$plain/to-repeat"
+repeated=""
+if [ -s "$plain/to-repeat" ]; then
+  say "Running again, one by one: $(tr '\n' ' ' <"$plain/to-repeat")"
+  (IFS='
+'; exec meson test -C "$plain" --no-rebuild --logbase repeated --num-processes 1 ${counted:+--timeout-multiplier=6} $(cat "$plain/to-repeat")) || true
+  repeated="--repeated $plain/meson-logs/repeated.json"
+fi
 # The table by room, whether or not a room lies under its bound.
 [ -z "$counted" ] || /usr/bin/python3 "$root/tests/coverage.py" "$plain"
-exec /usr/bin/python3 "$root/tests/count.py" $logs
+exec /usr/bin/python3 "$root/tests/count.py" $repeated $logs
