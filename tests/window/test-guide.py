@@ -29,6 +29,7 @@ def f1_shows(window, page):
     window.key("F1")
     shown = until(lambda: window.look(None, "Page of the guide"), f"the guide opens for {page}")[0]
     until(lambda: text_of(shown).startswith(TITLES[page]), f"F1 leads to {page}, not to '{text_of(shown)[:40]}'")
+    until(lambda: len(window.on_screen()) == on_screen + 1, "the guide is on the screen: what goes before it came may come after it went")
     window.key("Escape")
     until(lambda: len(window.frames()) == before, "the guide closes, and what was open stays")
     until(lambda: len(window.on_screen()) == on_screen, "the guide is off the screen: a click that comes before is its own")

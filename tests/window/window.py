@@ -292,9 +292,14 @@ class Window:
             words += ["keyup", hold]
         xdo(*words)
 
-    @staticmethod
-    def key(*keys):
+    def key(self, *keys):
+        """Presses keys. After an Escape that has a dialog going, what is pressed next would go nowhere: so that is waited for."""
+        frames = len(self.frames()) if keys[-1] == "Escape" else 1
         xdo("key", *keys)
+        if frames > 1:
+            with contextlib.suppress(AssertionError):  # it may have put away something within the dialog
+                until(lambda: len(self.frames()) < frames, "the dialog goes", 1)
+            self.settled()
 
     @staticmethod
     def type(text):
