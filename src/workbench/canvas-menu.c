@@ -105,21 +105,21 @@ menu_under (HwCanvas *canvas, HwPoint pixel)
   return cloth_menu ();
 }
 
-/* The one menu, with what it offers now. It stays when it has closed: the chosen item's action runs after that, and GTK may still ask it for a tooltip. */
-static GtkPopover *
-menu_with (HwCanvas *canvas, GMenuModel *model)
+static gboolean
+drop_menu_cb (gpointer user_data)
 {
-  if (canvas->menu == NULL)
-    {
-      canvas->menu = gtk_popover_menu_new_from_model (model);
-      gtk_popover_set_has_arrow (GTK_POPOVER (canvas->menu), FALSE);
-      gtk_widget_set_halign (canvas->menu, GTK_ALIGN_START);
-      gtk_widget_set_parent (canvas->menu, GTK_WIDGET (canvas));
-      return GTK_POPOVER (canvas->menu);
-    }
-  gtk_popover_popdown (GTK_POPOVER (canvas->menu));
-  gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (canvas->menu), model);
-  return GTK_POPOVER (canvas->menu);
+  gtk_widget_unparent (GTK_WIDGET (user_data));
+  return G_SOURCE_REMOVE;
+}
+
+/* The chosen item's action runs after the menu has closed, so the menu is taken away a turn later. */
+static void
+menu_closed_cb (GtkPopover *menu, HwCanvas *canvas)
+{
+  if (canvas->menu != GTK_WIDGET (menu))
+    return;
+  canvas->menu = NULL;
+  g_idle_add_full (G_PRIORITY_LOW, drop_menu_cb, g_object_ref (menu), g_object_unref);
 }
 
 void
@@ -127,7 +127,6 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
 {
   g_autoptr (GMenuModel) model = NULL;
   HwBox area = hw_canvas_area (canvas);
-  GtkPopover *menu;
   HwPoint where;
 
   if (canvas->bench == NULL)
@@ -151,8 +150,14 @@ hw_canvas_popup (HwCanvas *canvas, const HwPoint *at)
       if (nothing && hw_bench_get_chosen_hooping (canvas->bench) >= 0)
         append_marks (canvas, G_MENU (model));
     }
-  menu = menu_with (canvas, model);
-  gtk_popover_set_pointing_to (menu, &(GdkRectangle){ (int)CLAMP (where.x, area.x0, area.x1),
-                                                      (int)CLAMP (where.y, area.y0, area.y1), 1, 1 });
-  gtk_popover_popup (menu);
+  g_clear_pointer (&canvas->menu, gtk_widget_unparent);
+  canvas->menu = gtk_popover_menu_new_from_model (model);
+  gtk_widget_set_parent (canvas->menu, GTK_WIDGET (canvas));
+  gtk_popover_set_has_arrow (GTK_POPOVER (canvas->menu), FALSE);
+  gtk_widget_set_halign (canvas->menu, GTK_ALIGN_START);
+  gtk_popover_set_pointing_to (GTK_POPOVER (canvas->menu),
+                               &(GdkRectangle){ (int)CLAMP (where.x, area.x0, area.x1),
+                                                (int)CLAMP (where.y, area.y0, area.y1), 1, 1 });
+  g_signal_connect (canvas->menu, "closed", G_CALLBACK (menu_closed_cb), canvas);
+  gtk_popover_popup (GTK_POPOVER (canvas->menu));
 }

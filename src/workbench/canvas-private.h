@@ -177,7 +177,7 @@ struct _HwCanvas
   HwDrag drag;
   HwView pinch_view;  /* when the pinch began */
   HwPoint pinch_from; /* pixels: between the fingers then */
-  GtkWidget *menu;    /* NULL until it is first asked for */
+  GtkWidget *menu;
   guint words_source;
 };
 

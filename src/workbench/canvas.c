@@ -238,7 +238,7 @@ hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   else if (!hw_canvas_take_place (canvas))
     hw_canvas_set_view (canvas, &canvas->view);
   hw_canvas_spoil (canvas, HW_ALL_LAYERS);
-  if (canvas->menu != NULL && gtk_widget_get_visible (canvas->menu))
+  if (canvas->menu != NULL)
     gtk_popover_present (GTK_POPOVER (canvas->menu));
 }
 

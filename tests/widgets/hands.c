@@ -47,11 +47,15 @@ hands_ready (int *argc, char ***argv)
 }
 
 void
+hands_forget_tooltip (void)
+{
+  g_object_set_data (G_OBJECT (gdk_display_get_default ()), "gdk-display-current-tooltip", NULL);
+}
+
+void
 hands_close (GtkWindow *window)
 {
-  /* GTK 4.8 asks for a tooltip half a second after a menu was opened, and criticises itself when the window has gone by then: it keeps what it waits for at the display. */
-  g_object_set_data (G_OBJECT (gtk_widget_get_display (GTK_WIDGET (window))), "gdk-display-current-tooltip",
-                     NULL);
+  hands_forget_tooltip ();
   gtk_window_destroy (window);
   hands_settle ();
 }

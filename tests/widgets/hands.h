@@ -13,6 +13,9 @@ hands_ready (int *argc, char ***argv);
 /* Runs the main loop until nothing is left to do. */
 void
 hands_settle (void);
+/* GTK 4.8 asks for a tooltip half a second after a menu was opened, and criticises itself when menu or window have gone by then. It keeps what it waits for at the display. */
+void
+hands_forget_tooltip (void);
 /* Destroys the window, and waits until all is done that comes of it. */
 void
 hands_close (GtkWindow *window);

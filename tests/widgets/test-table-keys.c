@@ -185,6 +185,7 @@ assert_menu (Table *table, const char *has, const char *has_not)
 static void
 menu_at (Table *table, HwPoint pixel)
 {
+  hands_forget_tooltip ();
   hw_canvas_popup (table->canvas, &pixel);
   hands_settle ();
 }

@@ -25,6 +25,7 @@ def harbour(open_window):
 def f1_shows(window, page):
     """F1 opens the guide at that page; Escape puts the guide away again, and nothing else."""
     before = len(window.frames())
+    window.settled()
     on_screen = len(window.on_screen())
     window.key("F1")
     shown = until(lambda: window.look(None, "Page of the guide"), f"the guide opens for {page}")[0]
