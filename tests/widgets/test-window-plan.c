@@ -197,10 +197,18 @@ why_not_fewer_is_told (Room *room, gconstpointer data)
   g_assert_cmpuint (hw_bench_get_n_pointed_out (room->bench), ==, 0);
 }
 
+static gboolean
+is_worked_out (GtkWindow *dialog)
+{
+  g_autofree char *said = hands_sentence (dialog, "Working out");
+
+  return said == NULL;
+}
+
 static void
 until_takeable (GtkWindow *dialog)
 {
-  room_until (hands_sentence (dialog, "Working out") == NULL);
+  room_until (is_worked_out (dialog));
   hands_settle ();
 }
 

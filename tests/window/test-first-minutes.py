@@ -6,7 +6,7 @@ import subprocess
 import time
 
 import scenes
-from window import Atspi, check, is_pressed, run_checks, text_of, until, xdo
+from window import Atspi, check, is_pressed, run_checks, until, xdo
 
 MOST_ACTIONS = 25
 MOST_SECONDS = 5 * 60
@@ -51,10 +51,8 @@ class Hands:
 
     def name_file(self, path):
         """What is asked for in a file dialog that is already there."""
-        dialog = self.window.frames()[-1]
-        self.window.key("ctrl+a")
-        self.type(path)
-        until(lambda: any(text_of(entry) == path for entry in self.window.look("text", None, dialog)), "the path is typed")
+        self.window.type_path(path)
+        self.note(f"type '{os.path.basename(path)}'")
         before = len(self.window.frames())
         self.key("Return")
         until(lambda: len(self.window.frames()) < before, "the file dialog closes")

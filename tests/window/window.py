@@ -293,12 +293,12 @@ class Window:
         xdo(*words)
 
     def key(self, *keys):
-        """Presses keys. After an Escape that has a dialog going, what is pressed next would go nowhere: so that is waited for."""
-        frames = len(self.frames()) if keys[-1] == "Escape" else 1
+        """Presses keys. After an Escape that has a dialog or a menu going, what is pressed next would go nowhere: so that is waited for."""
+        there = len(self.on_screen()) if keys[-1] == "Escape" else 1
         xdo("key", *keys)
-        if frames > 1:
+        if there > 1:
             with contextlib.suppress(AssertionError):  # it may have put away something within the dialog
-                until(lambda: len(self.frames()) < frames, "the dialog goes", 1)
+                until(lambda: len(self.on_screen()) < there, "the dialog goes", 1)
             self.settled()
 
     @staticmethod
@@ -462,9 +462,10 @@ class Window:
 
     def type_path(self, path):
         """Types a path into the file dialog in front. When the dialog has read its folder, it selects a part of the name by itself: who types just then
-        types that part over, and once more."""
+        types that part over, and once more. Without Ctrl+L a path that lost its first letter would be searched for."""
         dialog = self.frames()[-1]
         for patience in (2, 4, PATIENCE):
+            self.key("ctrl+l")
             self.key("ctrl+a")
             self.type(path)
             try:
