@@ -64,7 +64,8 @@ def count(path, repeated):
 
 def main(arguments):
     if arguments[0] == "--to-repeat":
-        print("\n".join(to_repeat(arguments[1])))
+        for name in to_repeat(arguments[1]):
+            print(name)
         return 0
     repeated = {}
     if arguments[0] == "--repeated":
