@@ -6,7 +6,7 @@ import re
 import subprocess
 
 import scenes
-from window import check, run_checks, screenshot, until
+from window import SLOWER, check, run_checks, screenshot, until
 
 QUIET = os.environ.get("HOOPWRIGHT_QUIET_LIBRARY")
 PICTURES = os.environ.get("HOOPWRIGHT_PICTURES")  # a folder, to look at what the names look like
@@ -154,8 +154,9 @@ def where_no_settings_may_be_made_a_choice_holds_until_the_end(open_window):
 
 def bus(method, *arguments):
     name = "/org/hoopwright/Hoopwright"
-    return subprocess.run(["gdbus", "call", "--session", "--timeout", "20", "--dest", "org.hoopwright.Hoopwright", "--object-path", name,
-                           "--method", method, *arguments], capture_output=True, text=True, timeout=60)
+    patience = int(20 * SLOWER)
+    return subprocess.run(["gdbus", "call", "--session", "--timeout", str(patience), "--dest", "org.hoopwright.Hoopwright", "--object-path", name,
+                           "--method", method, *arguments], capture_output=True, text=True, timeout=3 * patience)
 
 
 @check

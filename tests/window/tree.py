@@ -7,6 +7,7 @@ the children of a widget is it asked for them, with the questions in flight toge
 import collections
 import functools
 import json
+import os
 
 import gi
 
@@ -18,7 +19,7 @@ ACCESSIBLE = "org.a11y.atspi.Accessible"
 COMPONENT = "org.a11y.atspi.Component"
 TEXT = "org.a11y.atspi.Text"
 ROOT = "/org/a11y/atspi/accessible/root"
-PATIENCE = 10000  # ms
+PATIENCE = int(10000 * float(os.environ.get("HOOPWRIGHT_PATIENCE", 1)))  # ms; watched.sh
 
 def connected():
     """A connection to the bus of accessibility of the desk, which is not its session bus."""

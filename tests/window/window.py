@@ -54,6 +54,8 @@ def until(condition, what, patience=PATIENCE):
 
 
 def xdo(*words):
+    """The pointer and the keys. A watched program has longer to see each step of a drag."""
+    words = [float(word) * SLOWER if before == "sleep" else word for before, word in zip(("", *words), words)]
     return subprocess.run(["xdotool", *map(str, words)], check=True, capture_output=True, text=True).stdout
 
 
@@ -389,7 +391,7 @@ class Window:
             now = self.table_picture()
             if now.shape != last.shape or (now != last).any():
                 last, since = now, time.monotonic()
-            return time.monotonic() - since > 0.15
+            return time.monotonic() - since > 0.15 * SLOWER
 
         until(same, "the table stands still")
         return last
