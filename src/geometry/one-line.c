@@ -29,8 +29,8 @@ hw_one_line (const char *text)
   return g_string_free (line, FALSE);
 }
 
-/* Letters of a name in a window and on paper; nobody reads more. */
-#define LONGEST_NAME 200
+/* Letters of what was typed where a sentence quotes it. */
+#define LONGEST_QUOTE 40
 
 static gboolean
 breaks_a_line (gunichar c)
@@ -41,19 +41,19 @@ breaks_a_line (gunichar c)
          || type == G_UNICODE_PARAGRAPH_SEPARATOR;
 }
 
-char *
-hw_one_line_name (const char *text)
+static char *
+cut_line (const char *text, guint longest)
 {
   GString *name = g_string_new (NULL);
   guint letters = 0;
 
-  for (const char *at = text; *at != '\0' && letters <= LONGEST_NAME; at = g_utf8_next_char (at))
+  for (const char *at = text; *at != '\0' && letters <= longest; at = g_utf8_next_char (at))
     {
       gunichar c = g_utf8_get_char (at);
 
       if (turns_about (c))
         continue;
-      if (letters == LONGEST_NAME)
+      if (letters == longest)
         g_string_append (name, "…");
       else if (!breaks_a_line (c))
         g_string_append_unichar (name, c);
@@ -64,4 +64,16 @@ hw_one_line_name (const char *text)
       letters++;
     }
   return g_string_free (name, FALSE);
+}
+
+char *
+hw_one_line_name (const char *text)
+{
+  return cut_line (text, HW_LONGEST_NAME);
+}
+
+char *
+hw_one_line_quote (const char *text)
+{
+  return cut_line (text, LONGEST_QUOTE);
 }

@@ -165,7 +165,7 @@ hw_yarn_parse (const char *text, double *tex, GError **error)
   g_return_val_if_fail (text != NULL && tex != NULL, FALSE);
 
   plain = make_plain (text);
-  shown = hw_one_line (text);
+  shown = hw_one_line_quote (text);
   if (!read_count (plain, &read))
     {
       g_set_error (error, HW_YARN_ERROR, HW_YARN_ERROR_UNREADABLE,

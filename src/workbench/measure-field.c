@@ -1,6 +1,8 @@
 /* A field for one measure. The figure is kept in mm, degrees or per cent; what is shown and what may be typed follows the unit. */
 #include "measure-field.h"
 
+#include "../geometry/one-line.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -15,7 +17,9 @@ struct _HwMeasureField
   char *refused; /* why what was typed is not taken, until it is said */
   GtkWidget *slip;
   GtkWidget *slip_words;
-  guint slip_goes; /* source */
+  guint slip_goes;     /* source */
+  gboolean is_looking; /* whether the field is still in sight */
+  guint slip_looks;    /* in how many frames since it moved */
 };
 
 G_DEFINE_FINAL_TYPE (HwMeasureField, hw_measure_field, GTK_TYPE_WIDGET)
@@ -107,11 +111,71 @@ slip_goes_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* Above the field, so that the next one can be clicked, and without taking the keys from where they are: who goes on is told all the same. */
+/* Whether any of it can be seen where all that holds it is scrolled to. */
+static gboolean
+is_in_sight (HwMeasureField *field)
+{
+  graphene_rect_t at;
+
+  for (GtkWidget *around = gtk_widget_get_parent (GTK_WIDGET (field)); around != NULL;
+       around = GTK_IS_NATIVE (around) ? NULL : gtk_widget_get_parent (around))
+    if ((GTK_IS_VIEWPORT (around) || GTK_IS_NATIVE (around))
+        && (!gtk_widget_compute_bounds (GTK_WIDGET (field), around, &at) || at.origin.y + at.size.height <= 0
+            || at.origin.y >= gtk_widget_get_height (around)))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+look_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
+{
+  HwMeasureField *field = HW_MEASURE_FIELD (widget);
+
+  /* The first frame has yet to lay out what moved. */
+  if (field->slip_looks++ == 0)
+    return G_SOURCE_CONTINUE;
+  field->slip_looks = 0;
+  if (!is_in_sight (field))
+    put_slip_away (field);
+  field->is_looking = FALSE;
+  return G_SOURCE_REMOVE;
+}
+
+/* A slip goes with its field when that is scrolled out of sight. */
+static void
+moved_cb (HwMeasureField *field)
+{
+  field->slip_looks = 0;
+  if (field->slip_goes == 0 || field->is_looking)
+    return;
+  field->is_looking = TRUE;
+  gtk_widget_add_tick_callback (GTK_WIDGET (field), look_cb, NULL, NULL);
+}
+
+static void
+watch_moves (HwMeasureField *field)
+{
+  for (GtkWidget *around = gtk_widget_get_parent (GTK_WIDGET (field)); around != NULL;
+       around = gtk_widget_get_parent (around))
+    if (GTK_IS_VIEWPORT (around))
+      {
+        GtkAdjustment *way = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (around));
+
+        g_signal_connect_object (way, "changed", G_CALLBACK (moved_cb), field, G_CONNECT_SWAPPED);
+        g_signal_connect_object (way, "value-changed", G_CALLBACK (moved_cb), field, G_CONNECT_SWAPPED);
+      }
+}
+
+/* It belongs to the window and stays where it came up: on X11 GTK 4.8 fails with a popover that is pushed off the screen with what it belongs to.
+ * Above the field, so that the next one can be clicked, and without taking the keys from where they are: who goes on is told all the same. */
 static void
 say_on_slip (HwMeasureField *field, const char *words)
 {
-  if (!gtk_widget_get_mapped (GTK_WIDGET (field)))
+  GtkNative *native = gtk_widget_get_native (GTK_WIDGET (field));
+  graphene_rect_t at;
+
+  if (!gtk_widget_get_mapped (GTK_WIDGET (field)) || !is_in_sight (field)
+      || !gtk_widget_compute_bounds (GTK_WIDGET (field), GTK_WIDGET (native), &at))
     return;
   if (field->slip == NULL)
     {
@@ -123,7 +187,8 @@ say_on_slip (HwMeasureField *field, const char *words)
       gtk_popover_set_autohide (GTK_POPOVER (field->slip), FALSE);
       gtk_popover_set_position (GTK_POPOVER (field->slip), GTK_POS_TOP);
       gtk_popover_set_child (GTK_POPOVER (field->slip), field->slip_words);
-      gtk_widget_set_parent (field->slip, GTK_WIDGET (field));
+      gtk_widget_set_parent (field->slip, GTK_WIDGET (native));
+      watch_moves (field);
 
       GtkGesture *press = gtk_gesture_click_new ();
       g_signal_connect_swapped (press, "pressed", G_CALLBACK (put_slip_away), field);
@@ -131,6 +196,9 @@ say_on_slip (HwMeasureField *field, const char *words)
     }
   put_slip_away (field);
   gtk_label_set_text (GTK_LABEL (field->slip_words), words);
+  gtk_popover_set_pointing_to (
+      GTK_POPOVER (field->slip),
+      &(GdkRectangle){ (int)at.origin.x, (int)at.origin.y, (int)at.size.width, (int)at.size.height });
   gtk_popover_popup (GTK_POPOVER (field->slip));
   field->slip_goes = g_timeout_add_seconds (SLIP_SECONDS, slip_goes_cb, field);
 }
@@ -162,8 +230,11 @@ input_cb (GtkSpinButton *spin, double *value, HwMeasureField *field)
     }
   if (!read_measure (field, text, value))
     {
+      g_autofree char *quote = hw_one_line_quote (text);
+
       /* Translators: what was typed into a field, and the measure that it keeps: “far” ... 41.3 mm */
-      field->refused = g_strdup_printf (_ ("“%s” is no figure for this field. It stays at %s."), text, shown);
+      field->refused
+          = g_strdup_printf (_ ("“%s” is no figure for this field. It stays at %s."), quote, shown);
       return GTK_INPUT_ERROR;
     }
   gtk_spin_button_get_range (spin, &least, &most);
@@ -316,6 +387,7 @@ hw_measure_field_new (HwBench *bench, HwMeasure measure, const char *label, doub
   g_signal_connect (field->spin, "output", G_CALLBACK (output_cb), field);
   g_signal_connect (field->spin, "value-changed", G_CALLBACK (value_changed_cb), field);
   g_signal_connect_swapped (field->spin, "changed", G_CALLBACK (put_slip_away), field);
+  g_signal_connect (field, "unmap", G_CALLBACK (put_slip_away), NULL);
   g_signal_connect_object (bench, "notify::unit", G_CALLBACK (unit_cb), field, 0);
   output_cb (GTK_SPIN_BUTTON (field->spin), field);
   return GTK_WIDGET (field);

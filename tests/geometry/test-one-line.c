@@ -45,6 +45,22 @@ a_name_without_end_is_cut (void)
   g_assert_cmpint (g_utf8_strlen (name, -1), ==, 201);
 }
 
+/* What was pasted by mistake has room in a sentence. */
+static void
+a_quote_is_short (void)
+{
+  g_autofree char *fits = g_strnfill (40, 'w');
+  g_autofree char *over = g_strnfill (20000, 'w');
+  g_autofree char *cut = g_strconcat (fits, "…", NULL);
+  g_autofree char *whole = hw_one_line_quote (fits);
+  g_autofree char *part = hw_one_line_quote (over);
+  g_autofree char *line = hw_one_line_quote ("far\naway\xe2\x80\xae");
+
+  g_assert_cmpstr (whole, ==, fits);
+  g_assert_cmpstr (part, ==, cut);
+  g_assert_cmpstr (line, ==, "far away");
+}
+
 static void
 a_sentence_says_what_stood_there (void)
 {
@@ -59,6 +75,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/one-line/name", a_name_is_one_line_that_reads_as_it_stands);
   g_test_add_func ("/one-line/without-end", a_name_without_end_is_cut);
+  g_test_add_func ("/one-line/quote", a_quote_is_short);
   g_test_add_func ("/one-line/sentence", a_sentence_says_what_stood_there);
   return g_test_run ();
 }

@@ -38,7 +38,7 @@ add_measure (Fixture *f, HwMeasure measure)
   GtkWidget *field = hw_measure_field_new (f->bench, measure, "Way", 0, 1000);
 
   gtk_box_append (GTK_BOX (f->box), field);
-  hands_settle ();
+  hands_frame (field);
   return field;
 }
 
@@ -102,8 +102,8 @@ each_measure_takes_its_own_figures (Fixture *f, gconstpointer data)
 static const char *
 slip_of (GtkWidget *field)
 {
-  for (GtkWidget *child = gtk_widget_get_first_child (field); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (gtk_widget_get_native (field)));
+       child != NULL; child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
       return gtk_label_get_text (GTK_LABEL (gtk_popover_get_child (GTK_POPOVER (child))));
   return NULL;
@@ -128,6 +128,45 @@ a_field_says_what_it_does_not_take (Fixture *f, gconstpointer data)
   hands_type (spin, "1000");
   g_assert_null (slip_of (field));
   g_assert_cmpfloat (hw_measure_field_get_value (HW_MEASURE_FIELD (field)), ==, 1000);
+}
+
+/* It is the window's, and does not stay where its field is gone or scrolled away. */
+static void
+what_a_field_says_goes_with_it (Fixture *f, gconstpointer data)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new (), *tall = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *field = hw_measure_field_new (f->bench, HW_MEASURE_COUNT, "Way", 0, 1000);
+  GtkWidget *below = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkAdjustment *way;
+
+  gtk_widget_set_size_request (below, -1, 3000);
+  gtk_box_append (GTK_BOX (tall), field);
+  gtk_box_append (GTK_BOX (tall), below);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), tall);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (GTK_BOX (f->box), scrolled);
+  hands_frame (scrolled);
+  way = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
+  hands_type (hands_find (field, GTK_TYPE_SPIN_BUTTON, "Way"), "many");
+  g_assert_nonnull (slip_of (field));
+  gtk_adjustment_set_value (way, 4);
+  for (int i = 0; i < 3; i++)
+    hands_frame (scrolled);
+  g_assert_nonnull (slip_of (field));
+  gtk_adjustment_set_value (way, 2000);
+  for (int i = 0; i < 3; i++)
+    hands_frame (scrolled);
+  g_assert_null (slip_of (field));
+  /* What nobody sees says nothing. */
+  hands_type (hands_find (field, GTK_TYPE_SPIN_BUTTON, "Way"), "more");
+  g_assert_null (slip_of (field));
+  gtk_adjustment_set_value (way, 0);
+  hands_frame (scrolled);
+  hands_type (hands_find (field, GTK_TYPE_SPIN_BUTTON, "Way"), "more");
+  g_assert_nonnull (slip_of (field));
+  gtk_widget_set_visible (scrolled, FALSE);
+  g_assert_null (slip_of (field));
+  gtk_box_remove (GTK_BOX (f->box), scrolled);
 }
 
 static void
@@ -330,6 +369,7 @@ main (int argc, char **argv)
     return 0;
 #define ADD(test) g_test_add ("/fields/" #test, Fixture, NULL, set_up, test, tear_down)
   ADD (a_field_says_what_it_does_not_take);
+  ADD (what_a_field_says_goes_with_it);
   ADD (each_measure_takes_its_own_figures);
   ADD (looking_at_a_length_does_not_change_it);
   ADD (readings_go_the_way_the_plan_has_them);
