@@ -2,6 +2,7 @@
 #include "advice-list.h"
 
 #include <glib/gi18n.h>
+#include "dialog.h"
 
 struct _HwAdviceList
 {
@@ -23,7 +24,7 @@ words (const char *text, const char *css_class)
 {
   GtkWidget *label = gtk_label_new (text);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
   if (css_class != NULL)

@@ -158,6 +158,13 @@ hw_canvas_draw_slip (HwCanvas *canvas, GtkSnapshot *snapshot, const char *text, 
   cairo_destroy (cr);
   cairo_surface_destroy (scratch);
 
+  /* A name may be longer than the table is wide. */
+  double room = area.x1 - area.x0 - 2 * SLIP_GAP - 30;
+  if (width > room && room > 0)
+    {
+      how.width = width = room;
+      how.ellipsize = TRUE;
+    }
   width += 30;
   x = MAX (MIN (at.x, area.x1 - width - SLIP_GAP), area.x0 + SLIP_GAP);
   y = MAX (MIN (at.y, area.y1 - hw_text_size (SLIP_HEIGHT) - SLIP_GAP), area.y0 + SLIP_GAP);

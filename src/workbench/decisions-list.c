@@ -3,6 +3,7 @@
 #include "decisions-list.h"
 
 #include <glib/gi18n.h>
+#include "dialog.h"
 
 struct _HwDecisionsList
 {
@@ -79,7 +80,7 @@ add_row (HwDecisionsList *list, const char *text, Decision told)
 
   *decision = (Decision){ list->bench, told.tie, g_strdup (told.first), g_strdup (told.second),
                           told.pin != NULL ? hw_pin_ref (told.pin) : NULL };
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (button, "flat");

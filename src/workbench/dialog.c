@@ -75,12 +75,21 @@ hw_dialog_pair (GtkWidget *first, GtkWidget *second)
   return box;
 }
 
+void
+hw_wrap_words (GtkWidget *label)
+{
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  /* Where single letters differ in width GTK 4.8 finds one least width without a height and another with it, and criticises itself. */
+  gtk_label_set_width_chars (GTK_LABEL (label), MAX (gtk_label_get_width_chars (GTK_LABEL (label)), 8));
+}
+
 GtkWidget *
 hw_dialog_words (const char *text)
 {
   GtkWidget *label = gtk_label_new (text);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 48);
   return label;

@@ -14,6 +14,9 @@ hw_dialog_foot (void);
 /* Two widgets side by side, equally wide. */
 GtkWidget *
 hw_dialog_pair (GtkWidget *first, GtkWidget *second);
+/* Wraps a label between words, and within one that is longer than a line, as a name may be. */
+void
+hw_wrap_words (GtkWidget *label);
 /* A wrapped line of explanation. */
 GtkWidget *
 hw_dialog_words (const char *text);

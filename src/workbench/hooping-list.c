@@ -6,6 +6,7 @@
 
 #include "../planning/explain.h"
 #include "../planning/parts-hoopings.h"
+#include "dialog.h"
 #include "bead.h"
 #include "decision-menus.h"
 #include "hooping-words.h"
@@ -121,7 +122,7 @@ line (GtkWidget *lines, const char *css_class)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_widget_add_css_class (label, css_class);
   gtk_box_append (GTK_BOX (lines), label);
   return label;

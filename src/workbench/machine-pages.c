@@ -3,6 +3,7 @@
 
 #include "../planning/mark-list.h"
 #include "help-place.h"
+#include "dialog.h"
 #include "machine-private.h"
 
 GtkWidget *
@@ -10,7 +11,7 @@ hw_machine_words (const char *text, const char *css_class)
 {
   GtkWidget *label = gtk_label_new (text);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, css_class);
   return label;

@@ -275,7 +275,7 @@ row_new (Marks *marks)
   row->row = gtk_list_box_row_new ();
   row->name = label_in (box, 9, 0); /* "12 centre" stays on one line */
   gtk_widget_set_hexpand (row->name, TRUE);
-  gtk_label_set_wrap (GTK_LABEL (row->name), TRUE);
+  hw_wrap_words (row->name);
   row->right = label_in (box, 8, 1);
   row->down = label_in (box, 8, 1);
   row->state = label_in (box, 10, 0);

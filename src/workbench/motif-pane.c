@@ -338,7 +338,7 @@ add_name (HwMotifPane *pane)
   gtk_box_append (GTK_BOX (pane), pane->single);
 
   pane->names = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (pane->names), TRUE);
+  hw_wrap_words (pane->names);
   gtk_label_set_xalign (GTK_LABEL (pane->names), 0);
   gtk_box_append (GTK_BOX (pane), pane->names);
 }

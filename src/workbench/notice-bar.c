@@ -1,6 +1,8 @@
 /* A sentence across the top of the window with a few answers. */
 #include "notice-bar.h"
 
+#include "dialog.h"
+
 #define MOST_ANSWERS 4
 
 struct _HwNoticeBar
@@ -85,8 +87,7 @@ hw_notice_bar_init (HwNoticeBar *bar)
   GtkWidget *sentence = gtk_label_new (NULL);
 
   bar->sentence = GTK_LABEL (sentence);
-  gtk_label_set_wrap (bar->sentence, TRUE);
-  gtk_label_set_wrap_mode (bar->sentence, PANGO_WRAP_WORD_CHAR);
+  hw_wrap_words (GTK_WIDGET (bar->sentence));
   gtk_label_set_xalign (bar->sentence, 0);
   gtk_widget_set_hexpand (sentence, TRUE);
   bar->answers = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "../planning/parts-hoopings.h"
+#include "dialog.h"
 
 struct _HwPartsList
 {
@@ -162,7 +163,7 @@ row_new (HwPartsList *list, guint part)
   row->drop = add_tool (row, line, "hw-away-symbolic", G_CALLBACK (drop_cb));
   row->what = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (row->what), 0);
-  gtk_label_set_wrap (GTK_LABEL (row->what), TRUE);
+  hw_wrap_words (row->what);
   gtk_widget_add_css_class (row->what, "quiet");
   gtk_box_append (GTK_BOX (row->box), line);
   gtk_box_append (GTK_BOX (row->box), row->what);
@@ -291,7 +292,7 @@ hw_parts_list_init (HwPartsList *list)
   gtk_widget_add_css_class (GTK_WIDGET (list), "facts");
   list->rows = g_ptr_array_new_with_free_func (row_free);
   list->words = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (list->words), TRUE);
+  hw_wrap_words (list->words);
   gtk_label_set_xalign (GTK_LABEL (list->words), 0);
   gtk_widget_add_css_class (list->words, "quiet");
   list->rows_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);

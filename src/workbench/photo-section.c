@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "dialog.h"
 #include "measure-field.h"
 
 struct _HwPhotoSection
@@ -247,7 +248,7 @@ hw_photo_section_new (HwBench *bench)
 
   section->told
       = gtk_label_new (_ ("A photo of the cloth, put square, lies under the motifs in its true size."));
-  gtk_label_set_wrap (GTK_LABEL (section->told), TRUE);
+  hw_wrap_words (section->told);
   gtk_label_set_xalign (GTK_LABEL (section->told), 0);
   section->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   section->details = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);

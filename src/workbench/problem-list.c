@@ -3,6 +3,7 @@
 #include "problem-list.h"
 
 #include <glib/gi18n.h>
+#include "dialog.h"
 
 struct _HwProblemList
 {
@@ -130,7 +131,7 @@ row_new (HwProblemList *list, guint index)
   row->list = list;
   row->index = index;
   row->label = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (row->label), TRUE);
+  hw_wrap_words (row->label);
   gtk_label_set_xalign (GTK_LABEL (row->label), 0);
   gtk_widget_set_hexpand (row->label, TRUE);
   gtk_widget_set_valign (sign, GTK_ALIGN_START);
@@ -242,7 +243,7 @@ hw_problem_list_init (HwProblemList *list)
   list->rows = g_ptr_array_new_with_free_func (row_free);
   list->none = gtk_label_new (_ ("Everything lies as it should."));
   gtk_label_set_xalign (GTK_LABEL (list->none), 0);
-  gtk_label_set_wrap (GTK_LABEL (list->none), TRUE);
+  hw_wrap_words (list->none);
   gtk_widget_add_css_class (list->none, "quiet");
   gtk_box_append (GTK_BOX (list), list->none);
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "dialog.h"
 #include "scene-pictures.h"
 
 struct _HwSceneCard
@@ -202,7 +203,7 @@ label_of (const char *name, const char *words, gboolean wrap)
       if (wrap)
         {
           gtk_label_set_ellipsize (GTK_LABEL (lines[i]), PANGO_ELLIPSIZE_NONE);
-          gtk_label_set_wrap (GTK_LABEL (lines[i]), TRUE);
+          hw_wrap_words (lines[i]);
         }
       gtk_box_append (GTK_BOX (box), lines[i]);
     }

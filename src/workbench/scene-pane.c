@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "dialog.h"
 #include "decisions-list.h"
 #include "edge-fields.h"
 
@@ -113,7 +114,7 @@ update_hoops (HwScenePane *pane)
       GtkWidget *none = gtk_label_new (_ ("No hoop yet: add the ones you own."));
 
       gtk_label_set_xalign (GTK_LABEL (none), 0);
-      gtk_label_set_wrap (GTK_LABEL (none), TRUE);
+      hw_wrap_words (none);
       gtk_box_append (GTK_BOX (pane->hoops), none);
     }
 }
@@ -201,7 +202,7 @@ wrapped (void)
 {
   GtkWidget *label = gtk_label_new (NULL);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
   return label;

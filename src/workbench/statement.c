@@ -8,6 +8,7 @@
 #include <glib/gi18n.h>
 
 #include "../planning/explain.h"
+#include "dialog.h"
 #include "why-button.h"
 
 struct _HwStatement
@@ -239,7 +240,7 @@ hw_statement_init (HwStatement *statement)
   gtk_box_set_spacing (GTK_BOX (statement), 16);
 
   statement->sentence = line ("sentence");
-  gtk_label_set_wrap (GTK_LABEL (statement->sentence), TRUE);
+  hw_wrap_words (statement->sentence);
   statement->reason = line ("reason");
   gtk_label_set_ellipsize (GTK_LABEL (statement->reason), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (words, TRUE);

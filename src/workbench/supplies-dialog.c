@@ -35,9 +35,11 @@ label_new (const char *text, const char *style, gboolean wrap)
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_yalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), wrap);
   if (wrap)
-    gtk_label_set_max_width_chars (GTK_LABEL (label), 26);
+    {
+      hw_wrap_words (label);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), 26);
+    }
   if (style != NULL)
     gtk_widget_add_css_class (label, style);
   return label;

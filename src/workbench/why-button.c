@@ -2,6 +2,7 @@
  * while it is being read. */
 #include "why-button.h"
 
+#include "dialog.h"
 #include "help-place.h"
 
 #define SLIP_CHARS 46
@@ -24,7 +25,7 @@ add_line (Why *why, const char *text, gboolean first)
 {
   GtkWidget *label = gtk_label_new (text);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  hw_wrap_words (label);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_width_chars (GTK_LABEL (label), SLIP_CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), SLIP_CHARS);
