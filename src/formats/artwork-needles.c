@@ -5,6 +5,7 @@
 #include "needle-csv.h"
 #include "stitched-area.h"
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 
 /* One block for each run of a thread. */
 static void
@@ -22,7 +23,7 @@ set_threads (HwArtwork *artwork, const HwNeedleList *needles)
       if (p->thread != current)
         {
           const char *name = needles->threads[p->thread];
-          HwThreadBlock block = { .name = g_strdup (name) };
+          HwThreadBlock block = { .name = hw_one_line_name (name) };
 
           if (!hw_colour_parse (name, &block.colour))
             block.colour = hw_artwork_colour_to_begin_with (p->thread);

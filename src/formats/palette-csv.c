@@ -195,7 +195,9 @@ read_thread (const List *list, GPtrArray *palette)
                  _ ("expected %u fields as in the first row, found %u; a field with a comma in it stands in "
                     "quotes."),
                  list->n_fields, list->fields->len);
-  if (field (list, NAME)[0] == '\0')
+  g_autofree char *name = hw_one_line_name (field (list, NAME));
+
+  if (*name == '\0')
     return fail_field (list, NAME, _ ("a name"));
   if (!read_lab (list, &lab))
     return FALSE;
@@ -204,7 +206,7 @@ read_thread (const List *list, GPtrArray *palette)
     return FALSE;
   if (palette->len == HW_MOST_PALETTE_THREADS)
     return fail (list, HW_PALETTE_CSV_ERROR_ROW, _ ("more than %d threads."), HW_MOST_PALETTE_THREADS);
-  g_ptr_array_add (palette, hw_palette_thread_new (field (list, NAME), field (list, NUMBER), lab, metres));
+  g_ptr_array_add (palette, hw_palette_thread_new (name, field (list, NUMBER), lab, metres));
   return TRUE;
 }
 

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 
 #define WHITE_X 0.95047
 #define WHITE_Z 1.08883
@@ -137,8 +138,8 @@ hw_palette_thread_new (const char *name, const char *number, HwLab lab, double m
   HwPaletteThread *thread = g_new0 (HwPaletteThread, 1);
 
   g_atomic_ref_count_init (&thread->ref_count);
-  thread->name = g_strdup (name != NULL ? name : "");
-  thread->number = number != NULL && number[0] != '\0' ? g_strdup (number) : NULL;
+  thread->name = hw_one_line_name (name != NULL ? name : "");
+  thread->number = number != NULL && number[0] != '\0' ? hw_one_line_name (number) : NULL;
   thread->lab = lab;
   thread->metres = metres;
   return thread;

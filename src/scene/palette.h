@@ -31,6 +31,7 @@ typedef struct
   HwUnknown *unknown;
 } HwPaletteThread;
 
+/* name and number are kept as hw_one_line_name() makes them. Returns: (transfer full) */
 HwPaletteThread *
 hw_palette_thread_new (const char *name, const char *number, HwLab lab, double metres);
 HwPaletteThread *

@@ -1,6 +1,7 @@
 /* A hoop of the live scene: a sewing field, the frame around it, and how it may be turned. */
 #include "scene-private.h"
 
+#include "../geometry/one-line.h"
 #include "record-compare.h"
 
 struct _HwSceneHoop
@@ -87,7 +88,7 @@ hw_scene_hoop_set_property (GObject *object, guint prop_id, const GValue *value,
     {
     case PROP_NAME:
       g_free (record->name);
-      record->name = g_value_dup_string (value);
+      record->name = hw_one_line_name (g_value_get_string (value));
       break;
     case PROP_FIELD_WIDTH:
       record->field_width = g_value_get_double (value);

@@ -1,6 +1,7 @@
 /* A motif of the live scene: a ready-made design and how it lies on the cloth. */
 #include "scene-private.h"
 
+#include "../geometry/one-line.h"
 #include "record-compare.h"
 
 struct _HwSceneMotif
@@ -165,7 +166,7 @@ hw_scene_motif_set_property (GObject *object, guint prop_id, const GValue *value
     {
     case PROP_NAME:
       g_free (record->name);
-      record->name = g_value_dup_string (value);
+      record->name = hw_one_line_name (g_value_get_string (value));
       break;
     case PROP_LOCKED:
       record->locked = g_value_get_boolean (value);

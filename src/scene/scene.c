@@ -2,6 +2,7 @@
  * says what changed since the last one. */
 #include "scene-private.h"
 
+#include "../geometry/one-line.h"
 #include "record-compare.h"
 
 enum
@@ -29,10 +30,12 @@ G_DEFINE_FINAL_TYPE (HwScene, hw_scene, G_TYPE_OBJECT)
 static void
 set_name (HwScene *self, const char *name)
 {
-  if (g_strcmp0 (self->name, name) == 0)
+  g_autofree char *clean = hw_one_line_name (name != NULL ? name : "");
+
+  if (g_strcmp0 (self->name, clean) == 0)
     return;
   g_free (self->name);
-  self->name = g_strdup (name != NULL ? name : "");
+  self->name = g_steal_pointer (&clean);
 
   hw_scene_begin_change (self, HW_SCENE_CHANGE_WORDS);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_NAME]);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../geometry/one-line.h"
 #include "bench-private.h"
 
 static GPtrArray *
@@ -58,7 +59,7 @@ find_name (HwBench *bench, const char *name)
 static char *
 stripped (const char *name)
 {
-  return g_strstrip (g_strdup (name));
+  return g_strstrip (hw_one_line_name (name));
 }
 
 gboolean

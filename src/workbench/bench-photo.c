@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../geometry/one-line.h"
 #include "bench-private.h"
 #include "photo-file.h"
 
@@ -90,7 +91,7 @@ hw_bench_add_photo (HwBench *bench,
   g_autofree char *step = g_strdup_printf (_ ("add the photo %s"), name);
 
   g_free (photo->name);
-  photo->name = g_strdup (name);
+  photo->name = hw_one_line_name (name);
   photo->taken = is_day (taken) ? g_strdup (taken) : NULL;
   if (beside)
     {
@@ -137,7 +138,7 @@ hw_bench_rename_photo (HwBench *bench, guint index, const char *name, const char
     return;
   HwPhoto *changed = hw_photo_copy (photo);
   g_free (changed->name);
-  changed->name = g_strdup (name);
+  changed->name = hw_one_line_name (name);
   g_free (changed->taken);
   changed->taken = is_day (taken) ? g_strdup (taken) : NULL;
   replace (bench, _ ("rename the photo"), FALSE, index, changed);

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "../geometry/one-line.h"
 #include "bench-private.h"
 
 #define DUPLICATE_SHIFT 8.0 /* mm, so that the copy is seen beside its original */
@@ -229,6 +230,9 @@ hw_bench_free_name (HwBench *bench, const char *name)
 
   if (!name_is_taken (bench, name))
     return g_strdup (name);
+  /* A name as long as names may be keeps room for its number. */
+  if (g_utf8_strlen (stem, -1) > HW_LONGEST_NAME - 10)
+    *g_utf8_offset_to_pointer (stem, HW_LONGEST_NAME - 10) = '\0';
   return numbered_name (bench, stem);
 }
 

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../geometry/one-line.h"
 #include "../scene/limits.h"
 #include "dialog.h"
 #include "help-place.h"
@@ -174,7 +175,7 @@ name_cb (GtkEditable *editable, Hoops *hoops)
     return;
   g_autoptr (HwHoop) copy = hw_hoop_copy (hw_scene_hoop_get_record (hoops->hoop));
   g_free (copy->name);
-  copy->name = g_strdup (text);
+  copy->name = hw_one_line_name (text);
   change (hoops, copy);
 }
 

@@ -2,6 +2,7 @@
 #include "new-scene.h"
 
 #include "../geometry/language.h"
+#include "../geometry/one-line.h"
 
 #define EDGE_MARGIN 2   /* mm */
 #define FRAME_ACROSS 40 /* mm a frame is usually wider than its field: common practice, no source */
@@ -48,7 +49,7 @@ hw_new_scene (const char *name, const HwFabric *fabric, HwEdgeShape shape, doubl
   HwBox box = { in, in, fabric->width - in, fabric->height - in };
 
   g_free (snapshot->name);
-  snapshot->name = g_strdup (name);
+  snapshot->name = hw_one_line_name (name);
   snapshot->fabric.width = fabric->width;
   snapshot->fabric.height = fabric->height;
   snapshot->fabric.colour = fabric->colour;

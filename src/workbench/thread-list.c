@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../geometry/one-line.h"
 #include "measure-field.h"
 
 struct _HwThreadList
@@ -86,8 +87,10 @@ remove_block (GArray *blocks, guint index, gconstpointer value)
 static void
 name_cb (GtkEditable *editable, Line *line)
 {
+  g_autofree char *name = hw_one_line_name (gtk_editable_get_text (editable));
+
   if (!line->list->updating)
-    edit (line->list, _ ("rename a thread of"), line->index, set_name, gtk_editable_get_text (editable));
+    edit (line->list, _ ("rename a thread of"), line->index, set_name, name);
 }
 
 static void
