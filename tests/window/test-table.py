@@ -212,6 +212,7 @@ def undoing_everything_brings_the_first_scene_back(open_window):
     steps = 0
     while undone.get_state_set().contains(Atspi.StateType.SENSITIVE):
         window.key("ctrl+z")
+        window.settled()
         steps += 1
         assert steps < 20, "undo has no end"
     assert steps == 8, f"{steps} steps"
