@@ -174,6 +174,8 @@ card_new (HwHoopingList *list, guint hooping)
   gtk_box_append (GTK_BOX (lines), title);
   card->hoop = line (title, "card-title");
   gtk_widget_set_hexpand (card->hoop, TRUE);
+  gtk_label_set_lines (GTK_LABEL (card->hoop), 2);
+  gtk_label_set_ellipsize (GTK_LABEL (card->hoop), PANGO_ELLIPSIZE_END);
   card->room = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_widget_set_layout_manager (card->room, gtk_custom_layout_new (NULL, measure_room, place_nothing));
   gtk_box_append (GTK_BOX (title), card->room);
@@ -394,6 +396,8 @@ hw_hooping_list_init (HwHoopingList *list)
   list->cards = g_ptr_array_new_with_free_func (card_free);
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Hoopings"), -1);
   list->none = gtk_label_new (_ ("No hooping yet."));
+  /* Wrapped like all that takes its place: GTK 4.8 may go on with the way of measuring it found when the list was empty. */
+  hw_wrap_words (list->none);
   gtk_label_set_xalign (GTK_LABEL (list->none), 0);
   gtk_widget_add_css_class (list->none, "quiet");
   gtk_box_append (GTK_BOX (list), list->none);

@@ -443,4 +443,17 @@ def the_plan_below_the_table_can_be_put_away(open_window):
     until(lambda: window.box(window.table())[3] == low, "and gives it back")
 
 
+@check
+def cards_of_many_lines_push_what_lies_below_them_down(open_window):
+    scene = scenes.harbour()
+    for motif in scene["motifs"]:
+        motif["name"] = "Reed and rush " * 14
+    window, _ = harbour(open_window, scene)
+    last = window.find(None, re.compile("^Hooping 3: "))
+    _, top, _, height = window.box(last)
+    below = window.find(None, "Stitch order")
+    assert height > 100, "a name of three lines at least"
+    assert window.box(below)[1] >= top + height, "what lies below begins under the last card"
+
+
 run_checks()
