@@ -250,6 +250,7 @@ paste_everywhere (Room *room,
         assert_whole (room->bench);
         pasted++;
       }
+  g_test_message ("pasted %u times", pasted);
   return pasted;
 }
 
@@ -296,11 +297,16 @@ at_the_machine (Room *room, gconstpointer data)
 static GtkWidget *
 the_dialog (Room *room, const char *action)
 {
-  if (room_dialog (room) == NULL)
-    room_do (room, action, NULL);
-  room_until (room_dialog (room) != NULL && gtk_widget_get_mapped (GTK_WIDGET (room_dialog (room))));
-  unfold (GTK_WIDGET (room_dialog (room)));
-  hands_settle ();
+  /* One that Enter has closed may go only now. */
+  do
+    {
+      if (room_dialog (room) == NULL)
+        room_do (room, action, NULL);
+      room_until (room_dialog (room) != NULL && gtk_widget_get_mapped (GTK_WIDGET (room_dialog (room))));
+      unfold (GTK_WIDGET (room_dialog (room)));
+      hands_settle ();
+    }
+  while (room_dialog (room) == NULL);
   return GTK_WIDGET (room_dialog (room));
 }
 

@@ -245,6 +245,9 @@ class Window:
         """The screen place of the client area of the widget's window."""
         frame = widget.get_window()
         title = frame.get_name()
+        if WATCHED:  # a window that comes slowly bears no title at first
+            with contextlib.suppress(AssertionError):
+                until(lambda: any(window[0] == title for window in sight.windows()), "the window bears its title", 1)
         windows = until(sight.windows, "the window is on the screen")  # for a moment none is, while a dialog goes
         _, x, y, over_all, tall = next((window for window in windows if window[0] == title), windows[0])
         _, _, width, height = frame.get_extents()
