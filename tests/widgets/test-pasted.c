@@ -212,11 +212,11 @@ assert_whole (HwBench *bench)
   assert_names (root);
 }
 
-/* Enter, a question for a file that comes of it put away. */
+/* Enter, a question for a file that comes of it put away. What an Enter before has closed by now has nothing left to press. */
 static void
 press_enter (GtkWidget *text)
 {
-  if (GTK_IS_TEXT (text))
+  if (GTK_IS_TEXT (text) && gtk_widget_get_root (text) != NULL)
     g_signal_emit_by_name (text, "activate");
   hands_settle ();
   if (room_chooser () != NULL)
