@@ -104,7 +104,9 @@ def started_and_told(words, environment, started):
 
 
 def start_window_manager():
-    manager = subprocess.Popen(["openbox", "--config-file", os.environ["HOOPWRIGHT_WINDOW_MANAGER"]],
+    # It dies where a slow program keeps it waiting, as a watched one does, and is started anew.
+    again = 'until openbox --config-file "$0"; do sleep 0.2; done'
+    manager = subprocess.Popen(["sh", "-c", again, os.environ["HOOPWRIGHT_WINDOW_MANAGER"]],
                                preexec_fn=end_with_parent, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     deadline = time.monotonic() + 10
     while time.monotonic() < deadline:
