@@ -12,7 +12,8 @@ hw_one_line (const char *text);
 /* Letters of a name in a window and on paper; nobody reads more. */
 #define HW_LONGEST_NAME 200
 
-/* A name as it is shown and printed: line ends and other control characters as spaces, turns of direction left out, cut after HW_LONGEST_NAME letters, with "…" behind it. Returns: (transfer full) */
+/* A name as it is shown and printed: line ends and other control characters as spaces, turns of direction left out, cut after HW_LONGEST_NAME
+ * letters, with "…" behind it. Returns: (transfer full) */
 char *
 hw_one_line_name (const char *text);
 

@@ -166,7 +166,8 @@ hw_scene_motif_set_property (GObject *object, guint prop_id, const GValue *value
     {
     case PROP_NAME:
       g_free (record->name);
-      record->name = hw_one_line_name (g_value_get_string (value));
+      record->name
+          = g_value_get_string (value) != NULL ? hw_one_line_name (g_value_get_string (value)) : NULL;
       break;
     case PROP_LOCKED:
       record->locked = g_value_get_boolean (value);

@@ -1,5 +1,5 @@
-/* The live scene: GObjects that panes bind to and the canvas moves. A name set is kept as hw_one_line_name() makes it. Each holds its current record (records.h); setting a property makes a new
- * record, so a snapshot is only a list of references. The scene says once per main-loop turn or per edit what changed ("changed"). */
+/* The live scene: GObjects that panes bind to and the canvas moves. Each holds its current record (records.h); setting a property makes a new
+ * record, a name as hw_one_line_name() makes it, so a snapshot is only a list of references. The scene says once per main-loop turn or per edit what changed ("changed"). */
 #pragma once
 
 #include <gio/gio.h>

@@ -1,10 +1,10 @@
 /* A field for one measure. The figure is kept in mm, degrees or per cent; what is shown and what may be typed follows the unit. */
 #include "measure-field.h"
 
-#include "../geometry/one-line.h"
-
 #include <glib/gi18n.h>
 #include <math.h>
+
+#include "../geometry/one-line.h"
 
 struct _HwMeasureField
 {

@@ -81,7 +81,6 @@ add_check (Choice *choice, GtkWidget *box, const char *label)
 
   gtk_label_set_ellipsize (GTK_LABEL (gtk_widget_get_last_child (check)), PANGO_ELLIPSIZE_END);
   gtk_widget_set_tooltip_text (check, label);
-
   if (choice->fresh != NULL)
     gtk_check_button_set_group (GTK_CHECK_BUTTON (check), GTK_CHECK_BUTTON (choice->fresh));
   gtk_box_append (GTK_BOX (box), check);

@@ -3,7 +3,6 @@
 
 #include <glib/gi18n.h>
 
-#include "../geometry/one-line.h"
 #include "dialog.h"
 #include "help-place.h"
 #include "measure-field.h"
@@ -36,7 +35,7 @@ dialog_free (gpointer data)
 static char *
 name_of (Dialog *dialog)
 {
-  g_autofree char *name = hw_one_line_name (gtk_editable_get_text (GTK_EDITABLE (dialog->name)));
+  g_autofree char *name = g_strdup (gtk_editable_get_text (GTK_EDITABLE (dialog->name)));
 
   g_strstrip (name);
   return *name != '\0' ? g_steal_pointer (&name) : g_strdup (_ ("Photo"));
