@@ -2,7 +2,7 @@
 import re
 
 import scenes
-from window import Atspi, check, run_checks, until
+from window import Atspi, check, run_checks, until, xdo
 
 WALL, LIGHTHOUSE, BOAT, BUOY = (80, 90), (320, 100), (120, 122), (460, 340)
 CARD = re.compile(r"^Hooping \d+: ")
@@ -234,6 +234,7 @@ def what_would_help_is_done_by_one_click_and_undone(open_window):
 @check
 def the_stitching_is_coloured_by_how_dense_it_lies(open_window):
     window, _ = harbour(open_window)
+    xdo("mousemove", 2, 2)  # the rulers show where the pointer stands, when the program has heard of it, and no more once a menu was open
     plain = window.until_still()
     window.menu("How dense the stitching lies")
     until(lambda: (window.table_picture() != plain).any(axis=2).sum() > 3000, "the colours and their key show")
