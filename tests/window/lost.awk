@@ -1,7 +1,7 @@
-# Leaves of what the leak sanitizer reports what is not GTK 4.8's own. Programs of thirty lines with GTK and nothing of ours, one that shows a file dialog, hides it
-# and ends and one that takes a dropped file, lose each of these but the last and the names joined, in stacks of the same calls. GTK's and GLib's inner functions have
-# no names in their libraries, so that leaks.supp cannot name them: they are told by the calls around them. A stack with a call of ours beneath the program's start is
-# never one of them, but for the first.
+# Leaves of what the leak sanitizer reports what is not GTK 4.8's own. Programs of thirty lines with GTK and nothing of ours, that show a file dialog, hide it and
+# end, take a dropped file, or print into a file when something was opened before, lose each of these but the last and the names joined, in stacks of the same
+# calls. GTK's and GLib's inner functions have no names in their libraries, so that leaks.supp cannot name them: they are told by the calls around them. A stack
+# with a call of ours beneath the program's start is never one of them, but for the first.
 BEGIN { RS = ""; ORS = "\n\n" }
 
 # application.c runs the main loop, which is beneath all that happens.
@@ -27,6 +27,8 @@ function is_of_gtk(stack) {
     stack ~ / in gtk_tree_view_get_visible_range / ||    # two paths into its list of files, each time it has room
     stack ~ / in g_list_prepend [^\n]*\n[^\n]*libgtk-4\.so[^\n]*\n[^\n]*libgio-2\.0\.so/ ||          # an element of a list when a folder was read
     stack ~ / in g_object_new [^\n]*\n([^\n]*libgtk-4\.so[^\n]*\n)+[^\n]* in gdk_drop_read_value_async / || # the stream that a dropped file's name came through
+    stack ~ /libprintbackend-file\.so/ ||                # the stream a file was printed through
+    stack ~ / in g_date_time_new_now_utc [^\n]*\n[^\n]*libgtk-4\.so/ || # the time at which it looked through the files opened before
     stack ~ / in g_strconcat [^\n]*\n[^\n]*libgtk-4\.so/ || # names joined for its list
     stack ~ / in g_object_new [^\n]*\n([^\n]*libgio-2\.0\.so[^\n]*\n)+([^\n]*libglib-2\.0\.so[^\n]*\n)+[^\n]* in start_thread / || # what GLib's thread read of files
     stack ~ /libglib-2\.0\.so[^\n]*\n[^\n]* in call_init / # GLib's table of names when it grows: the old one stays, for whoever reads it just then
