@@ -24,6 +24,7 @@ refresh_cast (HwCanvas *canvas)
   g_ptr_array_set_size (canvas->cast, 0);
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (canvas->cast, g_list_model_get_item (motifs, i));
+  hw_motif_pictures_motifs_changed (canvas->pictures, canvas->cast);
   refresh_pointed (canvas);
 }
 

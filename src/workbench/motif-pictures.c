@@ -7,6 +7,7 @@
 
 #include <gio/gio.h>
 #include <math.h>
+#include <string.h>
 
 #include "../drawing/cloth-drawing.h"
 
@@ -16,6 +17,7 @@
 #define COARSE_FROM 4000         /* stitches: smaller motifs are painted sharp at once */
 #define MOST_PIXELS (12.0 * 1e6) /* of one picture; nearer, it is stretched */
 #define DEFAULT_LIMIT (256u << 20)
+#define MOST_GONE 12 /* pictures of motifs that went: an undo has them at once */
 
 /* What a picture shows: everything that changes its pixels. */
 typedef struct
@@ -34,6 +36,7 @@ typedef struct
   gboolean in_work;
   gboolean barren; /* nothing to paint for look `wanted` */
   guint page;
+  guint number; /* of its own: a motif that went and came back has another entry */
 } Entry;
 
 struct _HwMotifPictures
@@ -42,6 +45,7 @@ struct _HwMotifPictures
   GQueue waiting;      /* Entry wanted and not in work, in the order asked */
   guint workers;
   guint page;
+  guint made; /* entries, so far */
   gboolean held;
   gsize limit;
   GCancellable *gone;
@@ -52,6 +56,7 @@ struct _HwMotifPictures
 typedef struct
 {
   char *id;
+  guint number; /* of the entry */
   Look look;
   HwThreadPicture picture;
 } Order;
@@ -165,7 +170,7 @@ take_picture (HwMotifPictures *pictures, Order *order)
 {
   Entry *entry = g_hash_table_lookup (pictures->entries, order->id);
 
-  if (entry == NULL)
+  if (entry == NULL || entry->number != order->number)
     return;
   entry->in_work = FALSE;
   if (order->picture.surface != NULL)
@@ -246,6 +251,41 @@ drop_oldest (HwMotifPictures *pictures)
     }
 }
 
+static gint
+last_drawn_first (gconstpointer a, gconstpointer b)
+{
+  const Entry *one = *(const Entry *const *)a, *other = *(const Entry *const *)b;
+
+  return one->page != other->page ? (one->page < other->page ? 1 : -1) : strcmp (one->id, other->id);
+}
+
+void
+hw_motif_pictures_motifs_changed (HwMotifPictures *pictures, GPtrArray *motifs)
+{
+  g_autoptr (GHashTable) present = NULL;
+  g_autoptr (GPtrArray) gone = NULL;
+  GHashTableIter iter;
+  Entry *entry;
+
+  if (g_hash_table_size (pictures->entries) <= motifs->len + MOST_GONE)
+    return;
+  present = g_hash_table_new (g_str_hash, g_str_equal);
+  gone = g_ptr_array_new ();
+  for (guint i = 0; i < motifs->len; i++)
+    g_hash_table_add (present, hw_scene_motif_get_record (g_ptr_array_index (motifs, i))->id);
+  g_hash_table_iter_init (&iter, pictures->entries);
+  while (g_hash_table_iter_next (&iter, NULL, (gpointer *)&entry))
+    if (!g_hash_table_contains (present, entry->id))
+      g_ptr_array_add (gone, entry);
+  g_ptr_array_sort (gone, last_drawn_first);
+  for (guint i = MOST_GONE; i < gone->len; i++)
+    {
+      entry = g_ptr_array_index (gone, i);
+      g_queue_remove_all (&pictures->waiting, entry);
+      g_hash_table_remove (pictures->entries, entry->id);
+    }
+}
+
 /* The next to paint: one without any picture first. Returns: (transfer none) (nullable) */
 static Entry *
 next_waiting (HwMotifPictures *pictures)
@@ -271,6 +311,7 @@ order_for (Entry *entry)
       = entry->picture.surface == NULL && motif->needles != NULL && motif->needles->n_stitches > COARSE_FROM;
 
   order->id = g_strdup (entry->id);
+  order->number = entry->number;
   look_set (&order->look, motif, entry->wanted.pixels_per_mm, coarse ? COARSE : 1);
   entry->in_work = TRUE;
   return order;
@@ -302,6 +343,7 @@ entry_of (HwMotifPictures *pictures, const HwMotif *motif)
     {
       entry = g_new0 (Entry, 1);
       entry->id = g_strdup (motif->id);
+      entry->number = ++pictures->made;
       g_hash_table_insert (pictures->entries, entry->id, entry);
     }
   return entry;

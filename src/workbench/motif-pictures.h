@@ -3,6 +3,7 @@
 #pragma once
 
 #include "../drawing/thread-painting.h"
+#include "../scene/scene.h"
 #include "canvas-view.h"
 
 G_BEGIN_DECLS
@@ -43,6 +44,9 @@ hw_motif_pictures_is_busy (HwMotifPictures *pictures);
 /* The most bytes kept; pictures unused for longest go first, those drawn since the last call of _turn_page() never. */
 void
 hw_motif_pictures_set_limit (HwMotifPictures *pictures, gsize bytes);
+/* The scene has these motifs now (HwSceneMotif): of those that went, what is kept is forgotten, but for the few drawn last. */
+void
+hw_motif_pictures_motifs_changed (HwMotifPictures *pictures, GPtrArray *motifs);
 /* To be called before everything visible is drawn anew. */
 void
 hw_motif_pictures_turn_page (HwMotifPictures *pictures);

@@ -2,41 +2,18 @@
  * then on the first part of the way. Memory and the time of a step are told for each tenth of the way; it ends with 1 when memory still grows or steps get slower.
  *
  * soak [SCENE [STEPS [SEED]]]   (the scene named, or none: a small orchard; 20,000 steps; only memory is judged below 5,000) */
-#include <malloc.h>
 #include <stdlib.h>
-#include <time.h>
 
 #include <glib/gstdio.h>
 
 #include "../../src/workbench/bench.h"
 #include "../workbench/bench-fixture.h"
+#include "../workbench/tenths.h"
 
-#define TENTHS 10
 #define WAIT_EVERY 7 /* steps: in between, a plan is overtaken by the next edit */
 #define SAVE_EVERY 50
 #define REOPEN_EVERY 500
 #define LEAST_TIMED 5000
-#define MOST_GROWN 1.05 /* of the bytes in use, from the third tenth on: the history is full by then */
-#define MOST_SLOWED 1.5
-#define SLACK (2 << 20) /* bytes: what a single plan more or less takes */
-
-static double
-cpu_ms (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
-  return now.tv_sec * 1e3 + now.tv_nsec / 1e6;
-}
-
-/* Bytes in use, not what the allocator keeps for later. */
-static gsize
-bytes_in_use (void)
-{
-  struct mallinfo2 info = mallinfo2 ();
-
-  return info.uordblks + info.hblkhd;
-}
 
 static void
 select_one (HwBench *bench, GRand *rand)
@@ -167,21 +144,15 @@ save_or_open (HwBench *bench, const char *path, guint done, gboolean works)
   g_assert_no_error (error);
 }
 
-typedef struct
-{
-  double ms[TENTHS];
-  gsize bytes[TENTHS];
-} Told;
-
 static void
-run (HwBench *bench, const char *path, guint steps, GRand *rand, Told *told)
+run (HwBench *bench, const char *path, guint steps, GRand *rand, Tenths *told)
 {
   guint done = 0, most = count_motifs (bench);
 
   select_one (bench, rand);
   for (guint tenth = 0; tenth < TENTHS; tenth++)
     {
-      double began = cpu_ms ();
+      double began = tenths_cpu_ms ();
 
       for (guint i = 0; i < steps / TENTHS; i++)
         {
@@ -192,27 +163,9 @@ run (HwBench *bench, const char *path, guint steps, GRand *rand, Told *told)
           if (done % WAIT_EVERY == 0)
             wait_for_plan (bench);
         }
-      told->ms[tenth] = (cpu_ms () - began) / (steps / TENTHS);
       wait_for_plan (bench);
-      told->bytes[tenth] = bytes_in_use ();
-      g_print ("# %3u %%: %6.2f ms of CPU a step, %7.2f MB in use\n", (tenth + 1) * 10, told->ms[tenth],
-               (double)told->bytes[tenth] / (1 << 20));
+      tenths_note (told, tenth, began, steps / TENTHS);
     }
-}
-
-static gboolean
-judge (const Told *told, guint steps)
-{
-  gsize early = MAX (told->bytes[2], told->bytes[3]), late = MIN (told->bytes[8], told->bytes[9]);
-  double quick = MIN (told->ms[2], told->ms[3]), slow = MIN (told->ms[8], told->ms[9]);
-  gboolean flat = (double)late <= (double)early * MOST_GROWN + SLACK;
-  gboolean steady = steps < LEAST_TIMED || slow <= quick * MOST_SLOWED;
-
-  g_print ("%sok 1 - memory stays as it is\n", flat ? "" : "not ");
-  if (steps >= LEAST_TIMED)
-    g_print ("%sok 2 - steps take no longer\n", steady ? "" : "not ");
-  g_print ("1..%d\n", steps >= LEAST_TIMED ? 2 : 1);
-  return flat && steady;
 }
 
 int
@@ -227,7 +180,7 @@ main (int argc, char **argv)
   g_autofree char *remove = g_strdup_printf ("rm -r '%s'", folder);
   g_autoptr (HwBench) bench = NULL;
   g_autoptr (GError) error = NULL;
-  Told told;
+  Tenths told;
   gboolean good;
 
   g_assert_nonnull (folder);
@@ -239,7 +192,7 @@ main (int argc, char **argv)
   g_assert_no_error (error);
   g_print ("# %u steps in %s\n", steps, scene != NULL ? scene : "a small orchard");
   run (bench, path, steps, rand, &told);
-  good = judge (&told, steps);
+  good = tenths_judge (&told, steps >= LEAST_TIMED);
   if (system (remove) != 0)
     g_printerr ("%s was left\n", folder);
   return good ? 0 : 1;
