@@ -96,11 +96,25 @@ close_dialogs (Room *room)
 }
 
 static void
-open_a_dialog (Room *room, GRand *rand)
+open_dialog (Room *room, const char *action)
 {
-  room_do (room, dialogs[chance (rand, G_N_ELEMENTS (dialogs))], NULL);
+  room_do (room, action, NULL);
   hands_frame (GTK_WIDGET (room->window));
   close_dialogs (room);
+}
+
+/* What is made once and kept, and the steps to undo, which are kept up to a number. */
+static void
+warm_up (Room *room, GRand *rand)
+{
+  for (guint i = 0; i < 3 * G_N_ELEMENTS (dialogs); i++)
+    open_dialog (room, dialogs[i / 3]);
+  select_one (room, rand);
+  for (guint i = 0; i < HW_MOST_UNDO_STEPS; i++)
+    {
+      hw_bench_nudge (room->bench, i % 2 == 0 ? 1 : -1, 0);
+      hands_settle ();
+    }
 }
 
 /* Walks through a hooping; on the first part of the way it is begun, which is written into the log for good and undone with the next scene that is opened. */
@@ -178,7 +192,7 @@ run (Room *room, guint steps, GRand *rand, Tenths *told)
           keep_size (room, most);
           done++;
           if (done % DIALOG_EVERY == 0)
-            open_a_dialog (room, rand);
+            open_dialog (room, dialogs[chance (rand, G_N_ELEMENTS (dialogs))]);
           if (done % MACHINE_EVERY == 0)
             go_to_the_machine (room, tenth < 3);
           save_or_open (room, path, done);
@@ -207,6 +221,7 @@ main (int argc, char **argv)
   hw_appearance_add_style ();
   room_set_up (&room, NULL);
   g_print ("# %u steps\n", steps);
+  warm_up (&room, rand);
   run (&room, steps, rand, &told);
   good = tenths_judge (&told, steps >= LEAST_TIMED);
   room_tear_down (&room, NULL);
