@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "appearance.h"
 #include "command-keys.h"
 #include "hidden-windows.h"
@@ -171,6 +172,7 @@ hw_application_startup (GApplication *application)
 
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
 
+  hw_at_work_add_end ();
   hw_hidden_windows_answer ();
   gtk_window_set_default_icon_name (HW_APPLICATION_ID);
   hw_appearance_add_style ();

@@ -1,6 +1,7 @@
 /* The bench and the artwork of its scene: the scene is on the table at once, with outlines, and its artwork is read away from the window. What has been
  * read is given to every state of the scene there is, so that undo leads to no bare outlines and nothing counts as changed; it is no edit. The
  * shelf keeps what was read, so that a scene opened again is not read again. */
+#include "../drawing/at-work.h"
 #include "bench.h"
 
 #include <glib/gi18n.h>
@@ -215,7 +216,7 @@ begin (HwBench *bench, GPtrArray *motifs)
   task = g_task_new (NULL, intake->cancellable, read_cb, NULL);
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, intake, intake_free);
-  g_task_run_in_thread (task, read_thread);
+  hw_at_work_run (task, read_thread);
 }
 
 static gboolean

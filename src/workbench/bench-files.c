@@ -1,5 +1,6 @@
 /* The bench and the files its scene names, which other programs and people may change, take away and put back while it is open. They are looked at away from
  * the window, since a folder may be slow. What was read stays until something better is there, and the names in the scene stay in any case. */
+#include "../drawing/at-work.h"
 #include "bench.h"
 
 #include <glib/gi18n.h>
@@ -207,7 +208,7 @@ hw_bench_look_at_files (HwBench *bench)
 
   task = g_task_new (NULL, NULL, looked_cb, NULL);
   g_task_set_task_data (task, look, look_free);
-  g_task_run_in_thread (task, look_thread);
+  hw_at_work_run (task, look_thread);
 }
 
 void

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "../drawing/at-work.h"
 #include "../drawing/heat.h"
 #include "canvas-private.h"
 
@@ -115,7 +116,7 @@ hw_canvas_refresh_density (HwCanvas *canvas)
   density->in_work = TRUE;
   task = g_task_new (NULL, density->gone, counted_cb, canvas);
   g_task_set_task_data (task, count, count_free);
-  g_task_run_in_thread (task, count_stitches);
+  hw_at_work_run (task, count_stitches);
 }
 
 gboolean

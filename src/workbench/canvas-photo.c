@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "../drawing/at-work.h"
 #include "../registration/homography.h"
 #include "canvas-private.h"
 #include "photo-file.h"
@@ -192,7 +193,7 @@ begin (HwCanvas *canvas, Work *work)
 
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, work, work_free);
-  g_task_run_in_thread (task, square_thread);
+  hw_at_work_run (task, square_thread);
 }
 
 /* Whether two records put square give the same picture. */

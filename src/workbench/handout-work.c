@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "../formats/file-name.h"
 #include "../formats/needle-write.h"
 
@@ -226,7 +227,7 @@ hw_handout_write_async (HwHandout *handout,
   handout->n_done = n_done;
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, handout, (GDestroyNotify)hw_handout_free);
-  g_task_run_in_thread (task, write_thread);
+  hw_at_work_run (task, write_thread);
 }
 
 HwHandoutResult *

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "../drawing/at-work.h"
 #include "../formats/picture-load.h"
 #include "artwork-view.h"
 #include "dialog.h"
@@ -199,7 +200,7 @@ begin_reading (Ask *ask, gboolean file, gboolean picture)
     reading->path = g_strdup (ask->file->path);
   ask->reading = TRUE;
   g_task_set_task_data (task, reading, reading_free);
-  g_task_run_in_thread (task, read_thread);
+  hw_at_work_run (task, read_thread);
 }
 
 /* Reads it by what is answered now; once more when that has changed meanwhile. */

@@ -5,6 +5,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "../drawing/at-work.h"
 #include "../drawing/thread-painting.h"
 #include "../formats/artwork.h"
 #include "../scene/limits.h"
@@ -172,7 +173,7 @@ work (void)
   g_autoptr (GTask) task = g_task_new (item, NULL, picture_cb, NULL);
   working = TRUE;
   g_task_set_task_data (task, g_strdup (item->path), g_free);
-  g_task_run_in_thread (task, picture_thread);
+  hw_at_work_run (task, picture_thread);
 }
 
 void

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "../drawing/at-work.h"
 #include "../geometry/one-line.h"
 
 /* "fig-branch.csv" becomes "Fig branch". */
@@ -175,7 +176,7 @@ hw_motif_files_read_async (GPtrArray *files,
 
   g_autoptr (GTask) task = g_task_new (NULL, cancellable, done, user_data);
   g_task_set_task_data (task, g_ptr_array_ref (files), (GDestroyNotify)g_ptr_array_unref);
-  g_task_run_in_thread (task, read_thread);
+  hw_at_work_run (task, read_thread);
 }
 
 HwMotif *

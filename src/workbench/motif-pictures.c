@@ -9,6 +9,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "../drawing/at-work.h"
 #include "../drawing/cloth-drawing.h"
 
 #define BATCH 6 /* pictures a worker paints before it reports */
@@ -330,7 +331,7 @@ hand_out (HwMotifPictures *pictures)
       task = g_task_new (NULL, pictures->gone, orders_done_cb, pictures);
       g_task_set_task_data (task, g_steal_pointer (&orders), (GDestroyNotify)g_ptr_array_unref);
       pictures->workers++;
-      g_task_run_in_thread (task, paint_orders);
+      hw_at_work_run (task, paint_orders);
     }
 }
 

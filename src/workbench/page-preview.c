@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "../drawing/at-work.h"
+
 struct _HwPagePreview
 {
   GtkBox parent_instance;
@@ -109,7 +111,7 @@ want_picture (HwPagePreview *preview, double scale)
   sitting->scale = scale;
   task = g_task_new (preview, NULL, drawn_cb, NULL);
   g_task_set_task_data (task, sitting, sitting_free);
-  g_task_run_in_thread (task, draw_thread);
+  hw_at_work_run (task, draw_thread);
 }
 
 static void

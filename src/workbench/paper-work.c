@@ -1,6 +1,8 @@
 /* Laying out and writing pages takes seconds for a large scene: it is done on a thread, on a plan that nobody changes. */
 #include "paper-work.h"
 
+#include "../drawing/at-work.h"
+
 typedef struct
 {
   HwPlan *plan;
@@ -63,7 +65,7 @@ hw_paper_lay_out_async (const HwPlan *plan,
   Work *work;
   g_autoptr (GTask) task = work_task (plan, options, cancellable, callback, user_data, &work);
 
-  g_task_run_in_thread (task, lay_out_thread);
+  hw_at_work_run (task, lay_out_thread);
 }
 
 HwPrintJob *
@@ -109,7 +111,7 @@ hw_paper_write_async (const HwPlan *plan,
   work->progress = progress;
   /* Stopped too late, it was written all the same. */
   g_task_set_check_cancellable (task, FALSE);
-  g_task_run_in_thread (task, write_thread);
+  hw_at_work_run (task, write_thread);
 }
 
 gboolean

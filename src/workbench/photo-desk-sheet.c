@@ -2,6 +2,7 @@
  * tilted; where it lies is typed, or told by two other handles. */
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "dialog.h"
 #include "measure-field.h"
 #include "../registration/mark-finder.h"
@@ -88,7 +89,7 @@ hw_photo_desk_find_sheet (HwPhotoDesk *desk)
   gtk_widget_set_sensitive (desk->find_sheet, FALSE);
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, search, search_free);
-  g_task_run_in_thread (task, search_thread);
+  hw_at_work_run (task, search_thread);
 }
 
 static void

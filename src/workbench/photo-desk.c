@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "dialog.h"
 #include "help-place.h"
 #include "photo-file.h"
@@ -209,7 +210,7 @@ hw_photo_desk_open (HwPhotoDesk *desk, const HwPhoto *photo, const char *folder)
   opening->folder = g_strdup (folder);
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, opening, opening_free);
-  g_task_run_in_thread (task, opening_thread);
+  hw_at_work_run (task, opening_thread);
   gtk_window_present (desk->window);
 }
 

@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "../drawing/at-work.h"
+
 #define SURE 0.8
 #define LIKELY 0.5
 #define LEAST 0.2     /* less is not worth a look */
@@ -131,7 +133,7 @@ hw_photo_look_for_marks_async (HwPicture *picture,
   search->around = around;
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, search, search_free);
-  g_task_run_in_thread (task, search_thread);
+  hw_at_work_run (task, search_thread);
 }
 
 GArray *

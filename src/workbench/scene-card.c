@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "dialog.h"
 #include "scene-pictures.h"
 
@@ -48,9 +49,15 @@ work (gpointer data, gpointer user_data)
 
   if (g_task_return_error_if_cancelled (task))
     return;
+  if (!hw_at_work_begin ())
+    {
+      g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "The program ends.");
+      return;
+    }
   file = hw_scene_picture_file (NULL, order->path, order->longer_side, &error);
   if (file != NULL)
     texture = gdk_texture_new_from_filename (file, &error);
+  hw_at_work_end ();
   if (texture != NULL)
     g_task_return_pointer (task, texture, g_object_unref);
   else

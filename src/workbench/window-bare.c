@@ -1,4 +1,5 @@
 /* The window over an empty cloth: the slip that says what to do, an outline drawn by hand, and a motif to try with. */
+#include "../drawing/at-work.h"
 #include "window.h"
 
 #include <glib/gi18n.h>
@@ -117,7 +118,7 @@ borrow_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   g_autoptr (GTask) task = g_task_new (user_data, NULL, borrowed_cb, NULL);
 
   g_task_set_task_data (task, garden_path (), g_free);
-  g_task_run_in_thread (task, borrow_thread);
+  hw_at_work_run (task, borrow_thread);
 }
 
 void

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "../drawing/at-work.h"
 #include "photo-add-dialog.h"
 #include "photo-chooser.h"
 #include "photo-file.h"
@@ -89,7 +90,7 @@ hw_window_add_photo (HwWindow *window, GFile *file)
   trial->path = g_steal_pointer (&path);
   task = g_task_new (window, NULL, tried_cb, NULL);
   g_task_set_task_data (task, trial, trial_free);
-  g_task_run_in_thread (task, trial_thread);
+  hw_at_work_run (task, trial_thread);
 }
 
 static void
