@@ -29,7 +29,7 @@ draw_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   cairo_destroy (cr);
   cairo_surface_destroy (sheet);
   g_task_return_boolean (task, TRUE);
-  puts ("drawn");
+  puts ("# drawn");
 }
 
 static void
@@ -77,7 +77,7 @@ test_the_end_comes_all_the_same (void)
 static void
 late (void)
 {
-  puts (hw_at_work_begin () ? "begun" : "not begun");
+  puts (hw_at_work_begin () ? "# begun" : "# not begun");
 }
 
 static void
