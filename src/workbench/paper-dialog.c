@@ -11,6 +11,8 @@
 #include "printer-setup.h"
 #include "section.h"
 
+#define FOCUS_ROOM 4 /* the ring around what has the keyboard would be cut off */
+
 static void
 lay_out (HwPaperDialog *paper);
 
@@ -263,6 +265,8 @@ make_choices (HwPaperDialog *paper)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (paper->choices));
   gtk_box_append (GTK_BOX (box), truth);
   gtk_widget_set_margin_end (box, 14);
+  gtk_widget_set_margin_start (box, FOCUS_ROOM);
+  gtk_widget_set_margin_top (box, FOCUS_ROOM);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
